@@ -1,0 +1,790 @@
+package extract
+
+import (
+	"strings"
+
+	"quern/internal/language"
+	"quern/internal/lexicon"
+)
+
+// mood is how an action was said.
+type mood uint8
+
+const (
+	imperative  mood = iota // "whisk it"
+	planned                 // "you want to whisk", "I'm going to", "we'll"
+	passive                 // "goes in", "is whisked"
+	permitted               // "you can", "you could", "I'd": optional
+	negative                // "don't whisk": part of another step
+	recalled                // "you should have toasted": told late, but to be done
+	conditional             // "if it's too thick, add"
+)
+
+// action is one thing told to be done.
+type action struct {
+	tok      int // token of the verb
+	verb     *lexicon.Action
+	base     string // the base verb as spoken
+	particle string
+	mood     mood
+	clause   language.Span // the words that belong to it
+	subject  int           // token of a food that acts ("the butter goes in"), -1
+	optional bool
+	step     *step
+}
+
+var youWe = words("you we i y'all you'll we'll i'll you're we're i'm you've we've i've let's ya yous us you'd we'd i'd folks")
+var others = words("he she they he's she's they're he'd she'd they'd he'll she'll they'll who people everybody everyone somebody nobody someone")
+var modals = words("will can could should must may might would gonna wanna gotta shall 'll")
+var leadAdverbs = words("just then gently carefully really also now quickly slowly even always probably actually simply first next basically finally again only kind sort please lightly " +
+	"literally immediately maybe either generously never usually roughly finely thoroughly quick still sorta kinda go ahead half properly definitely only you-know well so okay right and or but too firmly loosely quietly briefly once")
+
+// intents come before "to" in an instruction: "you want to", "going to".
+var intents = words("want wants need needs going like have has got ought ready start begin starting try trying remember sure like'd wanted supposed love prefer continue able time next about going'")
+
+// subordinators open clauses that describe, not instruct.
+var subordinators = words("until till 'til when whenever once if while as because cause 'cause since so before after that which who where how what why though although unless than whether like where's till's")
+
+func (t *talk) markActions() {
+	t.actionAt = fill(len(t.toks))
+	for s := range t.sents {
+		t.sentenceActions(&t.sents[s])
+	}
+	t.bound()
+}
+
+// sentenceActions finds the actions of one sentence.
+func (t *talk) sentenceActions(s *sentence) {
+	for i := s.First; i < s.Last; i++ {
+		if t.mentionAt[i] >= 0 && !t.verbUse(i) || t.quantityAt[i] >= 0 {
+			continue
+		}
+		forms := t.lex.Verbs[t.norm(i)]
+		if i+1 < s.Last && t.toks[i].After == 0 {
+			if two := t.lex.Phrases[t.norm(i)+" "+t.norm(i+1)]; two != nil {
+				forms = two
+			}
+		}
+		if len(forms) == 0 {
+			continue
+		}
+		if t.toolAt[i] >= 0 && t.tools[t.toolAt[i]].Len() > 1 {
+			continue
+		}
+		t.tryVerb(s, i, forms)
+	}
+}
+
+// tryVerb decides whether the verb at i is an action and how it was said.
+func (t *talk) tryVerb(s *sentence, i int, forms []lexicon.VerbForm) {
+	a := action{tok: i, subject: -1}
+	ok := false
+	for _, f := range forms {
+		a.verb, a.base = f.Action, f.Action.Verb
+		switch f.Form {
+		case lexicon.Base:
+			a.mood, ok = t.baseMood(s, i, f.Action)
+		case lexicon.Ing:
+			a.mood, ok = t.ingMood(s, i, f.Action)
+		case lexicon.Third:
+			a.mood, ok = t.thirdMood(s, i, f.Action, &a)
+		case lexicon.Past:
+			a.mood, ok = t.pastMood(s, i, f.Action)
+		}
+		if ok {
+			break
+		}
+	}
+	if !ok {
+		return
+	}
+	t.particle(&a)
+	if a.verb.Weak && a.mood != negative && !t.weakFits(s, &a) {
+		return
+	}
+	t.actions = append(t.actions, a)
+	t.actionAt[i] = int32(len(t.actions) - 1)
+}
+
+// back skips adverbs and "go ahead and" to the left of i and gives the token
+// before them, or s.First-1.
+func (t *talk) back(s *sentence, i int) int {
+	k := i - 1
+	for k >= s.First {
+		w := t.norm(k)
+		if t.toks[k].After&^language.Dash != 0 {
+			return k
+		}
+		if leadAdverbs[w] && w != "and" && w != "or" && w != "but" && w != "so" && w != "right" && w != "well" || strings.HasSuffix(w, "ly") && len(w) > 4 {
+			k--
+			continue
+		}
+		return k
+	}
+	return k
+}
+
+// baseMood reads a base form: an imperative, a plan, or no verb at all.
+func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
+	if t.norm(i-1) == "of" && i > s.First {
+		return 0, false
+	}
+	k := t.back(s, i)
+	if k < s.First || t.toks[k].After != 0 {
+		// opens the sentence or a clause
+		if k >= s.First && t.inSubordinate(s, k+1) && false {
+			return 0, false
+		}
+		if t.negationBefore(s, i) {
+			return negative, true
+		}
+		if !t.nounSafe(i, v, k < s.First) {
+			return 0, false
+		}
+		if k >= s.First && !t.commaImperative(s, k, i, v) {
+			return 0, false
+		}
+		return t.clauseMood(s, i), true
+	}
+	p := t.norm(k)
+	switch {
+	case p == "don't" || p == "dont" || p == "not" || p == "never" || p == "without" || p == "won't" || p == "needn't" || p == "mustn't" || p == "shouldn't" || p == "can't" || p == "cannot" || p == "doesn't" || p == "didn't" || p == "wouldn't":
+		if p == "not" && t.norm(k-1) == "to" && false {
+			return negative, true
+		}
+		if p == "doesn't" || p == "didn't" || p == "won't" || p == "can't" || p == "wouldn't" {
+			return 0, false
+		}
+		return negative, true
+	case p == "to":
+		return t.toMood(s, k, i, v)
+	case p == "and" || p == "or" || p == "then" || p == "so" || p == "but" || p == "&":
+		if p == "so" && k > s.First && t.toks[k-1].After == 0 {
+			return 0, false
+		}
+		return t.conjMood(s, k, i, v)
+	case p == "let's" || p == "please" || p == "okay" || p == "right" || p == "well" || p == "alright" || p == "ok" || p == "oh" || p == "uh" || p == "um" || p == "yeah" || p == "so" || p == "anyway":
+		if !t.nounSafe(i, v, true) && p != "let's" {
+			return 0, false
+		}
+		return t.clauseMood(s, i), true
+	case p == "i'd" || p == "you'd" || p == "we'd":
+		return permitted, t.subjectFree(s, k)
+	case modals[p]:
+		return t.modalMood(s, k, p)
+	case p == "you'll" || p == "we'll" || p == "i'll" || p == "y'all'll":
+		if t.inSubordinate(s, k) {
+			return 0, false
+		}
+		return planned, true
+	case p == "it'll" || p == "that'll" || p == "they'll" || p == "he'll" || p == "she'll":
+		return 0, false
+	case p == "you" || p == "we" || p == "i" || p == "y'all" || p == "ya":
+		if t.norm(k-1) == "do" || t.norm(k-1) == "did" || t.norm(k-1) == "would" || t.norm(k-1) == "that" && t.norm(k-2) != "so" {
+			return 0, false
+		}
+		if modals[t.norm(k-1)] {
+			return permitted, true
+		}
+		if t.inSubordinate(s, k) {
+			return 0, false
+		}
+		if v.Noun && !t.nounSafe(i, v, false) {
+			return 0, false
+		}
+		if p == "i" && (t.sentPast(s) || pastLikeBase[v.Verb] && !t.presentTalk(s)) {
+			return 0, false
+		}
+		return planned, true
+	case p == "do" || p == "go" || p == "come" || p == "help" || p == "now" || p == "here":
+		if p == "go" || p == "come" || p == "now" || p == "here" {
+			return imperative, t.nounSafe(i, v, false)
+		}
+		return 0, false
+	}
+	if t.lex.Verbs[p] != nil && (p == "start" || p == "begin" || p == "keep") {
+		return 0, false
+	}
+	// in talk without marks a strong verb after a finished phrase begins a clause
+	if !t.punctuated && t.finished(k) && !t.inNounPhrase(k) {
+		if v.Weak || v.Noun {
+			if !t.nounSafe(i, v, false) || v.Noun && !determiners[t.norm(i+1)] && !afterVerb[t.norm(i+1)] {
+				return 0, false
+			}
+		}
+		if t.negationBefore(s, i) {
+			return negative, true
+		}
+		return t.clauseMood(s, i), true
+	}
+	return 0, false
+}
+
+// pastLikeBase are verbs whose past is spelled like the base.
+var pastLikeBase = words("put cut let set beat split spread shut hit read cast")
+
+// presentTalk reports whether the sentence stands in the present: "I put
+// some", "I just put".
+func (t *talk) presentTalk(s *sentence) bool {
+	return t.has(s.First, s.Last, "now", "here", "then", "always", "like to", "just", "i'm", "usually", "so i", "to", "in", "on", "it") >= 0
+}
+
+// finished reports whether a clause can end with the token at k.
+func (t *talk) finished(k int) bool {
+	w := t.norm(k)
+	if t.mentionAt[k] >= 0 || t.toolAt[k] >= 0 || t.quantityAt[k] >= 0 {
+		q := t.quantityAt[k]
+		return q < 0 || !t.quantities[q].of && t.quantities[q].kind != count
+	}
+	switch w {
+	case "it", "them", "in", "up", "down", "out", "off", "over", "together", "aside", "well", "again", "everything", "there", "that", "this", "now", "first", "around", "through", "back", "on", "done", "once", "way", "side", "top", "bit", "minute", "time", "one", "all":
+		return true
+	}
+	if t.madeAt[k] > 0 || t.actionAt[k] >= 0 {
+		return t.madeAt[k] > 0
+	}
+	return t.lex.Modifiers[w] == lexicon.PrepWord || t.lex.Doneness[w] || strings.HasSuffix(w, "ly")
+}
+
+// inNounPhrase reports whether a determiner stands just before k without a
+// noun between, so that the next word is the noun.
+func (t *talk) inNounPhrase(k int) bool {
+	switch t.norm(k) {
+	case "the", "a", "an", "your", "of", "this", "these", "those", "my", "with", "for":
+		return true
+	}
+	return false
+}
+
+// negationBefore reports whether "don't", "no", "never" governs the verb at i.
+func (t *talk) negationBefore(s *sentence, i int) bool {
+	for k := i - 1; k >= s.First && k >= i-4; k-- {
+		if t.toks[k].After != 0 {
+			return false
+		}
+		switch t.norm(k) {
+		case "don't", "never", "not", "without":
+			return true
+		}
+		if !leadAdverbs[t.norm(k)] {
+			return false
+		}
+	}
+	return false
+}
+
+// commaImperative decides whether a verb after a comma or dash is a new
+// instruction: not when it lists nouns ("a whisk, bowl").
+func (t *talk) commaImperative(s *sentence, k, i int, v *lexicon.Action) bool {
+	if v.Noun || v.Weak {
+		next := t.norm(i + 1)
+		if t.toks[i].After != 0 {
+			return !v.Noun && !v.Weak || t.norm(i) == "stir"
+		}
+		return determiners[next] || afterVerb[next] || t.mentionStarts(i+1) || t.toolAt[min(i+1, len(t.toks)-1)] >= 0
+	}
+	return true
+}
+
+// mentionStarts reports whether a food with its modifiers begins at i.
+func (t *talk) mentionStarts(i int) bool {
+	for k := i; k < i+4 && k < len(t.toks); k++ {
+		if t.mentionAt[k] >= 0 {
+			return true
+		}
+		if q := t.quantityAt[k]; q >= 0 {
+			return t.quantities[q].kind != money
+		}
+		if t.lex.Modifiers[t.norm(k)] == lexicon.NoClass && t.norm(k) != "of" {
+			return false
+		}
+	}
+	return false
+}
+
+// nounSafe reports whether a word that can be a noun stands here as a verb.
+func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
+	next := t.norm(i + 1)
+	same := i+1 < len(t.toks) && t.sentOf[i+1] == t.sentOf[i]
+	if !v.Noun {
+		return true
+	}
+	if !same {
+		// a word alone: "Stir." "Drain." but "Glaze." "Filling."
+		return opens && v.Kind != "" && !t.partWord(i) && strongAlone[v.Verb]
+	}
+	if t.toks[i].After != 0 {
+		return strongAlone[v.Verb] && opens
+	}
+	switch next {
+	case "is", "was", "for", "goes", "and", "of", "are", "will", "has", "can", "i", "you", "we", "that", "which", "comes", "wants", "isn't", "needs", "should", "or":
+		if next == "for" {
+			// "bake for ten minutes", not "butter for the sponge"
+			return i+2 < len(t.toks) && t.quantityAt[i+2] >= 0 || t.norm(i+2) == "about" || t.norm(i+2) == "another"
+		}
+		if next == "and" || next == "or" {
+			// "season and stir", "rinse and drain"
+			return opens && (t.lex.Verbs[t.norm(i+2)] != nil && t.mentionAt[min(i+2, len(t.toks)-1)] < 0)
+		}
+		return false
+	}
+	if next == "in" && !opens && false {
+		return false
+	}
+	if determiners[next] || afterVerb[next] {
+		return true
+	}
+	if i+1 < len(t.toks) {
+		if t.quantityAt[i+1] >= 0 {
+			// "bake eight minutes", "cut two onions"; but "butter, 200 g"
+			return true
+		}
+		if t.mentionStarts(i+1) || t.toolAt[i+1] >= 0 || t.madeAt[i+1] > 0 {
+			return v.Kind != "season" || t.mentionAt[i] < 0
+		}
+		if t.lex.Modifiers[next] != lexicon.NoClass || strings.HasSuffix(next, "ly") {
+			return opens
+		}
+		if _, n := t.lex.VagueAt(t.ids, i+1, nil); n > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// strongAlone are verbs that are instructions even when said alone.
+var strongAlone = words("stir drain rinse chill mix season bake cook flip boil simmer fry peel whisk blend fold reduce rest cover knead roast drop cool freeze grill toss slice chop serve strain taste")
+
+func (t *talk) partWord(i int) bool { return t.madeAt[i] > 0 }
+
+// subjectFree reports whether the clause with a subject at k is a main one.
+func (t *talk) subjectFree(s *sentence, k int) bool { return !t.inSubordinate(s, k) }
+
+// inSubordinate reports whether the clause that holds token k opens with a
+// word that makes it describe: "when you", "if you", "until we", "what you".
+func (t *talk) inSubordinate(s *sentence, k int) bool {
+	for j := k - 1; j >= s.First && j >= k-5; j-- {
+		w := t.norm(j)
+		if t.toks[j].After&^language.Dash != 0 {
+			return false
+		}
+		switch w {
+		case "until", "till", "when", "whenever", "once", "if", "while", "because", "cause", "before", "after", "which", "who", "where", "how", "why", "unless", "whether", "as", "that", "what", "than", "think", "know", "see", "hope", "say", "said", "mean", "told", "everything", "anything", "whatever", "however", "wherever", "like", "remember", "guess", "bet", "sure", "way":
+			switch {
+			case w == "that" && (t.norm(j-1) == "after" || t.norm(j-1) == "so" || t.norm(j-1) == "with"):
+				return t.norm(j-1) == "so"
+			case w == "what" || w == "way":
+				// "what you want to do is", "the way I do it"
+				return true
+			case w == "once" && j == k-1 && false:
+				return true
+			}
+			return true
+		case "and", "then", "so", "but", "now":
+			return false
+		}
+		if j < k-2 && t.lex.Verbs[w] != nil {
+			return false
+		}
+	}
+	return false
+}
+
+// toMood reads "to" + verb at i, the "to" at k.
+func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
+	j := t.back(s, k)
+	if j < s.First || t.toks[j].After != 0 {
+		// "To make the glaze, whisk": the aim, not the step
+		return 0, false
+	}
+	p := t.norm(j)
+	if p == "not" && j > s.First {
+		return negative, true
+	}
+	if !intents[p] && p != "gonna" {
+		// "what we're going to do is to whisk", "all you have to do is"
+		if p == "is" && t.has(s.First, j, "do", "thing", "step", "trick") >= 0 {
+			return planned, true
+		}
+		return 0, false
+	}
+	// who wants to?
+	for h := j - 1; h >= s.First && h >= j-5; h-- {
+		w := t.norm(h)
+		if t.toks[h].After&^language.Dash != 0 {
+			break
+		}
+		if w == "don't" || w == "not" || w == "never" || w == "didn't" || w == "no" || w == "won't" || w == "doesn't" {
+			return negative, p == "want" || p == "need" || p == "have" || p == "like" || p == "got" || p == "going"
+		}
+		if youWe[w] {
+			if t.inSubordinate(s, h) {
+				// "what you want to do is whisk" is found at its verb
+				return 0, false
+			}
+			if w == "i" && (p == "like" || p == "love" || p == "prefer" || p == "wanted" || p == "want" || p == "got" || p == "had") && t.sentPast(s) {
+				return 0, false
+			}
+			if p == "like" && t.norm(j-1) == "would" {
+				return 0, false
+			}
+			return planned, true
+		}
+		if others[w] {
+			return 0, false
+		}
+		if w == "needs" || w == "has" || w == "wants" {
+			return passive, true
+		}
+	}
+	switch p {
+	case "needs", "has", "wants":
+		return 0, v.Kind == "heat" && false
+	case "remember", "sure", "going", "gonna", "time", "ready", "want", "need", "start", "begin", "have", "next", "supposed", "try", "continue":
+		if p == "time" || p == "ready" {
+			return planned, t.norm(j-1) == "it's" || t.norm(j-1) == "now" || t.norm(j-1) == "you're" || t.norm(j-1) == "we're"
+		}
+		return planned, p != "have" && p != "supposed" && p != "need" || j == s.First
+	}
+	return 0, false
+}
+
+// modalMood reads a modal p at k before the verb.
+func (t *talk) modalMood(s *sentence, k int, p string) (mood, bool) {
+	j := t.back(s, k)
+	subj := ""
+	if j >= s.First && t.toks[j].After == 0 {
+		subj = t.norm(j)
+	}
+	if p == "gonna" || p == "wanna" || p == "gotta" {
+		if youWe[subj] || subj == "" {
+			return planned, !t.inSubordinate(s, j)
+		}
+		return 0, false
+	}
+	if !(subj == "you" || subj == "we" || subj == "i" || subj == "y'all" || subj == "") {
+		return 0, false
+	}
+	if subj == "" {
+		return 0, false
+	}
+	if t.inSubordinate(s, j) {
+		return 0, false
+	}
+	switch p {
+	case "will", "shall", "must", "should", "'ll":
+		return planned, true
+	case "can", "could", "may", "might":
+		return permitted, true
+	case "would":
+		return permitted, subj == "i" || subj == "you" || subj == "we"
+	}
+	return 0, false
+}
+
+// conjMood reads a verb after "and", "then", "so": it goes with the clause
+// before it.
+func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
+	// "go ahead and", "go and", "try and"
+	prev := t.norm(k - 1)
+	if prev == "ahead" || prev == "go" || prev == "try" || prev == "come" || prev == "sure" {
+		return planned, true
+	}
+	opens := k == s.First || t.norm(k) == "then" || k > s.First && t.toks[k-1].After != 0
+	if v.Noun && !t.nounSafe(i, v, opens) {
+		return 0, false
+	}
+	if v.Noun && k > 0 && (t.mentionAt[k-1] >= 0 || t.toolAt[k-1] >= 0) && !determiners[t.norm(i+1)] && !afterVerb[t.norm(i+1)] && t.quantityAt[min(i+1, len(t.toks)-1)] < 0 && !t.mentionStarts(i+1) && t.norm(k) != "then" {
+		return 0, false
+	}
+	// the last action of the sentence carries over its mood
+	for h := k - 1; h >= s.First; h-- {
+		if a := t.actionAt[h]; a >= 0 {
+			m := t.actions[a].mood
+			if m == negative {
+				if t.toks[k-1].After != 0 || t.norm(k) == "then" || t.norm(k) == "but" {
+					return imperative, true
+				}
+				return negative, true
+			}
+			if m == passive {
+				return imperative, true
+			}
+			return m, true
+		}
+		w := t.norm(h)
+		if others[w] && t.toks[h].After == 0 && h+1 < k {
+			return 0, false
+		}
+		if (w == "to" || subordinators[w] && w != "so" && w != "that") && !opens && t.toks[k-1].After == 0 {
+			// "until you can pick it up and shape it"
+			if w == "to" && !t.aimTo(s, h) {
+				continue
+			}
+			return 0, false
+		}
+	}
+	if opens {
+		return t.clauseMood(s, i), true
+	}
+	if t.sentPast(s) {
+		return 0, false
+	}
+	return imperative, !v.Weak || determiners[t.norm(i+1)]
+}
+
+func (t *talk) aimTo(s *sentence, h int) bool {
+	j := t.back(s, h)
+	return j < s.First || !intents[t.norm(j)]
+}
+
+// clauseMood is the mood of an imperative: conditional after "if it's thick,".
+func (t *talk) clauseMood(s *sentence, i int) mood {
+	if t.norm(s.First) == "if" || t.norm(s.First+1) == "if" {
+		switch {
+		case t.has(s.First, i, "if you like", "if you want", "if you prefer") >= 0:
+			return permitted
+		case t.has(s.First, i, "if it's", "if it", "if they", "if the", "if yours", "if you've", "if you") >= 0:
+			return conditional
+		}
+	}
+	return imperative
+}
+
+// ingMood reads a gerund: "I'm adding", "we're going to be adding", "keep stirring".
+func (t *talk) ingMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
+	k := t.back(s, i)
+	if k < s.First || t.toks[k].After != 0 {
+		return 0, false
+	}
+	switch p := t.norm(k); p {
+	case "i'm", "we're", "you're":
+		if t.inSubordinate(s, k) {
+			return 0, false
+		}
+		return planned, !(v.Weak && p == "you're") && !v.State
+	case "am", "are":
+		if w := t.norm(k - 1); w == "i" || w == "we" {
+			return planned, !t.inSubordinate(s, k-1)
+		}
+	case "be":
+		if t.norm(k-1) == "to" || t.norm(k-1) == "gonna" || t.norm(k-1) == "i'll" || t.norm(k-1) == "we'll" || t.norm(k-1) == "you'll" || t.norm(k-1) == "will" {
+			for h := k - 1; h >= s.First && h >= k-6; h-- {
+				if youWe[t.norm(h)] {
+					return planned, !t.inSubordinate(s, h)
+				}
+			}
+		}
+	case "keep", "start", "begin", "continue":
+		if h := t.back(s, k); h < s.First || t.toks[h].After != 0 || youWe[t.norm(h)] || t.norm(h) == "and" || t.norm(h) == "to" || t.norm(h) == "then" || t.norm(h) == "just" || !t.punctuated && t.finished(h) {
+			if t.inSubordinate(s, k) {
+				return 0, false
+			}
+			return imperative, true
+		}
+	case "and":
+		// "I'm taking the dough and rolling it"
+		for h := k - 1; h >= s.First; h-- {
+			if a := t.actionAt[h]; a >= 0 {
+				return planned, strings.HasSuffix(t.norm(t.actions[a].tok), "ing") && t.actions[a].mood == planned
+			}
+		}
+	}
+	return 0, false
+}
+
+// thirdMood reads "the butter goes in", "that goes in the bowl".
+func (t *talk) thirdMood(s *sentence, i int, v *lexicon.Action, a *action) (mood, bool) {
+	w := t.norm(i)
+	if v.Noun && w != "goes" && (t.norm(i-1) == "the" || t.norm(i-1) == "of") {
+		return 0, false
+	}
+	if w != "goes" && w != "gets" {
+		return 0, false
+	}
+	next := t.norm(i + 1)
+	k := t.back(s, i)
+	if w == "goes" {
+		if next != "in" && next != "into" && next != "on" && next != "back" && next != "over" && next != "straight" && next != "right" && next != "the" && next != "your" && next != "through" {
+			// "in goes the butter"
+			if !(k >= s.First && (t.norm(k) == "in" || t.norm(k) == "on")) {
+				return 0, false
+			}
+		}
+		if k >= s.First {
+			switch p := t.norm(k); {
+			case p == "in" || p == "on" || p == "that" || p == "this" || p == "it" || p == "all" || p == "everything":
+				return passive, t.has(s.First, i, "if", "until", "till", "when", "once", "because", "as it") < 0
+			case t.mentionAt[k] >= 0:
+				return passive, !t.inSubordinate(s, k)
+			case t.madeAt[k] > 0 || t.toolAt[k] >= 0:
+				return passive, !t.inSubordinate(s, k)
+			case t.norm(k) == "half" || t.norm(k) == "rest" || t.norm(k) == "juice" || t.norm(k) == "zest" || t.norm(k) == "one" || t.norm(k) == "peel":
+				return passive, true
+			}
+		}
+		return 0, false
+	}
+	return 0, false
+}
+
+// pastMood reads participles that still instruct: "should have toasted",
+// "needs to be washed", "gets whisked", "I've added".
+func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
+	k := t.back(s, i)
+	if k < s.First || t.toks[k].After != 0 {
+		return 0, false
+	}
+	p := t.norm(k)
+	switch p {
+	case "should've", "shoulda":
+		return recalled, true
+	case "have":
+		switch t.norm(t.back(s, k)) {
+		case "should", "should've":
+			return recalled, true
+		}
+	case "be":
+		j := t.back(s, k)
+		if j >= s.First && (t.norm(j) == "to" && (t.norm(j-1) == "need" || t.norm(j-1) == "needs" || t.norm(j-1) == "want" || t.norm(j-1) == "has" || t.norm(j-1) == "ought") || t.norm(j) == "should" || t.norm(j) == "must") {
+			return passive, !t.inSubordinate(s, j)
+		}
+	case "gets", "get":
+		if p == "gets" {
+			return passive, t.norm(k-1) == "that" || t.norm(k-1) == "it" || k > 0 && t.mentionAt[k-1] >= 0
+		}
+	case "i've", "we've":
+		return planned, !v.Weak && !t.inSubordinate(s, k) && t.hasFood(i, min(i+8, s.Last))
+	}
+	return 0, false
+}
+
+func (t *talk) hasFood(a, b int) bool {
+	for i := a; i < b && i < len(t.toks); i++ {
+		if t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 || t.madeAt[i] > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// sentPast reports whether the sentence is told in the past.
+func (t *talk) sentPast(s *sentence) bool {
+	n := 0
+	for i := s.First; i < s.Last; i++ {
+		w := t.norm(i)
+		switch w {
+		case "was", "were", "had", "did", "didn't", "used", "went", "came", "said", "told", "got", "gave", "made", "thought", "bought", "wasn't", "couldn't", "ate", "took", "brought", "knew", "saw", "ran", "left", "once", "ago", "yesterday", "years", "always":
+			if w == "got" || w == "once" || w == "left" || w == "always" || w == "years" {
+				continue
+			}
+			n++
+		}
+	}
+	return n > 0
+}
+
+// weakFits reports whether an everyday verb works on something of the
+// kitchen: a food, a vessel, a mixture, a time, "it" with a cooking particle.
+func (t *talk) weakFits(s *sentence, a *action) bool {
+	end := min(s.Last, a.tok+9)
+	for i := a.tok + 1; i < end; i++ {
+		if t.mentionAt[i] >= 0 && !t.mentions[t.mentionAt[i]].compared || t.toolAt[i] >= 0 || t.madeAt[i] > 0 {
+			return true
+		}
+		if q := t.quantityAt[i]; q >= 0 && (t.quantities[q].kind == duration || t.quantities[q].kind == heat || t.quantities[q].kind == measure || t.quantities[q].kind == length) {
+			return true
+		}
+		switch t.norm(i) {
+		case "heat", "oven", "fridge", "freezer", "refrigerator", "lid", "flame", "burner", "gas", "simmer", "boil", "stove", "low", "paper", "foil", "counter", "rack", "shelf", "pressure":
+			return true
+		}
+		if i > a.tok+1 && t.actionAt[i] >= 0 {
+			break
+		}
+		if t.toks[i].After != 0 {
+			break
+		}
+	}
+	switch a.base {
+	case "put", "take", "bring", "turn", "let", "leave", "set", "place", "keep", "lift", "move", "give":
+		next := t.norm(a.tok + 1)
+		if next == "it" || next == "them" || next == "that" || next == "this" || next == "everything" {
+			nn := t.norm(a.tok + 2)
+			switch nn {
+			case "in", "out", "off", "aside", "on", "into", "onto", "over", "down", "up", "back", "all", "rest", "cool", "sit", "stand", "go", "cook", "simmer", "to", "for", "until", "till", "a", "alone", "be":
+				return nn != "be" && nn != "go" && nn != "alone" || a.base == "let" || a.base == "leave"
+			}
+		}
+		return a.base == "let" && (next == "it" || next == "them" || next == "that")
+	}
+	return false
+}
+
+// particle reads the second half of a phrasal verb: "beat in", "set it aside".
+func (t *talk) particle(a *action) {
+	if len(a.verb.Particles) == 0 {
+		return
+	}
+	is := func(w string) bool {
+		for _, p := range a.verb.Particles {
+			if p == w {
+				return true
+			}
+		}
+		return false
+	}
+	s := t.sentence(a.tok)
+	for i := a.tok + 1; i < s.Last && i <= a.tok+4; i++ {
+		w := t.norm(i)
+		if is(w) {
+			a.particle = w
+			return
+		}
+		if i == a.tok+1 && (w == "it" || w == "them" || w == "that" || w == "this" || w == "those" || w == "everything") {
+			continue
+		}
+		return
+	}
+}
+
+// bound gives every action its clause: from its own first word to the next
+// action of the sentence, split where the next one's clause begins.
+func (t *talk) bound() {
+	for k := range t.actions {
+		a := &t.actions[k]
+		s := t.sentence(a.tok)
+		first, last := s.First, s.Last
+		if k > 0 && t.sentOf[t.actions[k-1].tok] == t.sentOf[a.tok] {
+			first = t.clauseFrom(t.actions[k-1].tok, a.tok)
+			t.actions[k-1].clause.Last = first
+		}
+		a.clause = language.Span{First: first, Last: last}
+	}
+}
+
+// clauseFrom finds where the clause of the verb at b begins, after the verb
+// at a: at the last mark or joining word between them.
+func (t *talk) clauseFrom(a, b int) int {
+	for i := b - 1; i > a; i-- {
+		if t.toks[i].After != 0 {
+			return i + 1
+		}
+		switch t.norm(i) {
+		case "and", "then", "but", "so":
+			if i > a+1 && t.norm(i-1) == "and" {
+				return i - 1
+			}
+			return i
+		}
+		if i < b-6 {
+			break
+		}
+	}
+	// skip adverbs and subjects before the verb
+	i := b
+	for i-1 > a && (leadAdverbs[t.norm(i-1)] || youWe[t.norm(i-1)] || modals[t.norm(i-1)] || t.norm(i-1) == "to" || intents[t.norm(i-1)]) {
+		i--
+	}
+	return i
+}

@@ -1,0 +1,375 @@
+package extract
+
+import (
+	"quern/internal/language"
+	"quern/internal/lexicon"
+)
+
+// joinAmounts ties each amount to the food it measures: the one right after
+// it ("two cups of flour"), else the one before it ("butter, fifty grams"),
+// else the topic of the sentence before ("Cardamom. Six pods").
+func (t *talk) joinAmounts() {
+	for k := range t.quantities {
+		q := &t.quantities[k]
+		if q.void || q.kind == duration || q.kind == heat || q.kind == money || q.kind == length {
+			continue
+		}
+		if q.kind == vague && q.vkind == "time" {
+			continue
+		}
+		s := t.sentence(q.First)
+		if s.kind == figures || s.kind == storing {
+			continue
+		}
+		if m := t.foodAfter(q); m >= 0 {
+			t.tie(k, m)
+			if q.each || q.kind == vague && q.vkind == "taste" {
+				t.spread(k, m)
+			}
+			continue
+		}
+		if m := t.foodBefore(k, q); m >= 0 {
+			t.tie(k, m)
+			if q.kind == vague && q.vkind == "taste" {
+				t.spreadBack(k, m)
+			}
+		}
+	}
+	t.articles()
+}
+
+func (t *talk) tie(k, m int) {
+	t.quantities[k].food = m
+	t.mentions[m].amounts = append(t.mentions[m].amounts, k)
+	if t.quantities[k].kind == share {
+		t.mentions[m].share = true
+	}
+}
+
+// foodAfter gives the mention that begins where the amount ends, over words
+// that belong to neither.
+func (t *talk) foodAfter(q *quantity) int {
+	if q.Last >= len(t.toks) {
+		return -1
+	}
+	if t.toks[q.Last-1].After != 0 && !(t.toks[q.Last-1].After == language.Comma && q.of) {
+		return -1
+	}
+	i := q.Last
+	limit := i + 5
+	for i < len(t.toks) && i < limit && t.sentOf[i] == t.sentOf[q.First] {
+		if m := t.mentionStart(i); m >= 0 {
+			mm := &t.mentions[m]
+			if mm.mixed && !q.of && q.kind != count {
+				return -1
+			}
+			if mm.compared || mm.negated {
+				return -1
+			}
+			if q.kind == count && !t.countable(mm) {
+				return -1
+			}
+			return m
+		}
+		if t.toks[i].After != 0 && !(t.toks[i].After == language.Comma && t.lex.Modifiers[t.norm(i)] != lexicon.NoClass) {
+			// "two tins, big ones"
+			return -1
+		}
+		w := t.norm(i)
+		switch w {
+		case "the", "your", "that", "a", "my", "this", "those", "really", "very", "of", "good", "quality", "more", "some", "these", "dried", "additional", "extra", "little":
+			i++
+			continue
+		}
+		if t.lex.Modifiers[w] != lexicon.NoClass {
+			i++
+			continue
+		}
+		return -1
+	}
+	return -1
+}
+
+// mentionStart gives the mention whose span or head begins at i, -1 for none.
+func (t *talk) mentionStart(i int) int {
+	if i >= len(t.toks) {
+		return -1
+	}
+	if m := t.mentionAt[i]; m >= 0 && (t.mentions[m].head.First == i || t.mentions[m].First == i) {
+		return int(m)
+	}
+	// modifiers before the head
+	for k := i; k < i+5 && k < len(t.toks); k++ {
+		if m := t.mentionAt[k]; m >= 0 {
+			if t.mentions[m].First <= i {
+				return int(m)
+			}
+			return -1
+		}
+	}
+	return -1
+}
+
+// countable reports whether a bare number can count the food.
+func (t *talk) countable(m *mention) bool {
+	last := t.norm(m.head.Last - 1)
+	switch m.food.Kind {
+	case "vegetable", "fruit", "egg", "herb", "spice", "meat", "poultry", "fish", "shellfish", "bread", "pasta", "stock", "drink", "sweetener", "chocolate", "leavening", "baking", "nut", "water", "legume", "condiment", "dairy", "other":
+		return true
+	}
+	return plural(last)
+}
+
+// foodBefore gives the mention an amount without a food after it measures.
+func (t *talk) foodBefore(k int, q *quantity) int {
+	s := t.sentence(q.First)
+	// pictures of amounts: "this much" of the food named before
+	i := q.First - 1
+	steps := 0
+	for i >= s.First && steps < 14 {
+		if m := t.mentionAt[i]; m >= 0 {
+			mm := &t.mentions[m]
+			if mm.negated || mm.compared || mm.mixed {
+				return -1
+			}
+			if !t.mayFollow(k, q, int(m), i) {
+				return -1
+			}
+			return int(m)
+		}
+		if p := t.quantityAt[i]; p >= 0 && int(p) != k {
+			pq := &t.quantities[p]
+			if pq.void {
+				i = pq.First - 1
+				continue
+			}
+			if pq.food >= 0 && (pq.kind == measure || pq.kind == count || pq.kind == vague) && q.kind != vague {
+				// a second measure of the same: "three hundred grams, that's two and a half cups"
+				if t.secondMeasure(pq, q) {
+					return pq.food
+				}
+			}
+			if pq.kind != length && pq.kind != duration {
+				return -1
+			}
+			i = pq.First - 1
+			steps++
+			continue
+		}
+		if t.toolAt[i] >= 0 || t.actionAt[i] >= 0 && q.kind == count {
+			return -1
+		}
+		i--
+		steps++
+	}
+	if i >= s.First {
+		return -1
+	}
+	// the sentence before: its last food is the topic
+	if q.kind == count && !t.countTail(q) && !(q.First-s.First <= 2) {
+		return -1
+	}
+	if q.First-s.First > 6 {
+		return -1
+	}
+	j := int(t.sentOf[q.First]) - 1
+	if j < 0 || t.sents[j].kind == aside || t.sents[j].kind == storing {
+		return -1
+	}
+	prev := t.sents[j]
+	if prev.Len() > 14 && q.kind != vague && !t.punctuated {
+		return -1
+	}
+	for i := prev.Last - 1; i >= prev.First; i-- {
+		if m := t.mentionAt[i]; m >= 0 {
+			mm := &t.mentions[m]
+			if mm.negated || mm.compared || mm.mixed {
+				return -1
+			}
+			if prev.Len() > 9 && prev.Last-i > 4 {
+				return -1
+			}
+			if len(mm.amounts) > 0 {
+				if q.kind == vague || q.kind == share {
+					return -1
+				}
+				last := &t.quantities[mm.amounts[len(mm.amounts)-1]]
+				if last.kind == vague || last.kind == share || !t.secondMeasure(last, q) {
+					return -1
+				}
+			}
+			if q.kind == count && !t.countable(mm) {
+				return -1
+			}
+			if q.kind == share {
+				return -1
+			}
+			return int(m)
+		}
+	}
+	return -1
+}
+
+// secondMeasure reports whether q says p again in another measure.
+func (t *talk) secondMeasure(p, q *quantity) bool {
+	if q.kind != measure && !(q.kind == count && p.kind == measure) {
+		return false
+	}
+	if p.unit == q.unit || q.of && false {
+		return false
+	}
+	lo, hi := p.Last, q.First
+	if lo > hi {
+		return false
+	}
+	gap := hi - lo
+	if gap > 12 {
+		return false
+	}
+	// no other food between but its own
+	for i := lo; i < hi; i++ {
+		if m := t.mentionAt[i]; m >= 0 && int(m) != p.food {
+			return false
+		}
+	}
+	return true
+}
+
+// mayFollow decides whether the amount q, standing after mention m that ends
+// near token i, measures it.
+func (t *talk) mayFollow(k int, q *quantity, m, i int) bool {
+	mm := &t.mentions[m]
+	gap := q.First - mm.Last
+	if gap < 0 {
+		gap = 0
+	}
+	tight := gap <= 1
+	mark := t.toks[mm.Last-1].After != 0 || t.toks[q.First-1].After != 0
+	if len(mm.amounts) > 0 {
+		last := &t.quantities[mm.amounts[len(mm.amounts)-1]]
+		switch {
+		case q.kind == vague:
+			return q.vkind == "taste" && last.kind == vague
+		case q.kind == share:
+			return false
+		case last.kind == share:
+			return false
+		case last.kind == vague:
+			// "a few, say six": the number settles the vague word
+			return q.kind == measure && gap <= 4 && last.vkind != "taste"
+		}
+		return t.secondMeasure(last, q)
+	}
+	switch q.kind {
+	case count:
+		if !t.countable(mm) {
+			return false
+		}
+		return t.countTail(q) && gap <= 5
+	case share:
+		return false
+	case vague:
+		if q.vkind == "reference" || q.vkind == "taste" {
+			return gap <= 6
+		}
+		return (tight || mark) && gap <= 3
+	}
+	// between them only words that lead from a food to its amount
+	for j := mm.Last; j < q.First; j++ {
+		if t.actionAt[j] >= 0 || t.toolAt[j] >= 0 || t.madeAt[j] > 0 {
+			return false
+		}
+		switch t.norm(j) {
+		case "and", "then", "with", "plus", "into", "in", "to", "for", "add", "until", "if":
+			if t.norm(j) == "and" && (t.norm(j+1) == "this" || t.norm(j+1) == "that's" || t.norm(j+1) == "it's" || t.norm(j+1) == "i" || t.norm(j+1) == "you" || t.norm(j+1) == "we") {
+				continue
+			}
+			if t.norm(j) == "to" && (t.norm(j-1) == "want" || t.norm(j-1) == "need" || t.norm(j-1) == "going") || t.norm(j) == "for" && t.norm(j+1) == "this" || t.norm(j) == "for" && t.norm(j+1) == "the" {
+				continue
+			}
+			return false
+		}
+	}
+	return gap <= 9
+}
+
+// countTail reports whether a bare number closes its phrase: "onion, one big
+// one", "eggs, four", "six pods".
+func (t *talk) countTail(q *quantity) bool {
+	i := q.Last
+	if t.toks[q.Last-1].After != 0 || i >= len(t.toks) || t.sentOf[i] != t.sentOf[q.First] {
+		return true
+	}
+	for k := i; k < i+4 && k < len(t.toks); k++ {
+		switch t.norm(k) {
+		case "one", "ones", "of", "pods", "pod", "whole", "altogether", "total", "them":
+			return t.norm(k) != "of" || t.norm(k+1) == "them" || t.norm(k+1) == "those" || t.norm(k+1) == "these"
+		}
+		if t.lex.Modifiers[t.norm(k)] == lexicon.NoClass {
+			return false
+		}
+	}
+	return false
+}
+
+// spread gives an amount "each of" to the foods that go on after m.
+func (t *talk) spread(k, m int) {
+	for n := m + 1; n < len(t.mentions); n++ {
+		a, b := &t.mentions[n-1], &t.mentions[n]
+		if t.sentOf[a.First] != t.sentOf[b.First] || b.First-a.Last > 2 || len(b.amounts) > 0 {
+			return
+		}
+		if b.First > a.Last && t.norm(a.Last) != "and" && t.norm(a.Last) != "or" {
+			return
+		}
+		b.amounts = append(b.amounts, k)
+	}
+}
+
+// spreadBack gives "to taste" to the foods joined before m ("salt and pepper
+// to taste").
+func (t *talk) spreadBack(k, m int) {
+	for n := m - 1; n >= 0; n-- {
+		a, b := &t.mentions[n], &t.mentions[n+1]
+		if t.sentOf[a.First] != t.sentOf[b.First] || b.First-a.Last > 2 || len(a.amounts) > 0 {
+			return
+		}
+		if b.First > a.Last && t.norm(a.Last) != "and" && t.norm(a.Last) != "or" {
+			return
+		}
+		a.amounts = append(a.amounts, k)
+	}
+}
+
+// articles counts one of a thing named with "a" or "an": "an onion".
+func (t *talk) articles() {
+	for k := range t.mentions {
+		m := &t.mentions[k]
+		if len(m.amounts) > 0 || m.negated || m.compared || m.mixed {
+			continue
+		}
+		i := m.First - 1
+		// sizes between the article and the name are in the mention already
+		if i < 0 || t.sentOf[i] != t.sentOf[m.First] || t.toks[i].After != 0 {
+			continue
+		}
+		w := t.norm(i)
+		if w != "a" && w != "an" {
+			continue
+		}
+		if plural(t.norm(m.head.Last-1)) || m.heard != nil {
+			continue
+		}
+		switch m.food.Kind {
+		case "vegetable", "fruit", "egg", "poultry", "herb", "spice", "stock", "bread", "meat", "fish", "leavening":
+		default:
+			continue
+		}
+		if t.quantityAt[i] >= 0 {
+			continue
+		}
+		q := quantity{Span: language.Span{First: i, Last: i + 1}, kind: count, min: 1, max: 1, article: true, food: k, numAt: i}
+		t.quantities = append(t.quantities, q)
+		m.amounts = append(m.amounts, len(t.quantities)-1)
+	}
+}

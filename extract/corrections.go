@@ -1,0 +1,157 @@
+package extract
+
+import "quern/internal/language"
+
+// slips are the words with which a speaker takes back what was just said.
+var slips = []string{"sorry", "no wait", "wait no", "i mean", "make that", "scratch that", "correction", "no sorry", "i tell a lie", "tell a lie", "my mistake",
+	"excuse me", "hang on", "hold on", "i meant", "wait", "or rather", "not that", "oops", "whoops", "no no", "strike that", "beg your pardon", "pardon", "let me check", "no hang on", "actually"}
+
+// markCorrections voids amounts, times and temperatures that the speaker took
+// back at once: "two teaspoons, sorry, tablespoons".
+func (t *talk) markCorrections() {
+	for k := range t.quantities {
+		q := &t.quantities[k]
+		if q.void || q.kind == vague || q.kind == share {
+			continue
+		}
+		at, n := t.slipAfter(q.Last)
+		if n == 0 {
+			continue
+		}
+		t.correct(k, at+n)
+	}
+	t.brokenOff()
+}
+
+// slipAfter finds a slip cue within a few words of i, in this sentence or at
+// the start of the next.
+func (t *talk) slipAfter(i int) (int, int) {
+	limit := min(len(t.toks), i+7)
+	for j := i; j < limit; j++ {
+		for _, c := range slips {
+			ws := language.Norms(c)
+			if t.is(j, ws...) {
+				if c == "actually" && t.toks[max(0, j-1)].After == 0 && t.punctuated {
+					continue
+				}
+				// a bare "wait" needs marks or "no" around it
+				if c == "wait" && t.toks[j].After == 0 && t.punctuated {
+					continue
+				}
+				return j, len(ws)
+			}
+		}
+		if t.norm(j) == "no" && (t.toks[j].After != 0 || !t.punctuated) && j > i-1 {
+			return j, 1
+		}
+	}
+	return 0, 0
+}
+
+// correct looks for what replaces quantity k after token j.
+func (t *talk) correct(k, j int) {
+	q := &t.quantities[k]
+	limit := min(len(t.toks), j+9)
+	for i := j; i < limit; i++ {
+		if m := t.quantityAt[i]; m >= 0 && int(m) != k {
+			r := &t.quantities[m]
+			if r.First < i && i != j {
+				continue
+			}
+			if r.kind == count && q.kind == measure {
+				// "one teaspoon, no, two": the unit stays
+				if r.min != q.min && t.countStands(r) {
+					r.kind, r.unit, r.ukind = measure, q.unit, q.ukind
+					q.void = true
+				}
+				return
+			}
+			if r.kind == q.kind && (r.min != q.min || r.max != q.max || r.unit != q.unit) && t.sameTopic(q, r) {
+				q.void = true
+			}
+			return
+		}
+		// "sorry, tablespoons": a unit alone
+		if u, n := t.lex.UnitAt(t.ids, i); n > 0 && q.kind == measure && i <= j+2 && u.Unit != q.unit && (u.Kind == q.ukind || q.ukind == "volume" && u.Kind == "mass" || u.Kind == "volume" && q.ukind == "mass") {
+			r := *q
+			r.unit, r.ukind = u.Unit, u.Kind
+			r.Span = language.Span{First: i, Last: i + n}
+			if t.norm(i+n) == "of" {
+				r.of = true
+				r.Last++
+			}
+			r.food = -1
+			q.void = true
+			t.quantities = append(t.quantities, r)
+			for x := r.First; x < r.Last; x++ {
+				t.quantityAt[x] = int32(len(t.quantities) - 1)
+			}
+			return
+		}
+	}
+}
+
+// countStands reports whether a bare number stands by itself, not before
+// another thing.
+func (t *talk) countStands(r *quantity) bool {
+	return r.Last >= len(t.toks) || t.toks[r.Last-1].After != 0 || t.norm(r.Last) == "of"
+}
+
+// sameTopic reports whether a correction can speak of the same food: none
+// other stands between.
+func (t *talk) sameTopic(q, r *quantity) bool {
+	seen := 0
+	for i := q.Last; i < r.First; i++ {
+		if m := t.mentionAt[i]; m >= 0 && t.mentions[m].head.First == i {
+			seen++
+		}
+	}
+	return seen <= 1
+}
+
+// brokenOff voids an amount that was cut off ("one tea—") or contradicted by
+// the other speaker at once and then settled ("One teaspoon of salt. One and
+// a half, Lonnie. ... Okay, one and a half teaspoons").
+func (t *talk) brokenOff() {
+	for k := range t.quantities {
+		q := &t.quantities[k]
+		if q.kind != measure || q.void {
+			continue
+		}
+		for m := k + 1; m < len(t.quantities) && m <= k+4; m++ {
+			r := &t.quantities[m]
+			if r.First-q.Last > 32 {
+				break
+			}
+			if r.kind == measure && r.unit == q.unit && (r.min != q.min || r.max != q.max) && !r.of && t.okayBefore(r.First) && t.onlyTopic(q, r) {
+				q.void = true
+				r.definite = false
+				break
+			}
+		}
+	}
+}
+
+func (t *talk) okayBefore(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-3; k-- {
+		switch t.norm(k) {
+		case "okay", "ok", "fine", "right", "alright", "yes":
+			return true
+		}
+	}
+	return false
+}
+
+// onlyTopic reports whether at most one food is named from q to r.
+func (t *talk) onlyTopic(q, r *quantity) bool {
+	name := ""
+	for i := q.First; i < r.First; i++ {
+		if m := t.mentionAt[i]; m >= 0 {
+			if name != "" && t.mentions[m].food.Name != name {
+				return false
+			}
+			name = t.mentions[m].food.Name
+		}
+	}
+	return true
+}

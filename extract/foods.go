@@ -1,0 +1,505 @@
+package extract
+
+import (
+	"strings"
+
+	"quern/internal/language"
+	"quern/internal/lexicon"
+)
+
+// mention is one naming of a food, over tokens [First, Last) with the
+// modifiers that belong to it.
+type mention struct {
+	language.Span
+	head     language.Span // the lexicon's entry
+	food     *lexicon.Food
+	name     string   // the words that decide what to buy
+	prep     []string // preparation words, in order
+	form     string   // "juice", "zest": only this of it is used
+	negated  bool     // "no onions", "without sugar"
+	compared bool     // "like an egg", "the size of a walnut"
+	definite bool     // "the butter"
+	mixed    bool     // "milk mixture", "carrot cake": names a thing made of it
+	alias    int      // an earlier mention it only renames, -1
+	heard    *lexicon.Heard
+	amounts  []int // quantities joined to it
+	share    bool  // "half of the flour"
+	subst    int   // mention it can stand in for, -1
+	optional bool
+	taste    bool // "to taste"
+	ingr     *ingredient
+	unknown  bool // not in the lexicon
+	used     bool // by an action
+}
+
+// tool is one naming of a piece of equipment.
+type tool struct {
+	language.Span
+	eq   *lexicon.Equipment
+	name string
+}
+
+var determiners = words("the a an your this that these those it them both all each every some my our any her his their half one two three everything him another plenty")
+var afterVerb = words("in into up down out off over through together aside back with on onto until till for well again around around everything gently under about to between by at away across along from as lightly thoroughly briefly slowly quickly")
+
+// comparing words before a food make it a picture, not an ingredient.
+var comparing = words("like than resemble resembles")
+
+var negating = words("no not without never nor isn't ain't don't doesn't won't wouldn't skip avoid hate")
+
+// markFoods finds foods, equipment and words for mixtures.
+func (t *talk) markFoods() {
+	t.mentionAt = fill(len(t.toks))
+	t.toolAt = fill(len(t.toks))
+	t.madeAt = make([]int32, len(t.toks))
+	for i := 0; i < len(t.toks); {
+		if q := t.quantityAt[i]; q >= 0 {
+			// a unit may hide a food ("cloves" of garlic): quantities come first
+			i = t.quantities[q].Last
+			continue
+		}
+		tool1, tn := t.lex.ToolAt(t.ids, i, t.stops)
+		food1, fn := t.lex.FoodAt(t.ids, i, t.stops)
+		made1, mn := t.lex.MadeAt(t.ids, i)
+		if h, hn := t.lex.HeardAt(t.ids, i); hn > 0 && hn >= fn && hn >= tn && t.heardHere(i, hn, h) {
+			if f, ok := t.lex.FoodNamed(h.Meant); ok {
+				t.addMention(i, hn, f, h)
+				i += hn
+				continue
+			}
+		}
+		switch {
+		case tn > 0 && tn >= fn && tn >= mn && !(tn == fn && !tool1.Food && t.amountBefore(i)):
+			if !(tn == 1 && t.verbUse(i)) {
+				t.addTool(i, tn, tool1)
+			}
+			i += tn
+		case mn > 0 && mn >= fn && !(food1 != nil && fn == mn && !food1.Made):
+			_ = made1
+			t.madeAt[i] = int32(mn)
+			if food1 != nil && fn == mn && t.amountBefore(i) {
+				// "a jar of salsa", "200 g of pastry": bought, not made
+				t.addMention(i, fn, food1, nil)
+			}
+			i += mn
+		case fn > 0:
+			if food1.Verb && fn == 1 && t.verbUse(i) {
+				i++
+				continue
+			}
+			i = t.addMention(i, fn, food1, nil)
+		default:
+			i++
+		}
+	}
+	t.joinForms()
+}
+
+// amountBefore reports whether a measured quantity stands right before i.
+func (t *talk) amountBefore(i int) bool {
+	k := i - 1
+	for k >= 0 && k > i-4 {
+		if q := t.quantityAt[k]; q >= 0 {
+			qq := &t.quantities[q]
+			return qq.kind == measure && qq.of || qq.kind == measure && qq.ukind != "length" && k == i-1
+		}
+		if t.lex.Modifiers[t.norm(k)] == lexicon.NoClass || t.toks[k].After != 0 {
+			return false
+		}
+		k--
+	}
+	return false
+}
+
+// heardHere reports whether words that make the mis-hearing likely stand near.
+func (t *talk) heardHere(i, n int, h *lexicon.Heard) bool {
+	if len(h.Near) == 0 {
+		return true
+	}
+	lo, hi := max(0, i-5), min(len(t.toks), i+n+5)
+	for _, w := range h.Near {
+		if t.has(lo, i, w) >= 0 || t.has(i+n, hi, w) >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// verbUse reports whether the word at i, which can be a noun, is the verb of
+// its clause: "butter the tin", "now salt it", "and season them".
+func (t *talk) verbUse(i int) bool {
+	ok := false
+	for _, f := range t.lex.Verbs[t.norm(i)] {
+		if f.Form == lexicon.Base {
+			ok = true
+		}
+	}
+	if !ok || t.toks[i].After != 0 {
+		return false
+	}
+	next := t.norm(i + 1)
+	if i > 0 && t.sentOf[i] == t.sentOf[i-1] {
+		prev := t.norm(i - 1)
+		switch prev {
+		case "to", "you", "we", "i", "then", "now", "and", "just", "lightly", "i'll", "we'll", "you'll", "please", "generously", "also", "gently", "or", "so", "don't", "always", "gonna", "not", "can", "should", "must", "let's":
+		case "the", "a", "an", "your", "some", "of", "with", "in", "my", "this", "that", "more", "any", "no", "soft", "cold", "good", "melted":
+			return false
+		default:
+			if t.toks[i-1].After == 0 && t.punctuated {
+				return false
+			}
+			if t.lex.Modifiers[prev] != lexicon.NoClass || t.quantityAt[i-1] >= 0 {
+				return false
+			}
+		}
+		if prev == "and" && i > 1 && t.mentionAt[i-2] >= 0 && !(determiners[next]) {
+			return false // "flour and salt"
+		}
+	}
+	if next == "some" || next == "plenty" || next == "all" && t.norm(i+2) != "over" && t.norm(i+2) != "the" {
+		return false
+	}
+	if determiners[next] {
+		return true
+	}
+	if _, n := t.lex.ToolAt(t.ids, i+1, nil); n > 0 {
+		return true
+	}
+	if t.lex.Modifiers[next] == lexicon.SizeWord || next == "well" || next == "generously" || next == "and" && t.norm(i+2) != "" && (t.norm(i+2) == "pepper" || t.norm(i+2) == "flour" || t.norm(i+2) == "line") && (determiners[t.norm(i+3)]) {
+		return true
+	}
+	return false
+}
+
+func (t *talk) addTool(i, n int, e *lexicon.Equipment) {
+	from := i
+	// "a big bowl", "small heavy saucepan"
+	for from > 0 && t.joined(from-1) && t.quantityAt[from-1] < 0 && t.toolAt[from-1] < 0 && toolAdjective[t.norm(from-1)] {
+		from--
+	}
+	name := t.phraseHyphen(from, i+n)
+	t.tools = append(t.tools, tool{Span: language.Span{First: from, Last: i + n}, eq: e, name: name})
+	for k := i; k < i+n; k++ {
+		t.toolAt[k] = int32(len(t.tools) - 1)
+	}
+}
+
+var toolAdjective = words("big large small heavy wide deep shallow nonstick non-stick round square long serrated sharp wooden metal rubber plastic glass clean dry heatproof " +
+	"medium cast iron fine heavy-bottomed offset slotted electric separate another high damp rimmed lined")
+
+// phraseHyphen gives tokens as text with the hyphens the speaker's writer used.
+func (t *talk) phraseHyphen(a, b int) string {
+	var sb strings.Builder
+	for i := a; i < b; i++ {
+		if i > a {
+			if t.toks[i].Joined && t.toks[i].Word == t.toks[i-1].Word {
+				sb.WriteByte('-')
+			} else {
+				sb.WriteByte(' ')
+			}
+		}
+		sb.WriteString(strings.TrimSuffix(t.toks[i].Norm, "'s"))
+	}
+	return sb.String()
+}
+
+// articleLike are determiners: they end the modifiers before a food.
+var articleLike = words("the a an your my our his her their some this that these those any every each more another other all just only about same one extra remaining own said very really")
+
+// mixWord are words after a food that make it the name of something made.
+var mixWord = words("mixture mix recipe video recordings recording episode colour color coloured smell aisle shop store farm festival season factory skin skins shell shells pot " +
+	"side house man lady seller market tree trees garden bush field stand truck addict lover allergy drawer cupboard thing business soaked based")
+
+// addMention marks a food with its modifiers and gives the token after it.
+func (t *talk) addMention(i, n int, f *lexicon.Food, h *lexicon.Heard) int {
+	m := mention{head: language.Span{First: i, Last: i + n}, food: f, alias: -1, subst: -1, heard: h}
+	from := i
+	var nameWords []string
+	for from > 0 && t.joined(from-1) && t.quantityAt[from-1] < 0 && t.mentionAt[from-1] < 0 && t.toolAt[from-1] < 0 {
+		w := t.norm(from - 1)
+		cl := t.lex.Modifiers[w]
+		// two-word modifiers: "extra virgin", "bone in", "full fat", "skin on"
+		if from > 1 && t.joined(from-2) && t.quantityAt[from-2] < 0 {
+			if c2 := t.lex.Modifiers[t.norm(from-2)+" "+w]; c2 != lexicon.NoClass {
+				if c2 == lexicon.NameWord {
+					nameWords = append([]string{t.phraseHyphen(from-2, from)}, nameWords...)
+				} else if c2 == lexicon.PrepWord {
+					m.prep = append([]string{t.phrase(from-2, from)}, m.prep...)
+				}
+				from -= 2
+				continue
+			}
+		}
+		if w == "and" && from < i && from > 1 && t.lex.Modifiers[t.norm(from-2)] == lexicon.PrepWord && t.lex.Modifiers[t.norm(from)] == lexicon.PrepWord {
+			from--
+			continue
+		}
+		stop := false
+		switch cl {
+		case lexicon.NameWord:
+			// a verb form that opens its clause isn't an adjective
+			if t.plainVerb(from - 1) {
+				stop = true
+				break
+			}
+			nameWords = append([]string{w}, nameWords...)
+		case lexicon.PrepWord:
+			if t.plainVerb(from - 1) {
+				stop = true
+				break
+			}
+			m.prep = append([]string{w}, m.prep...)
+		case lexicon.SizeWord, lexicon.DropWord:
+			stop = articleLike[w]
+		default:
+			stop = true
+		}
+		if stop {
+			break
+		}
+		from--
+	}
+	end := i + n
+	m.name = strings.Join(append(nameWords, t.foodWords(i, i+n, f, h)), " ")
+	end = t.afterFood(&m, end, nameWords)
+	m.Span = language.Span{First: from, Last: end}
+	prev := t.norm(from - 1)
+	same := from > 0 && t.sentOf[from-1] == t.sentOf[from]
+	if same {
+		switch prev {
+		case "the", "your", "that", "those", "these", "this", "my", "its":
+			m.definite = true
+			prev2 := t.norm(from - 2)
+			if comparing[prev2] && t.norm(from-1) != "the" {
+				m.compared = true
+			}
+		}
+		m.negated = t.negatedBefore(from)
+		m.compared = m.compared || t.comparedBefore(from)
+	}
+	next := t.norm(i + n)
+	if end == i+n && t.joined(i+n-1) {
+		if mixWord[next] {
+			m.mixed = true
+		} else if _, k := t.lex.MadeAt(t.ids, i+n); k > 0 && f.Kind != "flour" && next != "base" {
+			m.mixed = true
+		} else if g, k := t.lex.FoodAt(t.ids, i+n, t.stops); k > 0 && g.Dish {
+			m.mixed = true
+		} else if e, k := t.lex.ToolAt(t.ids, i+n, nil); k > 0 && t.punctuated && e.Kind != "heat" && !t.toks[i+n].Joined {
+			m.mixed = true
+		} else if next == "free" && (t.toks[i+n].Joined || true) {
+			m.mixed, m.negated = true, true
+		} else if t.toks[i+n].Joined && t.toks[i+n].Word == t.toks[i+n-1].Word {
+			m.mixed = true
+		}
+	}
+	if strings.HasSuffix(t.toks[i+n-1].Norm, "'s") && t.norm(i+n) != "" {
+		// "the butter's melted" is the butter; "the cook's knife" isn't here
+		m.mixed = m.mixed || f.Dish
+	}
+	t.mentions = append(t.mentions, m)
+	for k := m.head.First; k < m.head.Last; k++ {
+		t.mentionAt[k] = int32(len(t.mentions) - 1)
+	}
+	if end > i+n {
+		return end
+	}
+	return i + n
+}
+
+// foodWords gives the food's words as spoken, or as meant where mis-heard.
+func (t *talk) foodWords(a, b int, f *lexicon.Food, h *lexicon.Heard) string {
+	if h != nil {
+		return h.Meant
+	}
+	return t.phraseHyphen(a, b)
+}
+
+// plainVerb reports whether the word at i, a modifier by the table, opens an
+// instruction here ("cook the onions", "dry the fish").
+func (t *talk) plainVerb(i int) bool {
+	vs := t.lex.Verbs[t.norm(i)]
+	for _, v := range vs {
+		if v.Form == lexicon.Base && !v.Action.Noun {
+			return true
+		}
+		if v.Form == lexicon.Base && (i == 0 || t.sentOf[i-1] != t.sentOf[i] || t.norm(i-1) == "then" || t.norm(i-1) == "to" || t.norm(i-1) == "you") && !adjectival[t.norm(i)] {
+			return true
+		}
+	}
+	return false
+}
+
+var adjectival = words("dry warm cool clean cold wet")
+
+// afterFood reads modifiers behind the food: "butter, unsalted", "garlic,
+// sliced thin", "cardamom, the ground".
+func (t *talk) afterFood(m *mention, end int, nameWords []string) int {
+	k := end
+	for k < len(t.toks) && t.sentOf[k] == t.sentOf[end-1] && k < end+8 {
+		after := t.toks[k-1].After
+		if after.Ends() {
+			break
+		}
+		w := t.norm(k)
+		cl := t.lex.Modifiers[w]
+		if k+1 < len(t.toks) && t.toks[k].After == 0 {
+			if c2 := t.lex.Modifiers[w+" "+t.norm(k+1)]; c2 != lexicon.NoClass && (after&language.Comma != 0 || k > end || c2 == lexicon.PrepWord) {
+				if c2 == lexicon.NameWord {
+					m.name = t.phraseHyphen(k, k+2) + " " + m.name
+				} else if c2 == lexicon.PrepWord {
+					m.prep = append(m.prep, t.phrase(k, k+2))
+				}
+				k += 2
+				end = k
+				continue
+			}
+		}
+		if after&(language.Comma|language.Dash) != 0 && (w == "the" || w == "all") && (t.lex.Modifiers[t.norm(k+1)] == lexicon.NameWord || t.lex.Modifiers[t.norm(k+1)] == lexicon.PrepWord) {
+			// "cardamom, the ground", "oregano, the Mexican one"
+			j := k + 1
+			if nx := t.norm(j + 1); nx == "one" || nx == "ones" || nx == "kind" || nx == "sort" || nx == "type" || t.toks[j].After != 0 {
+				if _, fn := t.lex.FoodAt(t.ids, j, t.stops); fn == 0 || t.toks[j].After != 0 {
+					m.name = t.norm(j) + " " + m.name
+					if t.toks[j].After == 0 {
+						j++
+					}
+					k = j + 1
+					end = k
+					continue
+				}
+			}
+			break
+		}
+		if cl == lexicon.NoClass || cl == lexicon.DropWord || cl == lexicon.SizeWord && w != "small" && w != "fine" {
+			break
+		}
+		if t.plainVerb(k) && !adjectival[w] {
+			break
+		}
+		// the modifier must not lead to another food ("butter, brown sugar")
+		j := k + 1
+		for j < len(t.toks) && j < k+4 && t.toks[j-1].After == 0 && t.lex.Modifiers[t.norm(j)] != lexicon.NoClass {
+			j++
+		}
+		if t.toks[j-1].After == 0 && j < len(t.toks) && t.sentOf[j] == t.sentOf[k] {
+			if _, fn := t.lex.FoodAt(t.ids, j, t.stops); fn > 0 {
+				break
+			}
+			if _, tn := t.lex.ToolAt(t.ids, j, t.stops); tn > 0 {
+				break
+			}
+			if _, mn := t.lex.MadeAt(t.ids, j); mn > 0 {
+				break
+			}
+		}
+		if _, fn := t.lex.FoodAt(t.ids, k, t.stops); fn > 1 || fn == 1 && cl == lexicon.NameWord {
+			break
+		}
+		if after == 0 && k == end && cl == lexicon.NameWord {
+			break // "butter unsalted" without a mark is rare, "sugar brown" too
+		}
+		switch cl {
+		case lexicon.NameWord:
+			m.name = w + " " + m.name
+		case lexicon.PrepWord, lexicon.SizeWord:
+			m.prep = append(m.prep, w)
+		}
+		k++
+		end = k
+		if t.norm(k) == "and" && t.toks[k-1].After == 0 && t.lex.Modifiers[t.norm(k+1)] == lexicon.PrepWord && !t.plainVerb(k+1) {
+			k++
+			continue
+		}
+	}
+	return end
+}
+
+// negatedBefore looks left for a word that denies the food.
+func (t *talk) negatedBefore(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-4 && t.sentOf[k] == t.sentOf[i]; k-- {
+		w := t.norm(k)
+		if t.toks[k].After != 0 && t.toks[k].After&^language.Dash != 0 {
+			return false
+		}
+		switch w {
+		case "no", "not", "without", "never", "ain't", "isn't", "zero", "nor", "neither", "wasn't", "aren't", "haven't":
+			return !(w == "not" && t.norm(k+1) == "only") && !(w == "no" && t.norm(k+1) == "more")
+		case "rather", "instead":
+			return t.norm(k+1) == "than" || t.norm(k+1) == "of"
+		case "the", "a", "an", "any", "one", "actual", "more", "real", "of", "single", "added", "extra", "much", "much-":
+			continue
+		}
+		if t.lex.Modifiers[w] != lexicon.NoClass {
+			continue
+		}
+		return false
+	}
+	return false
+}
+
+// comparedBefore looks left for a comparison: "like a", "as big as a", "the
+// size of a".
+func (t *talk) comparedBefore(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-5 && t.sentOf[k] == t.sentOf[i]; k-- {
+		w := t.norm(k)
+		if k < i-1 && t.toks[k].After != 0 {
+			return false
+		}
+		switch w {
+		case "like", "than":
+			return t.toks[k].After == 0
+		case "as":
+			// "as big as a walnut"
+			for j := k - 1; j >= k-4 && j >= 0; j-- {
+				if t.norm(j) == "as" || t.norm(j) == "same" {
+					return true
+				}
+			}
+			return k == i-1 && false || t.norm(k-1) == "big" || t.norm(k-1) == "smooth"
+		case "size", "shape", "colour", "color", "consistency", "texture", "thickness":
+			return true
+		case "a", "an", "the", "of", "some", "little", "big", "small", "your", "wet", "bit":
+			continue
+		}
+		if t.lex.Modifiers[w] != lexicon.NoClass {
+			continue
+		}
+		return false
+	}
+	return false
+}
+
+// joinForms joins "the juice of two limes", "zest of an orange" to the fruit.
+func (t *talk) joinForms() {
+	for k := range t.mentions {
+		m := &t.mentions[k]
+		// look left over "of", numbers and articles for juice or zest
+		i := m.First - 1
+		for i >= 0 && t.sentOf[i] == t.sentOf[m.First] && t.toks[i].After == 0 &&
+			(t.quantityAt[i] >= 0 || t.norm(i) == "a" || t.norm(i) == "an" || t.norm(i) == "the" || t.norm(i) == "one" || t.norm(i) == "your") {
+			i--
+		}
+		if i < 1 || t.norm(i) != "of" {
+			// the quantity may have swallowed "of"
+			if i >= 0 && isForm(t.norm(i)) && m.First > i+1 && t.quantityAt[i+1] >= 0 && false {
+				m.form = t.norm(i)
+			}
+			continue
+		}
+		if f := t.norm(i - 1); isForm(f) {
+			m.form = strings.TrimSuffix(f, "s")
+			if a := t.mentionAt[i-1]; a >= 0 && int(a) != k {
+				t.mentions[a].alias = k
+			}
+		}
+	}
+}
+
+func isForm(w string) bool {
+	switch w {
+	case "juice", "zest", "peel", "rind", "yolk", "yolks", "white", "whites", "leaves", "seeds":
+		return true
+	}
+	return false
+}

@@ -1,0 +1,694 @@
+package extract
+
+import (
+	"strings"
+
+	"quern/internal/language"
+	"quern/internal/lexicon"
+	"quern/schema"
+)
+
+// ingredient gathers every mention of one thing to buy in one part.
+type ingredient struct {
+	food     *lexicon.Food
+	name     string
+	amount   *schema.Quantity
+	second   *schema.Quantity
+	size     *schema.Quantity
+	vague    string
+	taste    bool
+	prep     []string
+	part     int
+	way      int
+	ways     map[int]bool
+	optional bool
+	subs     []schema.Substitute
+	also     []string
+	mentions []int
+	said     []language.Span
+	dish     int
+	first    int // token of first use
+	heard    *lexicon.Heard
+	unknown  bool
+	id       string
+	amountAt language.Span
+	listed   bool
+	stepped  bool
+}
+
+// related tells how two foods' names stand: 2 the same row, 1 one names the
+// other more fully ("flour", "bread flour"), 0 others.
+func related(a, b *lexicon.Food) int {
+	if a == b || a.Name == b.Name {
+		return 2
+	}
+	x, y := strings.Fields(a.Name), strings.Fields(b.Name)
+	if len(x) > len(y) {
+		x, y = y, x
+	}
+	if x[len(x)-1] == y[len(y)-1] {
+		// the shorter's words all stand in the longer
+		in := map[string]bool{}
+		for _, w := range y {
+			in[w] = true
+		}
+		for _, w := range x {
+			if !in[w] {
+				return 0
+			}
+		}
+		return 1
+	}
+	if len(x) == 1 && a.Kind == b.Kind {
+		// "beef" for rump steak, "chicken" for chicken thighs
+		if strings.HasPrefix(y[0], x[0]) && x[0] == y[0] {
+			return 1
+		}
+		if y[len(y)-1] == "steak" && x[0] == "beef" {
+			return 1
+		}
+	}
+	if len(x) == 1 && len(y) >= 2 && y[0] == x[0] && sameThing[y[len(y)-1]] {
+		return 1
+	}
+	return 0
+}
+
+// sameThing are last words that leave the first word's food what it is:
+// "guajillo" and "guajillo chile", "garlic" and "garlic clove".
+var sameThing = words("clove cloves chile chiles chilli chillies pepper peppers bulb fillet fillets thigh thighs breast breasts leg legs leaves leaf powder seeds seed pods pod stick sticks juice zest bag bags bean beans")
+
+// gatherIngredients turns mentions into ingredients.
+func (t *talk) gatherIngredients() {
+	topic := -1
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.kind == storing || s.kind == figures {
+			continue
+		}
+		t.markSubstitutes(s, topic)
+		for _, m := range t.mentionsIn(s.First, s.Last) {
+			mm := &t.mentions[m]
+			if !t.accept(s, mm) {
+				continue
+			}
+			if mm.subst >= 0 {
+				t.addSubstitute(mm)
+				continue
+			}
+			g := t.resolve(m, mm)
+			mm.ingr = g
+			topic = m
+		}
+	}
+	t.finishIngredients()
+}
+
+// accept decides whether a mention names something that goes into the dish.
+func (t *talk) accept(s *sentence, m *mention) bool {
+	if m.subst >= 0 && !m.mixed && !m.compared {
+		return true
+	}
+	if m.negated || m.compared || m.alias >= 0 || m.form != "" && false {
+		return false
+	}
+	measured, vaguely := false, false
+	for _, q := range m.amounts {
+		qq := &t.quantities[q]
+		switch qq.kind {
+		case measure, count:
+			if !qq.void {
+				measured = true
+			}
+		case vague, share:
+			vaguely = true
+		}
+	}
+	if m.mixed && !(measured && !m.food.Dish) {
+		return false
+	}
+	if s.recap {
+		return false
+	}
+	if s.kind == aside || s.other {
+		return false
+	}
+	if m.food.Dish && !measured {
+		return false
+	}
+	acting := t.actionFor(s, m)
+	if measured {
+		if m.food.Weak || m.food.Dish {
+			return acting || s.kind == listing || s.kind == instruction
+		}
+		return s.kind != aside && (acting || !s.past)
+	}
+	if acting {
+		return true
+	}
+	if vaguely {
+		return !s.past && !m.food.Weak && !m.food.Dish && (s.kind == listing || s.kind == instruction || s.Len() <= 14 && t.inCooking(s))
+	}
+	if m.food.Weak || m.food.Dish || m.food.Made {
+		return false
+	}
+	// a fragment names it: "Cardamom." "Then your cherry tomatoes,"
+	return t.fragmentNames(s, m)
+}
+
+// actionFor reports whether an action of the sentence works on the food.
+func (t *talk) actionFor(s *sentence, m *mention) bool {
+	for i := s.First; i < s.Last; i++ {
+		a := t.actionAt[i]
+		if a < 0 {
+			continue
+		}
+		act := &t.actions[a]
+		if act.mood == negative || act.clause.First > m.head.First || act.clause.Last < m.head.Last {
+			continue
+		}
+		if act.tok < m.First {
+			// object of the verb: not inside "so that the butter ...", "until the sugar"
+			if j := t.has(act.tok+1, m.First, "until", "till", "so that", "because", "like", "as if", "before", "which", "who", "that", "than", "if", "when", "'cause", "cause", "what"); j >= 0 {
+				w := t.norm(j)
+				if w == "if" || w == "when" || w == "before" || w == "that" || w == "which" {
+					continue
+				}
+				// the sign of doneness may name a food that is there already
+				continue
+			}
+			return true
+		}
+		// food before its verb: "the butter, you cream it", "in goes", "tomatoes go in"
+		if m.Last <= act.tok && (act.mood == passive || act.tok-m.Last <= 8) {
+			if t.has(act.clause.First, m.First, "if", "when", "once", "because", "like", "while", "till", "until", "before", "after") >= 0 {
+				continue
+			}
+			return true
+		}
+	}
+	return false
+}
+
+// inCooking reports whether the sentence stands among instructions.
+func (t *talk) inCooking(s *sentence) bool {
+	k := int(t.sentOf[s.First])
+	for j := max(0, k-3); j <= min(len(t.sents)-1, k+3); j++ {
+		if t.sents[j].para == s.para && (t.sents[j].kind == instruction || t.sents[j].kind == listing) {
+			return true
+		}
+	}
+	return false
+}
+
+// fragmentNames reports whether a verbless phrase names the food as the next
+// thing to take up.
+func (t *talk) fragmentNames(s *sentence, m *mention) bool {
+	if s.kind == aside || !t.inCooking(s) {
+		return false
+	}
+	i := s.First
+	for i < m.First && (headWords[t.norm(i)] || determiners[t.norm(i)] || t.norm(i) == "in" || t.norm(i) == "goes" || articleLike[t.norm(i)]) {
+		i++
+	}
+	if i < m.First && t.sents[t.sentOf[s.First]].kind != listing {
+		return false
+	}
+	// nothing but names, marks and small words
+	for j := s.First; j < s.Last; j++ {
+		w := t.norm(j)
+		switch w {
+		case "is", "was", "are", "were", "it's", "that's", "they're", "has", "had", "have", "know", "think", "like", "says", "said", "tastes", "smells", "looks", "makes", "he", "she", "they", "burns", "gets", "don't", "never", "not", "without", "isn't", "ain't":
+			return s.kind == listing
+		}
+	}
+	return s.Len() <= 16 || s.kind == listing
+}
+
+// resolve finds the ingredient a mention belongs to, or opens a new one.
+func (t *talk) resolve(k int, m *mention) *ingredient {
+	part := t.partOf(m.First)
+	if lp := t.localPart(m); lp >= 0 {
+		part = lp
+	}
+	way := t.wayOf(m.First)
+	dish := t.dishOf(m.First)
+	var q *quantity // the measured amount
+	var vq *quantity
+	shared := false
+	for _, i := range m.amounts {
+		x := &t.quantities[i]
+		if x.void {
+			continue
+		}
+		switch x.kind {
+		case measure, count:
+			if q == nil {
+				q = x
+			}
+		case vague:
+			vq = x
+		case share:
+			shared = true
+		}
+	}
+	if q != nil && t.referring(m, q) {
+		// "those two tablespoons", "one of your spoons"
+		shared = shared || t.lookup(m, part, dish) != nil && q.kind == count && q.min == 1
+	}
+	e := t.lookup(m, part, dish)
+	switch {
+	case e == nil:
+	case shared && q == nil:
+		t.join(e, k, m)
+		return e
+	case q != nil:
+		if t.sameAmount(e, q) {
+			t.join(e, k, m)
+			return e
+		}
+		if e.amount == nil && (e.part == part || e.part < 0 || q.definite) && !(e.vague != "" && e.stepped && !m.definite) && (!e.stepped || m.definite || m.First-e.last(t) < 60) {
+			t.join(e, k, m)
+			t.setAmount(e, k, m, q)
+			return e
+		}
+		if e.amount != nil && (e.part == part) && e.second == nil && t.converts(e.amount, q) && m.First-e.last(t) < 40 {
+			t.join(e, k, m)
+			e.second = q.value()
+			return e
+		}
+		if e.amount != nil && e.part == part && t.contradicts(e, m, q) {
+			t.join(e, k, m)
+			t.conflictAmount(e, m, q)
+			return e
+		}
+		if e.amount != nil && e.part == part && q.definite && q.kind == measure && q.min <= e.amount.Max {
+			t.join(e, k, m)
+			return e
+		}
+	case vq != nil && vq.vkind == "taste":
+		if e.part == part && (e.taste || e.amount == nil && e.vague == "") {
+			e.taste = true
+			t.join(e, k, m)
+			return e
+		}
+		if m.definite || !m.food.Taste {
+			t.join(e, k, m)
+			if e.amount == nil && e.vague == "" {
+				e.taste = true
+			}
+			return e
+		}
+	case vq != nil:
+		if m.definite || vq.definite || vq.more && m.food.Kind != "oil" && e.amount != nil {
+			t.join(e, k, m)
+			return e
+		}
+		if e.part == part && e.amount == nil && e.vague == "" && !e.taste && !e.stepped {
+			t.join(e, k, m)
+			e.vague = vq.words
+			return e
+		}
+		if e.part == part && e.amount == nil && !e.stepped {
+			t.join(e, k, m)
+			return e
+		}
+		if e.optional && e.amount == nil || m.First-e.first < 12 {
+			t.join(e, k, m)
+			return e
+		}
+	default:
+		t.join(e, k, m)
+		return e
+	}
+	g := &ingredient{food: m.food, name: m.name, part: part, way: way, dish: dish, first: m.First, heard: m.heard, ways: map[int]bool{}}
+	t.ingredients = append(t.ingredients, g)
+	t.join(g, k, m)
+	if q != nil {
+		t.setAmount(g, k, m, q)
+	}
+	if vq != nil {
+		if vq.vkind == "taste" {
+			g.taste = true
+		} else {
+			g.vague = vq.words
+		}
+	}
+	return g
+}
+
+// referring reports whether the amount speaks of some of what is there.
+func (t *talk) referring(m *mention, q *quantity) bool {
+	return q.definite && m.definite
+}
+
+func (g *ingredient) last(t *talk) int {
+	return t.mentions[g.mentions[len(g.mentions)-1]].First
+}
+
+// lookup finds the ingredient a mention can mean: the nearest before it, of
+// its own part first.
+func (t *talk) lookup(m *mention, part, dish int) *ingredient {
+	var best *ingredient
+	score := 0
+	for i := len(t.ingredients) - 1; i >= 0; i-- {
+		g := t.ingredients[i]
+		if g.dish != dish {
+			continue
+		}
+		r := related(m.food, g.food)
+		if r == 0 {
+			continue
+		}
+		if r == 1 && g.food.Kind != m.food.Kind {
+			continue
+		}
+		if r == 1 && !t.genericOf(m, g) {
+			continue
+		}
+		sc := r * 4
+		if g.part == part {
+			sc += 3
+		}
+		// names that agree word for word are the same thing
+		if g.name == m.name {
+			sc += 2
+		}
+		if sc > score {
+			score, best = sc, g
+		}
+	}
+	return best
+}
+
+// genericOf reports whether one of the two names is the other's short form:
+// the mention must be the shorter, or the ingredient have no amount yet.
+func (t *talk) genericOf(m *mention, g *ingredient) bool {
+	a, b := len(strings.Fields(m.food.Name)), len(strings.Fields(g.food.Name))
+	return a <= b || g.amount == nil && m.First-g.last(t) < 40
+}
+
+func (t *talk) join(g *ingredient, k int, m *mention) {
+	g.mentions = append(g.mentions, k)
+	from, to := m.First, m.Last
+	for _, q := range m.amounts {
+		x := &t.quantities[q]
+		if t.sentOf[x.First] == t.sentOf[m.First] {
+			from, to = min(from, x.First), max(to, x.Last)
+		}
+	}
+	g.said = append(g.said, language.Span{First: from, Last: to})
+	for _, p := range m.prep {
+		if !contains(g.prep, p) {
+			g.prep = append(g.prep, p)
+		}
+	}
+	if w := t.wayOf(m.First); w >= 0 {
+		g.ways[w] = true
+	} else {
+		g.ways[-1] = true
+	}
+	if len(g.mentions) > 1 && m.name != g.name {
+		if fuller(m.name, g.name) {
+			if !contains(g.also, g.name) {
+				g.also = append(g.also, g.name)
+			}
+			g.name = m.name
+			g.food = m.food
+		} else if !contains(g.also, m.name) && !fuller(g.name, m.name) {
+			g.also = append(g.also, m.name)
+		}
+	}
+	if t.mayLeaveOut(m) {
+		g.optional = true
+	}
+}
+
+func contains(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}
+
+// fuller reports whether name a says all of b and more.
+func fuller(a, b string) bool {
+	if len(a) <= len(b) {
+		return false
+	}
+	in := map[string]bool{}
+	for _, w := range strings.Fields(strings.ReplaceAll(a, "-", " ")) {
+		in[lexicon.Singular(w)] = true
+	}
+	for _, w := range strings.Fields(strings.ReplaceAll(b, "-", " ")) {
+		if !in[lexicon.Singular(w)] {
+			return false
+		}
+	}
+	return true
+}
+
+// setAmount takes over a measured amount, and a second measure of it.
+func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
+	g.amount = q.value()
+	g.amountAt = q.Span
+	if q.size != nil {
+		g.size = q.size
+	}
+	for _, i := range m.amounts {
+		x := &t.quantities[i]
+		if x == q || x.void || (x.kind != measure && x.kind != count) {
+			continue
+		}
+		if x.unit == g.amount.Unit && x.size != nil {
+			// "one can of ginger beer, the twelve ounce can"
+			g.size = x.size
+			continue
+		}
+		if x.unit != g.amount.Unit && g.second == nil {
+			if x.size != nil && x.unit == "can" {
+				g.size = x.size
+			}
+			g.second = x.value()
+		}
+	}
+}
+
+// sameAmount reports whether the quantity repeats what the ingredient has.
+func (t *talk) sameAmount(e *ingredient, q *quantity) bool {
+	for _, a := range []*schema.Quantity{e.amount, e.second} {
+		if a != nil && a.Unit == q.unit && a.Min == q.min && a.Max == q.max {
+			return true
+		}
+	}
+	if e.amount != nil && e.amount.Unit == q.unit && q.size != nil && e.size == nil {
+		e.size = q.size
+		return true
+	}
+	return false
+}
+
+// converts reports whether two measures can be the same amount.
+func (t *talk) converts(a *schema.Quantity, q *quantity) bool {
+	if a.Unit == q.unit {
+		return false
+	}
+	va, oka := schema.Volume(a.Unit)
+	vb, okb := schema.Volume(q.unit)
+	if oka && okb {
+		x, y := va*a.Max, vb*q.max
+		return x/y < 1.2 && y/x < 1.2
+	}
+	ma, oka := schema.Mass(a.Unit)
+	mb, okb := schema.Mass(q.unit)
+	if oka && okb {
+		x, y := ma*a.Max, mb*q.max
+		return x/y < 1.2 && y/x < 1.2
+	}
+	return true
+}
+
+// contradicts reports whether a second amount for the same food is said of
+// the first, not of more of it.
+func (t *talk) contradicts(e *ingredient, m *mention, q *quantity) bool {
+	if q.kind != measure || e.amount.Unit != q.unit {
+		return false
+	}
+	s := t.sentence(m.First)
+	if t.has(s.First, s.Last, "i told you", "i said", "like i said", "that's the", "as i said", "we said", "remember", "i mentioned", "in total", "altogether", "all told", "earlier") >= 0 {
+		return true
+	}
+	return q.definite && q.min > e.amount.Max
+}
+
+func (t *talk) conflictAmount(e *ingredient, m *mention, q *quantity) {
+	a, b := e.amount.String(), q.value().String()
+	t.flags = append(t.flags, schema.Flag{
+		Kind: schema.ConflictAmount, Subject: e.name,
+		Ask:  "Is it " + a + " of " + e.name + ", or " + b + "?",
+		Said: []schema.Said{t.said(q.First, max(q.Last, m.Last)), t.said(e.amountAt.First, e.amountAt.Last)},
+	})
+}
+
+// addSubstitute adds the mention to the ingredient it can stand in for.
+func (t *talk) addSubstitute(m *mention) {
+	o := &t.mentions[m.subst]
+	g := o.ingr
+	if g == nil {
+		if o.alias >= 0 {
+			g = t.mentions[o.alias].ingr
+		}
+		if g == nil {
+			g = t.lookup(o, t.partOf(o.First), t.dishOf(o.First))
+		}
+	}
+	if g == nil || strings.EqualFold(g.name, m.name) {
+		return
+	}
+	for _, s := range g.subs {
+		if s.Name == m.name {
+			return
+		}
+	}
+	sub := schema.Substitute{Name: m.name, Said: []schema.Said{t.said(m.First, m.Last)}}
+	for _, q := range m.amounts {
+		if x := &t.quantities[q]; x.kind == measure || x.kind == count && !x.article {
+			sub.Amount = x.value()
+		}
+	}
+	g.subs = append(g.subs, sub)
+	m.ingr = nil
+}
+
+// finishIngredients drops parts that hold nothing, names the first part, and
+// gives every ingredient its id.
+func (t *talk) finishIngredients() {
+	ids := map[string]int{}
+	for _, g := range t.ingredients {
+		base := slug(g.name)
+		ids[base]++
+		g.id = base
+		if n := ids[base]; n > 1 {
+			g.id = base + "-" + itoa(n)
+		}
+	}
+	t.settleParts()
+}
+
+func itoa(n int) string {
+	if n == 0 {
+		return "0"
+	}
+	var b []byte
+	for ; n > 0; n /= 10 {
+		b = append([]byte{byte('0' + n%10)}, b...)
+	}
+	return string(b)
+}
+
+func slug(s string) string {
+	var sb strings.Builder
+	dash := false
+	for _, r := range strings.ToLower(s) {
+		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' || r > 127 {
+			if dash && sb.Len() > 0 {
+				sb.WriteByte('-')
+			}
+			sb.WriteRune(r)
+			dash = false
+		} else if r != '\'' {
+			dash = true
+		}
+	}
+	if sb.Len() == 0 {
+		return "ingredient"
+	}
+	return sb.String()
+}
+
+// settleParts keeps parts that own an ingredient; the talk before the first
+// head is a part of its own when others were named.
+func (t *talk) settleParts() {
+	owned := make([]int, len(t.partNames))
+	before := 0
+	for _, g := range t.ingredients {
+		if g.part >= 0 {
+			owned[g.part]++
+		} else {
+			before++
+		}
+	}
+	keep := make([]int, len(t.partNames))
+	var names []string
+	for p := range t.partNames {
+		keep[p] = -1
+		if owned[p] > 0 {
+			keep[p] = len(names)
+			names = append(names, t.partNames[p])
+		}
+	}
+	main := -1
+	if before > 0 && len(names) > 0 {
+		if name := t.mainPart(names); name != "" {
+			for i, n := range names {
+				if n == name {
+					main = i
+				}
+			}
+			if main < 0 {
+				names = append(names, name)
+				main = len(names) - 1
+			}
+		}
+	}
+	for _, g := range t.ingredients {
+		if g.part >= 0 {
+			g.part = keep[g.part]
+		} else {
+			g.part = main
+		}
+	}
+	for i := range t.parts {
+		t.parts[i].name = keep[t.parts[i].name]
+	}
+	if main >= 0 {
+		t.parts = append([]partMark{{tok: 0, name: main}}, t.parts...)
+	}
+	kept := t.parts[:0]
+	for _, p := range t.parts {
+		if p.name >= 0 {
+			kept = append(kept, p)
+		}
+	}
+	t.parts = kept
+	t.partNames = names
+}
+
+// mainPart names the part told before the first head: the made-word used of
+// it most before that head.
+func (t *talk) mainPart(names []string) string {
+	end := len(t.toks)
+	if len(t.parts) > 0 {
+		end = t.parts[0].tok
+	}
+	counts := map[string]int{}
+	best, n := "", 0
+	for i := 0; i < end; i++ {
+		k := int(t.madeAt[i])
+		if k == 0 {
+			continue
+		}
+		m, _ := t.lex.MadeAt(t.ids, i)
+		if m == nil || !m.Part || notPart[t.phrase(i, i+k)] {
+			continue
+		}
+		w := t.phrase(i, i+k)
+		counts[w]++
+		if counts[w] > n && !contains(names, w) {
+			best, n = w, counts[w]
+		}
+	}
+	return best
+}

@@ -1,0 +1,279 @@
+package extract
+
+import "quern/internal/lexicon"
+
+var keepWords = words("keep keeps last lasts stays stay good store stored storing storage leftover leftovers fine lasting kept hold holds lasted freezes freeze frozen freezing refrigerate save")
+var placeWords = words("fridge refrigerator freezer counter cupboard pantry freeze icebox frozen shelf chiller larder bench countertop benchtop tin worktop")
+
+// markKinds decides what each sentence is there for. Actions in sentences
+// that tell a story or speak of keeping the dish are dropped.
+func (t *talk) markKinds() {
+	for k := range t.sents {
+		s := &t.sents[k]
+		s.past = t.sentPast(s)
+		s.forgotten = t.forgottenCue(s) >= 0
+		s.other = t.otherDish(s)
+		s.recap = t.recapCue(s)
+		s.kind = t.kindOf(s)
+	}
+	// a paragraph of keeping: sentences between two that speak of it belong to it
+	for k := 1; k+1 < len(t.sents); k++ {
+		a, s, b := &t.sents[k-1], &t.sents[k], &t.sents[k+1]
+		if s.kind == plain && a.kind == storing && b.kind == storing && a.para == s.para {
+			s.kind = storing
+		}
+	}
+	t.dropActions()
+}
+
+// kindOf reads one sentence.
+func (t *talk) kindOf(s *sentence) kind {
+	if t.speaksOfKeeping(s) {
+		return storing
+	}
+	if t.speaksOfFigures(s) {
+		return figures
+	}
+	acts := 0
+	for i := s.First; i < s.Last; i++ {
+		if a := t.actionAt[i]; a >= 0 && t.actions[a].mood != negative {
+			acts++
+		}
+	}
+	amounts := 0
+	for i := s.First; i < s.Last; i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].First == i && (t.quantities[q].kind == measure || t.quantities[q].kind == vague && t.quantities[q].of) {
+			amounts++
+		}
+	}
+	if acts > 0 {
+		if s.past && t.storyOf(s) {
+			return aside
+		}
+		return instruction
+	}
+	if amounts > 0 && t.hasFood(s.First, s.Last) && !s.past {
+		return listing
+	}
+	if s.past || s.other {
+		return aside
+	}
+	return plain
+}
+
+// storyOf reports whether a past sentence tells of another time or person, so
+// that even its imperatives are reported speech.
+func (t *talk) storyOf(s *sentence) bool {
+	if s.forgotten {
+		return false
+	}
+	pastAt, actAt := -1, -1
+	for i := s.First; i < s.Last; i++ {
+		w := t.norm(i)
+		if pastAt < 0 && (w == "was" || w == "were" || w == "had" || w == "used" || w == "did" || w == "went" || w == "came" || w == "told" || w == "said" || w == "made" || w == "took" || w == "bought" || w == "tried" || w == "gave") {
+			pastAt = i
+		}
+		if a := t.actionAt[i]; a >= 0 && actAt < 0 && t.actions[a].mood != negative {
+			actAt = i
+			if t.actions[a].mood == imperative && (i == s.First || t.toks[i-1].After != 0) && t.hasFood(i, min(i+6, s.Last)) {
+				return false
+			}
+		}
+	}
+	return pastAt >= 0 && pastAt < actAt
+}
+
+// speaksOfKeeping reports whether the sentence tells how long the dish keeps.
+func (t *talk) speaksOfKeeping(s *sentence) bool {
+	place, keep, long, first := false, false, false, -1
+	for i := s.First; i < s.Last; i++ {
+		w := t.norm(i)
+		if placeWords[w] {
+			place = true
+		}
+		if keepWords[w] || w == "do" && t.norm(i+1) == "you" {
+			keep = true
+		}
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].First == i {
+			qq := &t.quantities[q]
+			if qq.kind == duration && (qq.unit == "day" || qq.unit == "week" || qq.unit == "month") || qq.kind == vague && qq.vkind == "time" && t.has(qq.First, qq.Last, "days", "weeks", "months") >= 0 {
+				long = true
+				if first < 0 {
+					first = i
+				}
+			}
+		}
+	}
+	if t.has(s.First, s.Last, "ago", "years", "last week", "next week", "every week", "week before") >= 0 && !place {
+		return false
+	}
+	if long && (place || keep) && !(t.sentPast(s) && !place) {
+		return true
+	}
+	if place && t.has(s.First, s.Last, "freezes well", "freeze well", "freeze beautifully", "freezes beautifully", "leftovers", "any left", "left over", "don't freeze", "freeze it too", "can freeze", "could freeze", "wouldn't freeze", "not in the fridge", "not the fridge", "never the fridge") >= 0 {
+		return true
+	}
+	return false
+}
+
+var macroWords = words("calories calorie kcal protein carbs carbohydrate carbohydrates carb fibre fiber net macros kilocalories cals cal")
+
+// speaksOfFigures reports whether the sentence gives macros.
+func (t *talk) speaksOfFigures(s *sentence) bool {
+	n, num := 0, false
+	for i := s.First; i < s.Last; i++ {
+		w := t.norm(i)
+		if macroWords[w] {
+			n++
+		}
+		if w == "fat" && t.norm(i+1) != "free" && (t.norm(i-1) == "of" || t.norm(i-1) == "grams") {
+			n++
+		}
+		if t.quantityAt[i] >= 0 && t.quantities[t.quantityAt[i]].kind != vague {
+			num = true
+		}
+	}
+	return n > 0 && num
+}
+
+// forgottenCues open a remark that comes late.
+var forgottenCues = []string{
+	"forgot", "forgotten", "should have said", "should've said", "i should have", "should have told", "should've told", "meant to say", "meant to tell", "meant to mention", "i skipped", "we skipped", "didn't say", "didn't mention",
+	"before you did any", "before any of this", "before you do any", "i never said", "never told you", "back up", "i left out", "left something out", "you should've", "you should have", "should've been", "i didn't tell", "one thing i", "while i remember", "rewind", "oh shoot", "go back a", "before i go on", "step i missed", "i missed", "almost forgot", "nearly forgot", "slipped my mind", "i telling you that late", "supposed to",
+}
+
+// forgottenCue gives the token where a late remark is announced, or -1.
+func (t *talk) forgottenCue(s *sentence) int {
+	i := t.has(s.First, s.Last, forgottenCues...)
+	if i < 0 {
+		return -1
+	}
+	if t.norm(i) == "forgot" {
+		// "I forgot it once and brought that loaf in anyway" is a story
+		if t.has(s.First, s.Last, "once", "one time", "last time", "half the time", "out of three", "half the times") >= 0 {
+			return -1
+		}
+		// "if you forgot"
+		if t.has(max(s.First, i-3), i, "if", "he", "she", "they") >= 0 {
+			return -1
+		}
+	}
+	if t.norm(i) == "supposed" && t.norm(i+2) != "add" && t.norm(i+2) != "do" {
+		return -1
+	}
+	return i
+}
+
+// recapCue reports whether the talk is about to say it all once more.
+func (t *talk) recapCue(s *sentence) bool {
+	return t.has(s.First, s.Last, "going over it again", "one more time", "to recap", "recap", "once more from the top", "go over it again", "run through it again", "again from the top", "quick recap", "in short", "to sum up", "all together now", "so again", "just to go over") >= 0 &&
+		t.has(s.First, s.Last, "flip it one more time", "one more time and") < 0
+}
+
+// otherDish reports whether the sentence is about another dish or recording.
+func (t *talk) otherDish(s *sentence) bool {
+	return t.has(s.First, s.Last, "video", "recording", "recordings", "episode", "videos", "next week", "last week", "another day", "next time i", "other recipe", "my mother made", "my sister makes", "used to make", "at a wedding", "his birthday") >= 0
+}
+
+// dropActions unmarks actions that are nobody's instruction.
+func (t *talk) dropActions() {
+	kept := t.actions[:0]
+	for k := range t.actions {
+		a := t.actions[k]
+		s := t.sentence(a.tok)
+		drop := s.kind == storing && !t.reheats(&a) || s.kind == figures || s.kind == aside
+		if s.recap {
+			drop = drop || !t.newInRecap(s, &a)
+		}
+		if !drop && t.chat(s, &a) {
+			drop = true
+		}
+		if drop {
+			t.actionAt[a.tok] = -1
+			continue
+		}
+		t.actionAt[a.tok] = int32(len(kept))
+		kept = append(kept, a)
+	}
+	t.actions = kept
+	t.bound()
+}
+
+func (t *talk) reheats(a *action) bool { return false }
+
+func (t *talk) newInRecap(s *sentence, a *action) bool {
+	return false
+}
+
+// chat reports whether the action is small talk in the imperative: a verb of
+// no cooking with nothing of the kitchen beside it.
+func (t *talk) chat(s *sentence, a *action) bool {
+	if s.other && a.mood != imperative {
+		return true
+	}
+	end := s.Last
+	near := t.hasFood(a.clause.First, min(end, a.clause.Last)) || t.hasQuantity(a.clause.First, a.clause.Last)
+	if near {
+		return false
+	}
+	switch a.verb.Kind {
+	case "heat", "mix", "cut", "rest", "shape", "cool", "season", "add", "clean", "wrap", "finish":
+		if a.verb.Noun || a.verb.Weak || a.verb.State {
+			if a.tok+1 >= end {
+				return !strongAlone[a.verb.Verb]
+			}
+			next := t.norm(a.tok + 1)
+			if next == "it" || next == "them" || next == "that" || next == "those" || next == "everything" || next == "this" || afterVerb[next] {
+				return false
+			}
+			return !t.cookingNear(s)
+		}
+		return false
+	}
+	next := t.norm(a.tok + 1)
+	if next == "it" || next == "them" || next == "everything" || next == "that" {
+		return !t.cookingNear(s)
+	}
+	return !t.cookingNear(s)
+}
+
+func (t *talk) hasQuantity(a, b int) bool {
+	for i := a; i < b && i < len(t.toks); i++ {
+		if q := t.quantityAt[i]; q >= 0 {
+			switch t.quantities[q].kind {
+			case duration, heat, measure, length:
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// cookingNear reports whether the sentences around speak of food or vessels.
+func (t *talk) cookingNear(s *sentence) bool {
+	k := t.sentOf[s.First]
+	for j := max(0, int(k)-1); j <= min(len(t.sents)-1, int(k)+1); j++ {
+		o := &t.sents[j]
+		if o.para != s.para && j != int(k) {
+			continue
+		}
+		if o.kind == aside {
+			continue
+		}
+		n := 0
+		for i := o.First; i < o.Last; i++ {
+			if t.mentionAt[i] >= 0 && !t.mentions[t.mentionAt[i]].food.Dish || t.madeAt[i] > 0 || t.toolAt[i] >= 0 {
+				n++
+			}
+			for _, f := range t.lex.Verbs[t.norm(i)] {
+				if !f.Action.Weak && !f.Action.Noun && f.Form == lexicon.Base {
+					n++
+				}
+			}
+		}
+		if n > 0 {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,284 @@
+package extract
+
+import (
+	"strings"
+
+	"quern/internal/language"
+)
+
+// partMark opens a part of the dish at a token.
+type partMark struct {
+	tok  int
+	name int // index in partNames
+	span language.Span
+}
+
+// dish is one recipe of the talk: from this token on, until the next.
+type dish struct {
+	tok  int
+	span language.Span
+}
+
+var headWords = words("so now then okay ok right next and well first oh alright anyway anyhow also but um uh yeah meantime meanwhile second last finally go on ah hey there")
+
+// markParts finds where the cook turns to a component of the dish ("For the
+// icing", "Filling.", "now the sauce") and what it is called.
+func (t *talk) markParts() {
+	t.findDishes()
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.kind == storing || s.kind == figures || s.kind == aside {
+			continue
+		}
+		a, b, ok := t.partHead(s)
+		if !ok {
+			continue
+		}
+		t.addPart(a, a, b)
+	}
+}
+
+func (t *talk) addPart(tok, a, b int) {
+	name := t.partName(a, b)
+	if name == "" {
+		return
+	}
+	idx := -1
+	for i, n := range t.partNames {
+		if n == name || strings.HasSuffix(n, " "+name) || strings.HasSuffix(name, " "+n) {
+			idx = i
+			if len(name) > len(n) {
+				t.partNames[i] = name
+			}
+		}
+	}
+	if idx < 0 {
+		t.partNames = append(t.partNames, name)
+		idx = len(t.partNames) - 1
+	}
+	t.parts = append(t.parts, partMark{tok: tok, name: idx, span: language.Span{First: a, Last: b}})
+}
+
+// partName gives the words of a part without articles and praise.
+func (t *talk) partName(a, b int) string {
+	var out []string
+	for i := a; i < b; i++ {
+		w := strings.TrimSuffix(t.norm(i), "'s")
+		if determiners[w] || articleLike[w] || w == "other" {
+			continue
+		}
+		out = append(out, w)
+	}
+	return strings.Join(out, " ")
+}
+
+// component reads the name of a component at i: qualifiers and a made-word.
+// It gives the name's end, 0 when there is none.
+func (t *talk) component(i int) int {
+	k := i
+	for k < i+4 && k < len(t.toks) {
+		if n := t.madeAt[k]; n > 0 {
+			if m, _ := t.lex.MadeAt(t.ids, k); m != nil && m.Part && !notPart[t.phrase(k, k+int(n))] {
+				return k + int(n)
+			}
+			return 0
+		}
+		if t.toks[k].After != 0 || t.quantityAt[k] >= 0 {
+			return 0
+		}
+		w := t.norm(k)
+		if t.mentionAt[k] < 0 && !articleLike[w] && t.lex.Modifiers[w] == 0 {
+			return 0
+		}
+		k++
+	}
+	return 0
+}
+
+// notPart are made-words too general to be the name of a part.
+var notPart = words("mixture mix dish food meal recipe thing stuff paste stock pickle puree reduction broth piece rub slab one")
+
+// partHead finds the component a sentence turns to.
+func (t *talk) partHead(s *sentence) (int, int, bool) {
+	i := s.First
+	for i < s.Last && i < s.First+5 && (headWords[t.norm(i)] || t.norm(i) == "up") {
+		i++
+	}
+	end := func(k int) bool { // a mark or the sentence's end behind the name
+		return k >= s.Last || t.toks[k-1].After != 0
+	}
+	skipDet := func(k int) int {
+		for k < s.Last && (t.norm(k) == "the" || t.norm(k) == "your" || t.norm(k) == "our" || t.norm(k) == "my" || t.norm(k) == "a" || t.norm(k) == "this" || t.norm(k) == "that") {
+			k++
+		}
+		return k
+	}
+	try := func(k int) (int, int, bool) {
+		k = skipDet(k)
+		if e := t.component(k); e > 0 && e <= s.Last {
+			return k, e, true
+		}
+		return 0, 0, false
+	}
+	switch t.norm(i) {
+	case "for", "onto", "on":
+		k := i + 1
+		if t.norm(k) == "to" {
+			k++
+		}
+		if t.norm(i) == "on" && t.norm(i+1) != "to" {
+			break
+		}
+		if a, e, ok := try(k); ok {
+			return a, e, true
+		}
+	case "to":
+		if t.norm(i+1) == "make" || t.norm(i+1) == "start" {
+			if a, e, ok := try(i + 2); ok {
+				return a, e, true
+			}
+		}
+	case "moving", "time", "back":
+		if t.norm(i+1) == "on" || t.norm(i+1) == "for" || t.norm(i+1) == "to" {
+			k := i + 2
+			if t.norm(k) == "to" {
+				k++
+			}
+			if a, e, ok := try(k); ok {
+				return a, e, true
+			}
+		}
+	}
+	// "let's make the sauce", "we begin with the salsa", "I'm going to start with the dough", "new job now, the compote"
+	if j := t.has(i, min(s.Last, i+9), "make the", "making the", "start with the", "starting with the", "begin with the", "start on the", "do the", "make our", "make your", "make a", "onto the", "on to the", "begin the", "start the", "prepare the", "get started on the", "working on the", "for the"); j >= 0 && t.startsClause(i, j, s) {
+		k := j
+		for k < j+4 && t.norm(k) != "the" && t.norm(k) != "our" && t.norm(k) != "your" && t.norm(k) != "a" {
+			k++
+		}
+		if a, e, ok := try(k); ok && (end(e) || t.norm(e) == "first" || t.norm(e) == "now" || t.norm(e) == "because" || t.norm(e) == "and" || t.norm(e) == "so" || t.norm(e) == "next" || t.norm(e) == "in" || t.norm(e) == "you") && !(t.norm(j) == "for" && j > i) {
+			return a, e, true
+		}
+	}
+	// a fragment: "Filling." "The meat." "Now the glaze," "Sauce first"
+	k := skipDet(i)
+	if e := t.component(k); e > 0 && e <= s.Last {
+		if end(e) && (e >= s.Last || e-s.First <= 4) {
+			if e >= s.Last || t.toks[e-1].After&language.Comma == 0 || t.fragmentHead(s, k, e) {
+				return k, e, true
+			}
+		}
+		switch t.norm(e) {
+		case "first", "next", "now", "time":
+			return k, e, true
+		case "you":
+			// "the sauce you can do that same night"
+			if t.norm(e+1) == "can" || t.norm(e+1) == "make" || t.norm(e+1) == "do" {
+				return k, e, true
+			}
+		case "goes", "is":
+			if t.norm(e) == "is" && (t.norm(e+1) == "easy" || t.norm(e+1) == "simple" || t.norm(e+1) == "just" || t.norm(e+1) == "quick") || t.norm(e) == "goes" && t.norm(e+1) == "right" {
+				return k, e, true
+			}
+		}
+	}
+	// the last words: "In a mug, the sauce." "While it's sitting, the tadka."
+	for e := s.Last; e > s.First+1; e-- {
+		if e < s.Last {
+			break
+		}
+		for b := e - 1; b >= s.First+1 && b >= e-4; b-- {
+			if t.norm(b) == "the" && t.toks[b-1].After != 0 {
+				if x := t.component(b + 1); x == e {
+					return b + 1, e, true
+				}
+			}
+		}
+	}
+	return 0, 0, false
+}
+
+func (t *talk) startsClause(i, j int, s *sentence) bool {
+	for k := i; k < j; k++ {
+		if t.mentionAt[k] >= 0 || t.quantityAt[k] >= 0 || t.toolAt[k] >= 0 {
+			return false
+		}
+	}
+	return j-i <= 7
+}
+
+// fragmentHead reports whether a name followed by a comma opens a listing:
+// "Glaze, a small pan" rather than "filling, and then".
+func (t *talk) fragmentHead(s *sentence, a, e int) bool {
+	if e >= s.Last {
+		return true
+	}
+	w := t.norm(e)
+	return w != "and" && w != "or" && w != "which" && w != "it" && t.madeAt[e] == 0 && (t.sents[t.sentOf[a]].kind != plain || s.Last-s.First > 4)
+}
+
+// partOf gives the part that is open at token i: the last head before it.
+// -1 means none was opened yet.
+func (t *talk) partOf(i int) int {
+	p := -1
+	for _, m := range t.parts {
+		if m.tok > i {
+			break
+		}
+		p = m.name
+	}
+	return p
+}
+
+// localPart finds a part named for one food: "butter for the sponge", "honey
+// again, for the filling".
+func (t *talk) localPart(m *mention) int {
+	for i := m.head.Last; i < m.head.Last+6 && i+1 < len(t.toks) && t.sentOf[i] == t.sentOf[m.First]; i++ {
+		if t.norm(i) == "for" && (t.norm(i+1) == "the" || t.norm(i+1) == "your") || t.norm(i) == "from" && t.norm(i+1) == "the" && false {
+			for p, name := range t.partNames {
+				ws := strings.Fields(name)
+				if t.is(i+2, ws...) || t.is(i+2, ws[len(ws)-1]) {
+					return p
+				}
+			}
+		}
+		if i > m.head.Last+1 && t.mentionAt[i] >= 0 {
+			break
+		}
+	}
+	return -1
+}
+
+// dishCues tell that the recording holds recipes of their own.
+var dishCues = []string{"two separate things", "two separate recipes", "two different recipes", "its own recipe", "two recipes", "separate recipe", "second recipe", "two different things", "two dishes", "two different dishes", "another recipe", "other recipe today", "two for the price", "second dish", "next recipe"}
+
+// findDishes cuts a recording of two recipes where the second begins.
+func (t *talk) findDishes() {
+	t.dishes = []dish{{tok: 0}}
+	cue := t.has(0, len(t.toks), dishCues...)
+	if cue < 0 {
+		return
+	}
+	// the second begins where the talk turns: "new job now", "that's the X done",
+	// "now the second", "on to the"
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.First <= cue || s.First < len(t.toks)/5 || s.First > len(t.toks)*9/10 {
+			continue
+		}
+		if i := t.has(s.First, s.Last, "new job", "second recipe", "second one", "next recipe", "second dish", "other recipe", "recipe number two", "number two", "the second thing", "moving on to", "on to the second", "second thing"); i >= 0 {
+			t.dishes = append(t.dishes, dish{tok: s.First})
+			return
+		}
+	}
+}
+
+// dishOf gives the index of the dish told at token i.
+func (t *talk) dishOf(i int) int {
+	d := 0
+	for k := range t.dishes {
+		if t.dishes[k].tok <= i {
+			d = k
+		}
+	}
+	return d
+}

@@ -1,0 +1,700 @@
+package extract
+
+import (
+	"math"
+	"strings"
+
+	"quern/internal/language"
+	"quern/internal/lexicon"
+	"quern/schema"
+)
+
+// qkind is what a quantity measures.
+type qkind uint8
+
+const (
+	count    qkind = iota // a bare number
+	measure               // volume, mass, containers, pieces
+	duration              // a time
+	heat                  // a temperature
+	length                // a size
+	vague                 // an amount without a number
+	share                 // "half the", "the rest of the": part of something already there
+	money                 // prices, years, other numbers that are nobody's
+)
+
+// quantity is a number with what it measures, over tokens [first, last).
+type quantity struct {
+	language.Span
+	kind     qkind
+	min, max float64
+	by       []float64
+	unit     string
+	ukind    string // the unit's kind in the lexicon
+	about    bool
+	article  bool // "a", "an": one
+	overnite bool
+	words    string           // of a vague amount
+	vkind    string           // vague, taste, ratio, reference
+	size     *schema.Quantity // of each container
+	of       bool             // "of" (and articles) follow, a food must come next
+	more     bool             // "another", "more"
+	definite bool             // "the two cups", "that half"
+	each     bool             // "a side", "each"
+	void     bool             // taken back by a correction
+	scale    bool             // a temperature whose scale was said
+	food     int              // mention it was joined to, -1
+	numAt    int              // token of the number's first word
+}
+
+func (q *quantity) value() *schema.Quantity {
+	if q.kind == vague {
+		return nil
+	}
+	return &schema.Quantity{Min: q.min, Max: q.max, Unit: q.unit, About: q.about, Overnight: q.overnite, By: q.by}
+}
+
+var sizeAdjectives = words("heaped heaping level generous scant good big small large little fat thick extra full whole nice proper rounded packed decent great " +
+	"huge tiny loose overflowing medium solid cheeky wee good-sized real ordinary single tight loosely tightly firmly more hefty healthy")
+
+var approx = map[string]int{"about": 1, "around": 1, "roughly": 1, "approximately": 1, "maybe": 1, "nearly": 1, "almost": 1, "some": 1}
+
+// markQuantities finds every number with its measure, and vague amounts.
+func (t *talk) markQuantities() {
+	t.quantityAt = fill(len(t.toks))
+	for i := 0; i < len(t.toks); {
+		q, n := t.readQuantity(i)
+		if n == 0 {
+			i++
+			continue
+		}
+		q.Span = language.Span{First: i, Last: i + n}
+		q.food = -1
+		if i > 0 && approx[t.norm(i-1)] > 0 && t.joined(i-1) && q.kind != vague {
+			q.about = t.norm(i-1) != "some"
+		}
+		if i > 0 {
+			switch t.norm(i - 1) {
+			case "the", "that", "those", "these", "this", "your", "my":
+				q.definite = true
+			}
+		}
+		t.quantities = append(t.quantities, q)
+		for k := i; k < i+n; k++ {
+			t.quantityAt[k] = int32(len(t.quantities) - 1)
+		}
+		i += n
+	}
+	t.settleScales()
+}
+
+// readQuantity reads one quantity at i and how many tokens it takes.
+func (t *talk) readQuantity(i int) (quantity, int) {
+	w := t.norm(i)
+	if w == "overnight" {
+		return quantity{kind: duration, min: 8, max: 12, unit: "hour", overnite: true, numAt: i}, 1
+	}
+	// gas mark six
+	if w == "gas" || w == "mark" {
+		k := i + 1
+		if w == "gas" && t.norm(k) == "mark" {
+			k++
+		}
+		if w == "gas" || t.norm(i-1) == "gas" {
+			if num, n := language.ReadNumber(t.toks, k); n > 0 && !num.Article && num.Min <= 10 {
+				return quantity{kind: heat, min: num.Min, max: num.Max, unit: "gas", scale: true, numAt: k}, k + n - i
+			}
+		}
+	}
+	if v, n := t.lex.VagueAt(t.ids, i, t.stops); n > 0 && !t.numberFollowsVague(i, n) {
+		if q, m := t.vagueQuantity(i, v, n); m > 0 {
+			return q, m
+		}
+	}
+	if q, n := t.shareQuantity(i); n > 0 {
+		return q, n
+	}
+	more := false
+	start := i
+	if w == "another" || (w == "more" && i > 0 && false) {
+		more = true
+		i++
+	}
+	num, n := language.ReadNumber(t.toks, i)
+	if n == 0 && more {
+		// "another minute", "another cup"
+		if q, m := t.withUnit(start, i, language.Number{Min: 1, Max: 1, Article: true}); m > 0 {
+			q.more = true
+			return q, m
+		}
+		return quantity{}, 0
+	}
+	if n == 0 {
+		// a bare unit: "teaspoon and a half of", "pinch of salt", "Knob of butter"
+		return t.bareUnit(start)
+	}
+	if num.Article && n == 1 {
+		// an article is a number only before a measure
+		if q, m := t.withUnit(start, i+1, num); m > 0 && q.kind != count {
+			q.article = true
+			return q, m
+		}
+		return quantity{}, 0
+	}
+	j := i + n
+	if q, m := t.temperature(start, i, j, num); m > 0 {
+		return q, m
+	}
+	if q, m := t.withUnit(start, j, num); m > 0 {
+		q.more = more
+		return q, m
+	}
+	if num.Colloquial {
+		return quantity{kind: money, min: num.Min, max: num.Max, numAt: i}, j - start
+	}
+	q := quantity{kind: count, min: num.Min, max: num.Max, numAt: i, more: more}
+	switch t.norm(j) {
+	case "dollars", "dollar", "bucks", "pounds", "quid", "euros", "cents", "pence", "percent", "views", "years", "year", "percentage":
+		if t.norm(j) != "pounds" {
+			q.kind = money
+			return q, j + 1 - start
+		}
+	}
+	if strings.ContainsAny(t.norm(i), "$£€%") || num.Digits && num.Min >= 1900 && num.Min <= 2100 && num.Min == num.Max {
+		q.kind = money
+	}
+	if t.norm(j) == "of" && num.Fraction {
+		// "half of the flour": shareQuantity took it when an article follows
+		q.of = true
+	}
+	return q, j - start
+}
+
+// stops reports whether a phrase must end at token k.
+func (t *talk) stops(k int) bool { return t.toks[k].After != 0 }
+
+// numberFollowsVague keeps "a couple of" and "about two" from the vague table.
+func (t *talk) numberFollowsVague(i, n int) bool {
+	_, m := language.ReadNumber(t.toks, i)
+	return m > n
+}
+
+// vagueQuantity builds the mark for a vague phrase of n tokens, taking in a
+// unit after it ("a few sprigs of").
+func (t *talk) vagueQuantity(i int, v *lexicon.Vague, n int) (quantity, int) {
+	q := quantity{kind: vague, vkind: v.Kind, numAt: i}
+	end := i + n
+	if end < len(t.toks) && t.toks[end-1].After == 0 {
+		// "some more", "a little more"
+		if t.norm(end) == "more" {
+			q.more = true
+			end++
+		}
+		// adjectives before a unit: "a few big sprigs"
+		k := end
+		for k < len(t.toks) && sizeAdjectives[t.norm(k)] && t.toks[k].After == 0 && k < end+2 {
+			k++
+		}
+		if u, m := t.lex.UnitAt(t.ids, k); m > 0 && t.norm(end-1) != "of" {
+			if u.Kind == "time" {
+				// "a few minutes", "a little while": a time without a number
+				return quantity{kind: vague, vkind: "time", words: t.phrase(i, k+m), numAt: i}, k + m - i
+			}
+			if _, fn := t.lex.FoodAt(t.ids, k, t.stops); fn <= m || t.norm(k+m) == "of" {
+				end = k + m
+			}
+		}
+		for t.norm(end) == "of" {
+			q.of = true
+			end++
+		}
+		if q.of {
+			switch t.norm(end) {
+			case "that", "the", "this", "your", "those", "these":
+				if t.norm(end) != "your" {
+					q.definite = true
+				}
+			}
+		}
+	}
+	last := end
+	for last > i && t.norm(last-1) == "of" {
+		last--
+		q.of = true
+	}
+	q.words = t.quoteLower(i, last)
+	return q, end - i
+}
+
+// quoteLower gives words as spoken, lower case, without outer punctuation.
+func (t *talk) quoteLower(a, b int) string {
+	return strings.ToLower(strings.Trim(t.quote(a, b), " .,;:!?\"“”"))
+}
+
+// shareQuantity reads "half the", "half of it", "the rest of the", "the other
+// half", "a third of the": parts of something that is there already.
+func (t *talk) shareQuantity(i int) (quantity, int) {
+	k := i
+	if t.norm(k) == "the" || t.norm(k) == "your" || t.norm(k) == "last" && t.norm(k+1) == "of" {
+		if t.norm(k) == "last" {
+			return quantity{kind: share, numAt: i, definite: true}, 2
+		}
+		k++
+	}
+	switch t.norm(k) {
+	case "rest", "remainder", "remaining", "other", "last", "reserved":
+		switch {
+		case t.norm(k) == "rest" || t.norm(k) == "remainder" || t.norm(k) == "last":
+			if t.norm(k+1) != "of" {
+				return quantity{}, 0
+			}
+			n := k + 2 - i
+			return quantity{kind: share, numAt: i, definite: true}, n
+		case t.norm(k) == "remaining" || t.norm(k) == "reserved":
+			return quantity{kind: share, numAt: i, definite: true}, k + 1 - i
+		case t.norm(k+1) == "half" || t.norm(k+1) == "third" || t.norm(k+1) == "quarter" || t.norm(k+1) == "two":
+			n := k + 2 - i
+			if t.norm(k+2) == "of" {
+				n++
+			}
+			return quantity{kind: share, numAt: i, definite: true}, n
+		}
+		return quantity{}, 0
+	case "second", "first":
+		if t.norm(k+1) == "half" || t.norm(k+1) == "third" {
+			n := k + 2 - i
+			if t.norm(k+2) == "of" {
+				n++
+			}
+			return quantity{kind: share, numAt: i, definite: true}, n
+		}
+		return quantity{}, 0
+	}
+	if k != i {
+		return quantity{}, 0
+	}
+	// "some of the", "most of the", "one half of the", "a third of the dry mix"
+	num, n := language.ReadNumber(t.toks, i)
+	if n > 0 && num.Fraction && num.Min < 1 {
+		j := i + n
+		if t.norm(j) == "of" {
+			j++
+		} else if t.norm(j) == "a" || t.norm(j) == "an" {
+			return quantity{}, 0
+		}
+		switch t.norm(j) {
+		case "the", "that", "this", "it", "them", "your", "those", "these", "my":
+			if u, m := t.lex.UnitAt(t.ids, j+1); m > 0 && u.Kind != "count" && u.Kind != "container" && u.Kind != "small" && t.norm(j) != "the" {
+				return quantity{}, 0
+			}
+			return quantity{kind: share, min: num.Min, max: num.Max, numAt: i, definite: true}, j - i
+		}
+		if t.norm(j-1) == "of" && j-1 > i && t.norm(j) != "a" && t.norm(j) != "an" && t.toks[j-1].After == 0 {
+			if _, m := t.lex.UnitAt(t.ids, j); m == 0 {
+				return quantity{kind: share, min: num.Min, max: num.Max, numAt: i, definite: false, of: true}, j - i
+			}
+		}
+	}
+	for _, w := range []string{"some", "most", "all", "both", "part", "more", "little", "bit"} {
+		if t.norm(i) == w && t.norm(i+1) == "of" {
+			switch t.norm(i + 2) {
+			case "the", "that", "this", "those", "these", "it", "them", "your":
+				return quantity{kind: share, numAt: i, definite: true}, 2
+			}
+		}
+	}
+	return quantity{}, 0
+}
+
+// bareUnit reads a unit that stands without a number where one is meant:
+// "teaspoon and a half of", "pinch of salt", "tablespoon of rice vinegar".
+func (t *talk) bareUnit(i int) (quantity, int) {
+	u, m := t.lex.UnitAt(t.ids, i)
+	if m == 0 {
+		return quantity{}, 0
+	}
+	if i > 0 {
+		switch t.norm(i - 1) {
+		case "a", "an", "the", "one", "your", "that", "this", "each", "every", "per", "same":
+			return quantity{}, 0
+		}
+	}
+	j := i + m
+	q := quantity{kind: measure, min: 1, max: 1, unit: u.Unit, ukind: u.Kind, numAt: i}
+	switch u.Kind {
+	case "time", "length":
+		return quantity{}, 0
+	}
+	if plural(t.norm(i + m - 1)) {
+		// "sprigs of thyme": an amount without a number
+		if t.norm(j) == "of" && t.clauseStart(i) {
+			return quantity{kind: vague, vkind: "vague", words: t.quoteLower(i, j), of: true, numAt: i}, j + 1 - i
+		}
+		return quantity{}, 0
+	}
+	if f, n := language.AndFraction(t.toks, j); n > 0 {
+		q.min, q.max = 1+f, 1+f
+		j += n
+	}
+	if t.norm(j) != "of" || !t.joined(j-1) {
+		return quantity{}, 0
+	}
+	if !t.clauseStart(i) && u.Kind == "container" {
+		return quantity{}, 0
+	}
+	q.of = true
+	return q, j + 1 - i
+}
+
+func plural(w string) bool { return strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") }
+
+// clauseStart reports whether i begins a sentence or follows a mark or a
+// joining word.
+func (t *talk) clauseStart(i int) bool {
+	if i == 0 || t.sentOf[i] != t.sentOf[i-1] || t.toks[i-1].After != 0 {
+		return true
+	}
+	switch t.norm(i - 1) {
+	case "and", "then", "or", "plus", "with", "so", "now", "okay", "also", "but", "a", "add", "in", "good", "big", "small", "nice", "next", "right", "well", "um", "uh":
+		return true
+	}
+	return false
+}
+
+// withUnit reads adjectives, sizes and a unit after the number num that ends
+// before j.
+func (t *talk) withUnit(start, j int, num language.Number) (quantity, int) {
+	q := quantity{kind: measure, min: num.Min, max: num.Max, numAt: start}
+	k := j
+	if k >= len(t.toks) || k > start && t.toks[k-1].After&^(language.Dash|language.Quote) != 0 {
+		return quantity{}, 0
+	}
+	// "three quarters of a cup", "half a cup", "a quarter of an inch"
+	if num.Fraction {
+		if t.norm(k) == "of" && (t.norm(k+1) == "a" || t.norm(k+1) == "an") {
+			k += 2
+		} else if t.norm(k) == "a" || t.norm(k) == "an" {
+			k++
+		}
+	}
+	// "two 14-ounce cans", "a fifteen ounce can", "a one inch piece", "a 9 by 13 inch tin"
+	if size, m := t.containerSize(k); m > 0 {
+		u, n := t.lex.UnitAt(t.ids, k+m)
+		if n > 0 && (u.Kind == "container" || u.Unit == "piece" || u.Unit == "knob" || u.Unit == "slice" || u.Unit == "head") {
+			q.unit, q.ukind, q.size = u.Unit, u.Kind, size
+			return t.finish(q, start, k+m+n)
+		}
+		if k+m < len(t.toks) && num.Article && containerTool[t.norm(k+m)] == "" {
+			// "a twelve ounce steak": one piece of a size; the food follows
+			if _, fn := t.lex.FoodAt(t.ids, k+m, t.stops); fn > 0 && (size.Unit == "oz" || size.Unit == "g" || size.Unit == "lb" || size.Unit == "kg") && t.toks[k].Joined {
+				q.kind, q.size = count, size
+				return q, k + m - start
+			}
+		}
+	}
+	adj := k
+	for adj < len(t.toks) && adj < k+3 && sizeAdjectives[t.norm(adj)] && t.toks[adj].After&^language.Comma == 0 && t.sentOf[adj] == t.sentOf[k] {
+		adj++
+	}
+	u, m := t.lex.UnitAt(t.ids, adj)
+	if m == 0 {
+		return quantity{}, 0
+	}
+	if adj > k && (u.Kind == "mass" || u.Kind == "length") && num.Article {
+		// "a good inch", "a large gram": fine for lengths only
+		if u.Kind == "mass" {
+			return quantity{}, 0
+		}
+	}
+	end := adj + m
+	// the spice, not a piece of garlic: "six whole cloves"
+	if u.Unit == "clove" && !t.garlicNear(start, end) {
+		return quantity{}, 0
+	}
+	// "two cinnamon sticks" are found as a food; here "two sticks" need butter or celery
+	if u.Kind == "count" || u.Kind == "container" || u.Kind == "small" {
+		if _, fn := t.lex.FoodAt(t.ids, adj, t.stops); fn > m {
+			return quantity{}, 0
+		}
+		if _, tn := t.lex.ToolAt(t.ids, adj, t.stops); tn > m {
+			return quantity{}, 0
+		}
+	}
+	q.unit, q.ukind = u.Unit, u.Kind
+	switch u.Kind {
+	case "time":
+		q.kind = duration
+		if t.norm(adj) == "second" && num.Article {
+			// "a second" is a moment or an ordinal
+			return quantity{}, 0
+		}
+	case "length":
+		q.kind = length
+	}
+	if (u.Unit == "g" || u.Unit == "l" || u.Unit == "cup") && len(t.norm(adj)) == 1 && !num.Digits {
+		return quantity{}, 0
+	}
+	return t.finish(q, start, end)
+}
+
+var containerTool = map[string]string{}
+
+// finish adds "and a half" after the unit, "more", "by", "or so", "of", and
+// ranges whose unit was said twice ("an hour to an hour and a half").
+func (t *talk) finish(q quantity, start, end int) (quantity, int) {
+	open := func(k int) bool {
+		return k < len(t.toks) && t.toks[k-1].After&^language.Dash == 0 && t.sentOf[k] == t.sentOf[start]
+	}
+	if open(end) {
+		if f, n := language.AndFraction(t.toks, end); n > 0 && q.min == math.Trunc(q.min) {
+			// "a cup and a half"; but "a cup and a half teaspoon" is two things
+			if u, m := t.lex.UnitAt(t.ids, end+n); m == 0 || u.Kind == "time" || t.norm(end+n) == "of" {
+				q.min += f
+				q.max += f
+				end += n
+			}
+		}
+	}
+	if q.kind == duration || q.kind == length {
+		if open(end) && (t.norm(end) == "more" || t.norm(end) == "extra") {
+			q.more = true
+			end++
+		}
+	}
+	// "an hour to an hour and a half", "a minute or two", "one minute to two", "a teaspoon or two"
+	if open(end) {
+		w := t.norm(end)
+		if w == "or" || w == "to" || w == "maybe" || (w == "and" && false) {
+			if num, n := language.ReadNumber(t.toks, end+1); n > 0 && num.Min > q.max && num.Max <= 12*q.max {
+				k := end + 1 + n
+				u, m := t.lex.UnitAt(t.ids, k)
+				// "a minute or two", but not "a cup or two tablespoons" nor "a tablespoon to two cups"
+				if m == 0 || u.Unit == q.unit {
+					if m > 0 {
+						k += m
+					}
+					fits := m > 0 || q.article || w == "or" || q.min <= 3
+					if _, fn := t.lex.FoodAt(t.ids, k, nil); m == 0 && fn > 0 && q.kind == measure {
+						fits = fits && t.norm(k-1) != "of" && false
+					}
+					if fits && !num.Article {
+						q.max = num.Max
+						end = k
+						if open(end) {
+							if f, n := language.AndFraction(t.toks, end); n > 0 && m > 0 {
+								q.max += f
+								end += n
+							}
+						}
+					}
+				}
+			} else if n > 0 && num.Article && (t.norm(end+1) == "a" || t.norm(end+1) == "an") {
+				if u, m := t.lex.UnitAt(t.ids, end+2); m > 0 && u.Unit == q.unit {
+					if f, n := language.AndFraction(t.toks, end+2+m); n > 0 && 1+f > q.max {
+						q.max = 1 + f
+						end += 2 + m + n
+					}
+				}
+			}
+		}
+	}
+	if q.kind == length && open(end) && (t.norm(end) == "by" || t.norm(end) == "x") {
+		if num, n := language.ReadNumber(t.toks, end+1); n > 0 {
+			q.by = append(q.by, num.Min)
+			end += 1 + n
+			if u, m := t.lex.UnitAt(t.ids, end); m > 0 && u.Kind == "length" {
+				end += m
+			}
+		}
+	}
+	if q.kind == length || q.kind == duration {
+		if open(end) && (t.norm(end) == "square" || t.norm(end) == "thick" && false) {
+			end++
+		}
+	}
+	if open(end) && t.norm(end) == "or" && (t.norm(end+1) == "so" || t.norm(end+1) == "thereabouts") {
+		q.about = true
+		end += 2
+	}
+	if (q.kind == measure) && open(end) && t.norm(end) == "of" {
+		q.of = true
+		end++
+	} else if q.kind == measure && open(end) && t.norm(end) == "each" && t.norm(end+1) == "of" {
+		q.of, q.each = true, true
+		end += 2
+	}
+	return q, end - start
+}
+
+// containerSize reads "14-ounce", "four hundred gram", "one inch" before a
+// container word.
+func (t *talk) containerSize(k int) (*schema.Quantity, int) {
+	num, n := language.ReadNumber(t.toks, k)
+	if n == 0 || num.Article || num.Min <= 0 {
+		return nil, 0
+	}
+	u, m := t.lex.UnitAt(t.ids, k+n)
+	if m == 0 || (u.Kind != "mass" && u.Kind != "volume" && u.Kind != "length") {
+		return nil, 0
+	}
+	return &schema.Quantity{Min: num.Min, Max: num.Max, Unit: u.Unit}, n + m
+}
+
+// garlicNear reports whether garlic is spoken of around tokens [a, b): then
+// cloves are pieces of garlic.
+func (t *talk) garlicNear(a, b int) bool {
+	lo, hi := a-14, b+6
+	for i := lo; i < hi; i++ {
+		w := t.norm(i)
+		if w == "garlic" || w == "lahsun" || w == "ajo" {
+			return true
+		}
+	}
+	return false
+}
+
+// temperature reads "degrees", a scale, or a bare dial number beside an oven.
+func (t *talk) temperature(start, numAt, j int, num language.Number) (quantity, int) {
+	q := quantity{kind: heat, min: num.Min, max: num.Max, numAt: numAt}
+	k := j
+	if num.Fraction {
+		return q, 0
+	}
+	degrees := false
+	if w := t.norm(k); w == "degrees" || w == "degree" || w == "deg" || w == "°" {
+		degrees = true
+		k++
+	}
+	switch t.norm(k) {
+	case "f", "fahrenheit", "farenheit":
+		q.unit, q.scale = "F", true
+		k++
+	case "c", "celsius", "centigrade", "celcius":
+		q.unit, q.scale = "C", true
+		k++
+	case "fan":
+		if t.norm(k+1) == "oven" || degrees {
+			k++
+		}
+	case "degrees":
+	}
+	if !q.scale && !degrees && strings.ContainsRune(t.quoteWord(numAt), '°') {
+		degrees = true
+	}
+	if !q.scale && !degrees {
+		if !t.dialNumber(numAt, j, num) {
+			return q, 0
+		}
+	}
+	if !q.scale && degrees && num.Max <= 40 && !t.ovenNear(start) && t.has(max(0, start-8), min(len(t.toks), k+4), "angle", "turn", "kitchen", "outside", "today", "weather", "morning", "summer") >= 0 {
+		return quantity{kind: money, min: num.Min, max: num.Max, numAt: numAt}, k - start
+	}
+	if t.norm(k) == "or" && t.norm(k+1) == "so" {
+		q.about = true
+		k += 2
+	}
+	return q, k - start
+}
+
+func (t *talk) quoteWord(i int) string { return t.n.Words[t.toks[i].Word].Text }
+
+// ovenNear reports whether the sentence speaks of an oven or a thermometer.
+func (t *talk) ovenNear(i int) bool {
+	s := t.sentence(i)
+	lo, hi := max(s.First, i-30), min(s.Last, i+30)
+	return t.has(lo, hi, "oven", "preheat", "preheated", "thermometer", "probe", "temperature", "temp", "degrees", "stove", "fan", "convection", "broiler", "grill", "smoker", "fryer", "internal", "instant read", "pull it at", "lid", "reads", "middle") >= 0
+}
+
+// dialNumber reports whether a bare number stands for a temperature: a figure
+// an oven or a thermometer can show, spoken beside one, with no measure after.
+func (t *talk) dialNumber(a, j int, num language.Number) bool {
+	if num.Min != math.Trunc(num.Min) || num.Max > 600 || num.Min < 60 {
+		return false
+	}
+	if !num.Colloquial && num.Min < 100 {
+		return false
+	}
+	if u, m := t.lex.UnitAt(t.ids, j); m > 0 && u.Kind != "length" && t.toks[j-1].After == 0 {
+		return false
+	}
+	if _, m := t.lex.FoodAt(t.ids, j, t.stops); m > 0 && t.toks[j-1].After == 0 {
+		return false
+	}
+	// the scale may come after a comma: "three fifty, Fahrenheit"
+	switch t.norm(j) {
+	case "fahrenheit", "celsius", "centigrade":
+		return true
+	}
+	if !t.ovenNear(a) {
+		return false
+	}
+	switch t.norm(a - 1) {
+	case "at", "to", "about", "around", "oven", "is", "on", "want", "for", "hits", "reads", "between", "say", "mine", "and", "or", "under", "over", "above", "below", "reach", "reaches", "until", "till", "it's", "that's", "a", "the", "it", "you", "not", "down", "up", "number":
+		return num.Min >= 100 && (num.Colloquial || math.Mod(num.Min, 5) == 0)
+	}
+	return t.clauseStart(a) && num.Min >= 100 && (num.Colloquial || math.Mod(num.Min, 5) == 0)
+}
+
+// settleScales gives temperatures said without a scale the scale of the talk:
+// the one said elsewhere, else the one the figure and the spelling allow.
+func (t *talk) settleScales() {
+	c, f := 0, 0
+	for i := range t.quantities {
+		q := &t.quantities[i]
+		if q.kind != heat {
+			continue
+		}
+		// the scale after a comma: "a hundred and seventy, Celsius that is"
+		if !q.scale && q.unit == "" {
+			switch t.norm(q.Last) {
+			case "celsius", "centigrade":
+				q.unit, q.scale = "C", true
+			case "fahrenheit":
+				q.unit, q.scale = "F", true
+			}
+		}
+		switch {
+		case q.scale && q.unit == "C":
+			c++
+		case q.scale && q.unit == "F":
+			f++
+		case q.unit == "gas":
+			c++
+		}
+	}
+	british := t.has(0, len(t.toks), "litre", "litres", "mil", "mils", "millilitres", "grams", "kilo", "kilos", "tin", "caster", "icing sugar", "bicarb", "fan oven", "gas mark") >= 0
+	cups := t.has(0, len(t.toks), "cup", "cups", "ounce", "ounces", "pound", "pounds", "stick", "sticks", "cilantro", "skillet", "quart", "pint") >= 0
+	for i := range t.quantities {
+		q := &t.quantities[i]
+		if q.kind != heat || q.unit != "" {
+			continue
+		}
+		switch {
+		case q.min > 260:
+			q.unit = "F"
+		case f > 0 && c == 0:
+			q.unit = "F"
+		case c > 0 && f == 0:
+			q.unit = "C"
+		case c > 0 && f > 0:
+			// both are in use: the figure decides, an inside temperature over 105 can only be F
+			if q.min > 230 || q.min > 105 && q.min < 160 {
+				q.unit = "F"
+			} else {
+				q.unit = "C"
+			}
+		case cups && !british:
+			q.unit = "F"
+		case q.min >= 200 && cups:
+			q.unit = "F"
+		case q.min > 250:
+			q.unit = "F"
+		default:
+			q.unit = "C"
+			if !british {
+				q.unit = "F"
+			}
+		}
+	}
+	t.prefersC = c > 0 && f == 0 || british && f == 0
+}

@@ -1,0 +1,493 @@
+package extract
+
+import (
+	"strings"
+
+	"quern/internal/language"
+	"quern/internal/lexicon"
+	"quern/schema"
+)
+
+// step is one written instruction in the making.
+type step struct {
+	acts     []int // indices in actions
+	sents    []int // fragment sentences that belong to it
+	from     int   // token it was said at
+	spans    []language.Span
+	text     string
+	verbs    []string
+	uses     []*ingredient
+	equip    []string
+	temps    []schema.Quantity
+	heat     []string
+	times    []schema.Quantity
+	sizes    []schema.Quantity
+	until    string
+	part     int
+	way      int
+	optional bool
+	dish     int
+	early    bool // told late, to be moved
+	para     int
+}
+
+// perStep is how many actions of one sentence share a written step.
+const perStep = 3
+
+// writeSteps groups actions into steps and gives each what was said with it.
+func (t *talk) writeSteps() {
+	var cur *step
+	introduced := map[*ingredient]bool{}
+	var pending []*ingredient // listed since the last step
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.kind == storing || s.kind == figures || s.kind == aside {
+			if s.kind == aside && len(t.actionsIn(s)) == 0 {
+				continue
+			}
+			if s.kind != aside {
+				continue
+			}
+		}
+		acts := t.actionsIn(s)
+		var live []int
+		for _, a := range acts {
+			if t.actions[a].mood != negative {
+				live = append(live, a)
+			}
+		}
+		if len(live) == 0 {
+			if s.recap {
+				continue
+			}
+			// a fragment: its times and temperatures belong to the step before
+			if cur != nil && t.belongs(s, cur) {
+				t.addDetails(cur, s.First, s.Last, s)
+			}
+			for _, m := range t.mentionsIn(s.First, s.Last) {
+				if g := t.mentions[m].ingr; g != nil && !introduced[g] {
+					pending = append(pending, g)
+				}
+			}
+			continue
+		}
+		var group *step
+		for n, a := range live {
+			act := &t.actions[a]
+			if group == nil || len(group.acts) >= perStep || t.apart(group, act) {
+				group = &step{from: act.tok, part: t.partOf(act.tok), way: t.wayOf(act.tok), dish: t.dishOf(act.tok), para: s.para}
+				t.steps = append(t.steps, group)
+				cur = group
+				for _, g := range pending {
+					if !introduced[g] && g.dish == group.dish {
+						group.uses = append(group.uses, g)
+						introduced[g] = true
+					}
+				}
+				pending = pending[:0]
+			}
+			act.step = group
+			group.acts = append(group.acts, a)
+			if !contains(group.verbs, act.base) {
+				group.verbs = append(group.verbs, act.base)
+			}
+			from, to := act.clause.First, act.clause.Last
+			if n == 0 {
+				from = s.First
+			}
+			if n == len(live)-1 {
+				to = s.Last
+			} else {
+				to = t.actions[live[n+1]].clause.First
+				if n > 0 {
+					from = act.clause.First
+				}
+			}
+			if from > to {
+				from = act.tok
+			}
+			group.spans = append(group.spans, language.Span{First: from, Last: to})
+			t.addDetails(group, from, to, s)
+			if act.mood == permitted || act.optional {
+				group.optional = group.optional || t.has(s.First, s.Last, leaveOutCues...) >= 0
+			}
+			for _, m := range t.mentionsIn(from, to) {
+				if g := t.mentions[m].ingr; g != nil && !introduced[g] {
+					group.uses = append(group.uses, g)
+					introduced[g] = true
+				}
+			}
+		}
+	}
+	for _, st := range t.steps {
+		t.writeText(st)
+	}
+}
+
+func (t *talk) actionsIn(s *sentence) []int {
+	var out []int
+	for i := s.First; i < s.Last; i++ {
+		if a := t.actionAt[i]; a >= 0 {
+			out = append(out, int(a))
+		}
+	}
+	return out
+}
+
+// apart reports whether an action must not share the step before it: another
+// way or part begins, or the clause between carries a time of its own.
+func (t *talk) apart(g *step, a *action) bool {
+	if t.wayOf(a.tok) != g.way || t.partOf(a.tok) != g.part {
+		return true
+	}
+	return false
+}
+
+// belongs reports whether a fragment goes on with the step before it: in the
+// same paragraph, or the one right after.
+func (t *talk) belongs(s *sentence, cur *step) bool {
+	if s.kind == aside || s.past && !t.hasFood(s.First, s.Last) {
+		return false
+	}
+	return s.para == cur.para || s.para == cur.para+1 && s.First > cur.from
+}
+
+// addDetails gives the step the times, temperatures, heats, sizes, equipment
+// and sign of doneness in tokens [a, b).
+func (t *talk) addDetails(st *step, a, b int, s *sentence) {
+	for i := a; i < b; i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].First == i {
+			t.addFigure(st, &t.quantities[q], s)
+		}
+		if x := t.toolAt[i]; x >= 0 && (i == a || t.toolAt[i-1] != x) {
+			if n := t.tools[x].name; !contains(st.equip, n) {
+				st.equip = append(st.equip, n)
+			}
+		}
+		if h, n := t.heatAt(i); n > 0 {
+			if !contains(st.heat, h) {
+				st.heat = append(st.heat, h)
+				t.because("heat "+h, i, i+n, "heat")
+			}
+			i += n - 1
+		}
+	}
+	if st.until == "" {
+		st.until = t.untilIn(a, b)
+	}
+}
+
+func (t *talk) addFigure(st *step, q *quantity, s *sentence) {
+	if q.void {
+		return
+	}
+	switch q.kind {
+	case heat:
+		v := *q.value()
+		if !hasQuantity(st.temps, v) {
+			st.temps = append(st.temps, v)
+			t.because("temperature "+v.String(), q.First, q.Last, "temperature")
+		}
+	case duration:
+		if !t.cookingTime(q, s) {
+			return
+		}
+		v := *q.value()
+		if !hasQuantity(st.times, v) {
+			st.times = append(st.times, v)
+			t.because("time "+v.String(), q.First, q.Last, "time")
+		}
+	case length:
+		v := *q.value()
+		if !hasQuantity(st.sizes, v) {
+			st.sizes = append(st.sizes, v)
+		}
+	}
+}
+
+func hasQuantity(list []schema.Quantity, v schema.Quantity) bool {
+	for _, x := range list {
+		if x.Min == v.Min && x.Max == v.Max && x.Unit == v.Unit && len(x.By) == len(v.By) {
+			return true
+		}
+	}
+	return false
+}
+
+// cookingTime reports whether a duration is something the cook waits for, not
+// an age, a shift or a story's.
+func (t *talk) cookingTime(q *quantity, s *sentence) bool {
+	if s.recap && false {
+		return false
+	}
+	switch q.unit {
+	case "month", "week":
+		return false
+	case "day":
+		return t.has(s.First, s.Last, "marinate", "soak", "ferment", "rest", "brine", "cure", "prove", "rise", "chill", "fridge", "dry") >= 0
+	}
+	i := q.Last
+	switch t.norm(i) {
+	case "ago", "old", "behind", "ahead", "late", "early", "away", "drive", "shift", "later":
+		return t.norm(i) == "ahead" || t.norm(i) == "later" && false
+	}
+	if t.norm(q.First-1) == "every" && q.unit == "hour" && s.kind != instruction {
+		return false
+	}
+	return true
+}
+
+// heatAt reads a level of heat at i: "medium-low heat", "on low", "turn it up
+// to high", "a gentle heat".
+func (t *talk) heatAt(i int) (string, int) {
+	level, n := "", 0
+	switch t.norm(i) {
+	case "low", "lowest":
+		level, n = "low", 1
+	case "medium", "moderate", "med":
+		level, n = "medium", 1
+	case "high", "highest":
+		level, n = "high", 1
+	case "gentle":
+		if t.norm(i+1) == "heat" || t.norm(i+1) == "flame" {
+			return "low", 2
+		}
+		return "", 0
+	case "full":
+		if (t.norm(i+1) == "heat" || t.norm(i+1) == "flame" || t.norm(i+1) == "blast") && i > 0 {
+			return "high", 2
+		}
+		return "", 0
+	default:
+		return "", 0
+	}
+	if i > 0 && t.joined(i-1) && (t.norm(i-1) == "medium" || t.norm(i-1) == "too" || t.norm(i-1) == "very" && false || t.norm(i-1) == "not") {
+		return "", 0
+	}
+	if level == "medium" && t.toks[i].After == 0 {
+		switch t.norm(i + 1) {
+		case "low", "high":
+			level += "-" + t.norm(i+1)
+			n = 2
+		case "to":
+			if w := t.norm(i + 2); w == "low" || w == "high" {
+				level += "-" + w
+				n = 3
+			}
+		}
+	}
+	if level == "low" && t.norm(i+1) == "to" && t.norm(i+2) == "medium" {
+		level, n = "medium-low", 3
+	}
+	end := i + n
+	next := t.norm(end)
+	if t.toks[end-1].After == 0 {
+		switch next {
+		case "heat", "flame", "heats", "setting", "gas", "fire", "hob", "burner":
+			return level, n
+		case "speed", "pressure", "peaks", "fat", "carb", "carbs", "protein", "quality", "sided", "shelf", "rack", "cut", "rare", "bowl", "size", "sized", "onion", "egg", "eggs", "sodium", "sugar", "gear", "end", "up", "of", "temperature", "well", "dice", "grind", "school", "street", "winds":
+			if next == "of" || next == "up" {
+				return "", 0
+			}
+			return "", 0
+		}
+		if _, fn := t.lex.FoodAt(t.ids, end, t.stops); fn > 0 && level == "medium" {
+			return "", 0
+		}
+		if _, tn := t.lex.ToolAt(t.ids, end, nil); tn > 0 && level == "medium" {
+			return "", 0
+		}
+	}
+	s := t.sentence(i)
+	switch p := t.norm(i - 1); p {
+	case "on", "over", "at":
+		// "on high" on a mixer is a speed
+		if t.has(s.First, s.Last, "mixer", "blender", "processor", "beat", "speed", "whisk attachment", "paddle") >= 0 && t.has(s.First, s.Last, "pan", "pot", "heat", "stove", "skillet") < 0 {
+			return "", 0
+		}
+		return level, n
+	case "to":
+		return level, n
+	case "a", "the", "your":
+		return level, b2n(t.norm(end) == "heat", n)
+	case "still", "back", "down", "than":
+		return level, b2n(p != "than", n)
+	}
+	// "Skillet, medium-low, and", "Then low.", "high heat"
+	if i > s.First && t.toks[i-1].After == 0 && t.norm(i-1) != "then" && t.norm(i-1) != "it" && t.norm(i-1) != "about" && t.norm(i-1) != "now" && t.norm(i-1) != "like" && t.norm(i-1) != "and" && t.norm(i-1) != "saute" && t.norm(i-1) != "sauté" && t.norm(i-1) != "simmer" {
+		return "", 0
+	}
+	if t.toks[end-1].After == 0 && end < s.Last && t.norm(end) != "you" && t.norm(end) != "and" && t.norm(end) != "then" && t.norm(end) != "so" && t.punctuated {
+		return "", 0
+	}
+	if !t.punctuated && i > s.First && t.norm(i-1) == "and" {
+		return "", 0
+	}
+	if t.mealSize(i, s) {
+		return "", 0
+	}
+	return level, n
+}
+
+func b2n(ok bool, n int) int {
+	if ok {
+		return n
+	}
+	return 0
+}
+
+func (t *talk) mealSize(i int, s *sentence) bool {
+	return t.has(max(s.First, i-4), i, "onion", "onions", "tomatoes", "eggs", "carrots", "potatoes", "size") >= 0
+}
+
+// untilIn gives the sign of doneness said in tokens [a, b): the words after
+// "until" up to the end of their clause.
+func (t *talk) untilIn(a, b int) string {
+	for i := a; i < b; i++ {
+		w := t.norm(i)
+		if w != "until" && w != "till" && w != "'til" && w != "til" {
+			continue
+		}
+		e := i + 1
+		for e < b && e < i+14 {
+			if t.toks[e-1].After != 0 && e > i+1 {
+				break
+			}
+			if e > i+2 && (t.norm(e) == "and" || t.norm(e) == "then") && t.actionAt[min(e+1, len(t.toks)-1)] >= 0 {
+				break
+			}
+			e++
+		}
+		return t.phrase(i+1, e)
+	}
+	return ""
+}
+
+// chat words are left out of written instructions.
+var fillers = words("um uh er so okay ok well like literally basically actually obviously right just really now yeah please kinda sorta then also love honey mate folks y'all guys ha hey oh")
+
+// writeText writes the step as an instruction: each action's verb in its base
+// form, then the words that follow it, without the chat.
+func (t *talk) writeText(st *step) {
+	var parts []string
+	for n, a := range st.acts {
+		act := &t.actions[a]
+		sp := st.spans[n]
+		parts = append(parts, t.clauseText(act, sp))
+	}
+	text := ""
+	for i, p := range parts {
+		switch {
+		case i == 0:
+			text = p
+		case i == len(parts)-1:
+			text += ", then " + p
+		default:
+			text += ", " + p
+		}
+	}
+	st.text = sentenceCase(text)
+}
+
+func sentenceCase(s string) string {
+	s = strings.TrimSpace(s)
+	if s == "" {
+		return s
+	}
+	r := []rune(s)
+	up := []rune(strings.ToUpper(string(r[0])))
+	return string(up) + string(r[1:]) + "."
+}
+
+// clauseText writes one action.
+func (t *talk) clauseText(a *action, sp language.Span) string {
+	verb := a.base
+	if verb == "go" {
+		verb = "add"
+	}
+	var out []string
+	out = append(out, verb)
+	end := sp.Last
+	// cut where chat begins
+	for i := a.tok + 1; i < end; i++ {
+		w := t.norm(i)
+		if t.toks[i-1].After != 0 && i > a.tok+1 {
+			if chatOpens[w] && !t.detailAhead(i, end) {
+				end = i
+				break
+			}
+		}
+	}
+	// trailing joining words
+	for end > a.tok+1 {
+		switch w := t.norm(end - 1); w {
+		case "and", "then", "so", "but", "because", "you", "i", "we", "now", "or", "to", "just", "you'll", "i'll", "we'll":
+			end--
+			continue
+		}
+		break
+	}
+	obj := ""
+	if a.mood == passive || a.verb.Verb == "go" {
+		// the food that goes in stands before its verb, or after in "in goes the butter"
+		if ms := t.mentionsIn(sp.First, a.tok); len(ms) > 0 {
+			var names []string
+			for _, m := range ms {
+				names = append(names, t.mentions[m].name)
+			}
+			obj = "the " + join(names)
+		}
+	}
+	if obj != "" {
+		out = append(out, obj)
+	}
+	word := -1
+	for i := a.tok + 1; i < end; i++ {
+		tk := &t.toks[i]
+		if fillers[tk.Norm] && tk.Norm != "like" && tk.Norm != "well" && tk.Norm != "right" && tk.Norm != "now" && tk.Norm != "then" {
+			continue
+		}
+		if tk.Word == word {
+			continue // the other half of a hyphenated word
+		}
+		word = tk.Word
+		out = append(out, cleanWord(t.n.Words[tk.Word].Text, i == end-1))
+	}
+	s := strings.Join(out, " ")
+	return strings.Trim(s, " ,;:.–—-")
+}
+
+// chatOpens are words after a mark with which a speaker turns to chat.
+var chatOpens = words("because 'cause cause i i'm i've you'd it's that's which who they he she my nobody everybody don't and-i no yes it otherwise trust promise obviously honestly believe not else see")
+
+func (t *talk) detailAhead(i, end int) bool {
+	return t.hasQuantity(i, min(end, i+6)) || t.norm(i) == "not" && false
+}
+
+func cleanWord(w string, last bool) string {
+	w = strings.Trim(w, "\"“”()[]…")
+	w = strings.TrimRight(w, "!?;:")
+	if strings.HasSuffix(w, ".") {
+		w = strings.TrimRight(w, ".")
+	}
+	if last {
+		w = strings.TrimRight(w, ",.")
+	}
+	switch strings.ToLower(w) {
+	case "'em", "’em":
+		return "them"
+	}
+	return w
+}
+
+func join(names []string) string {
+	switch len(names) {
+	case 0:
+		return ""
+	case 1:
+		return names[0]
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+}
+
+var _ = lexicon.Base

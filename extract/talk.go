@@ -1,0 +1,295 @@
+// Package extract reads a narration and gives the recipes that were told in
+// it: only what was said, each fact with its moment and words.
+//
+// The talk is cut into tokens once. Then a list of passes runs over it; each
+// pass reads the marks of the passes before it and adds marks of its own, and
+// none changes a word. The last passes turn marks into documents.
+package extract
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"quern/internal/language"
+	"quern/internal/lexicon"
+	"quern/internal/transcript"
+	"quern/schema"
+)
+
+// Reason tells why a fact stands in a document: the words it was read from
+// and the pass that made it.
+type Reason struct {
+	Document int    // index among the documents
+	Fact     string // "amount of bread flour: 3 1/2 cups"
+	At       string // WebVTT timestamp, "" without times
+	Words    string // as spoken
+	Marks    string // what the passes before had marked in these words
+	Pass     string
+}
+
+// Extract gives one document for each recipe told in the narration, at least
+// one. It never fails: a talk without a recipe gives a document without
+// ingredients and steps.
+func Extract(n *transcript.Narration) []*schema.Document {
+	t := run(n)
+	return t.docs
+}
+
+// Explain does what Extract does and gives the reason for every fact.
+func Explain(n *transcript.Narration) ([]*schema.Document, []Reason) {
+	t := run(n)
+	return t.docs, t.reasons
+}
+
+// A pass adds marks to the talk.
+type pass struct {
+	name string
+	run  func(t *talk)
+}
+
+// passes is the whole grammar, in order.
+var passes = []pass{
+	{"sentences", (*talk).markSentences},
+	{"quantities", (*talk).markQuantities},
+	{"foods", (*talk).markFoods},
+	{"actions", (*talk).markActions},
+	{"kinds", (*talk).markKinds},
+	{"corrections", (*talk).markCorrections},
+	{"parts", (*talk).markParts},
+	{"ways", (*talk).markWays},
+	{"amounts", (*talk).joinAmounts},
+	{"ingredients", (*talk).gatherIngredients},
+	{"steps", (*talk).writeSteps},
+	{"order", (*talk).mendOrder},
+	{"storage", (*talk).findStorage},
+	{"yield", (*talk).findYield},
+	{"macros", (*talk).findMacros},
+	{"claims", (*talk).findClaims},
+	{"title", (*talk).findTitle},
+	{"document", (*talk).writeDocuments},
+	{"conflicts", (*talk).findConflicts},
+	{"chapters", (*talk).findChapters},
+}
+
+func run(n *transcript.Narration) *talk {
+	t := &talk{n: n, lex: lexicon.Load()}
+	t.toks = language.Tokens(n)
+	t.ids = t.lex.IDs(t.toks)
+	for _, p := range passes {
+		t.pass = p.name
+		p.run(t)
+	}
+	return t
+}
+
+// talk is the annotated narration.
+type talk struct {
+	n    *transcript.Narration
+	lex  *lexicon.Lexicon
+	toks []language.Token
+	ids  []int32
+	pass string
+
+	punctuated bool
+	sents      []sentence
+	sentOf     []int32 // sentence of each token
+
+	quantities []quantity
+	quantityAt []int32 // index in quantities covering the token, -1 for none
+	mentions   []mention
+	mentionAt  []int32
+	tools      []tool
+	toolAt     []int32
+	madeAt     []int32 // length of a made-word beginning here, 0 for none
+	actions    []action
+	actionAt   []int32
+
+	parts       []partMark
+	partNames   []string
+	ways        []wayMark
+	wayNames    []string
+	dishes      []dish
+	ingredients []*ingredient
+	steps       []*step
+	storage     []schema.Storage
+	yield       *schema.Quantity
+	yieldSaid   []schema.Said
+	spoken      *schema.SpokenMacros
+	claims      []schema.Claim
+	cautions    []schema.Caution
+	flags       []schema.Flag
+	docs        []*schema.Document
+	reasons     []Reason
+	conversions []conversion
+	prefersC    bool
+}
+
+// kind is what a sentence is there for.
+type kind uint8
+
+const (
+	plain       kind = iota
+	instruction      // tells what to do
+	listing          // names ingredients
+	aside            // anecdote, opinion, greeting
+	storing          // keeping the dish
+	figures          // spoken macros
+	yielding         // how much it makes
+)
+
+type sentence struct {
+	language.Span
+	kind      kind
+	para      int  // cue or paragraph it began in
+	past      bool // told in the past
+	forgotten bool // a remark made late
+	other     bool // about another dish or recording
+	recap     bool // says it all again
+}
+
+// at gives the WebVTT timestamp of token i, "" without times.
+func (t *talk) at(i int) string {
+	if i < 0 || i >= len(t.toks) {
+		return ""
+	}
+	return stamp(t.toks[i].At)
+}
+
+func stamp(d time.Duration) string {
+	if d < 0 {
+		return ""
+	}
+	ms := d.Milliseconds()
+	return fmt.Sprintf("%02d:%02d:%02d.%03d", ms/3600000, ms/60000%60, ms/1000%60, ms%1000)
+}
+
+// quote gives the words of tokens [a, b) exactly as they stand in the
+// transcript.
+func (t *talk) quote(a, b int) string {
+	if a < 0 {
+		a = 0
+	}
+	if b > len(t.toks) {
+		b = len(t.toks)
+	}
+	if a >= b {
+		return ""
+	}
+	var sb strings.Builder
+	for w := t.toks[a].Word; w <= t.toks[b-1].Word; w++ {
+		if sb.Len() > 0 {
+			sb.WriteByte(' ')
+		}
+		sb.WriteString(t.n.Words[w].Text)
+	}
+	return sb.String()
+}
+
+func (t *talk) said(a, b int) schema.Said {
+	return schema.Said{At: t.at(a), Quote: t.quote(a, b)}
+}
+
+// norm gives the comparison form of token i, "" outside the talk.
+func (t *talk) norm(i int) string {
+	if i < 0 || i >= len(t.toks) {
+		return ""
+	}
+	return t.toks[i].Norm
+}
+
+// phrase joins the comparison forms of tokens [a, b).
+func (t *talk) phrase(a, b int) string {
+	var sb strings.Builder
+	for i := a; i < b && i < len(t.toks); i++ {
+		if i > a {
+			sb.WriteByte(' ')
+		}
+		sb.WriteString(t.toks[i].Norm)
+	}
+	return sb.String()
+}
+
+// is reports whether the words of the phrase stand at token i.
+func (t *talk) is(i int, words ...string) bool {
+	if i < 0 || i+len(words) > len(t.toks) {
+		return false
+	}
+	for k, w := range words {
+		if t.toks[i+k].Norm != w {
+			return false
+		}
+	}
+	return true
+}
+
+// has reports whether any of the phrases (words separated by spaces) stands
+// in tokens [a, b), and where.
+func (t *talk) has(a, b int, phrases ...string) int {
+	for _, p := range phrases {
+		ws := strings.Fields(p)
+		for i := a; i+len(ws) <= b; i++ {
+			ok := true
+			for k, w := range ws {
+				if t.toks[i+k].Norm != w {
+					ok = false
+					break
+				}
+			}
+			if ok {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+// joined reports whether tokens i and i+1 stand in one phrase: no mark between.
+func (t *talk) joined(i int) bool {
+	return i >= 0 && i+1 < len(t.toks) && t.toks[i].After == 0 && t.sentOf[i] == t.sentOf[i+1]
+}
+
+func (t *talk) sentence(i int) *sentence { return &t.sents[t.sentOf[i]] }
+
+func (t *talk) because(fact string, a, b int, marks string) {
+	t.reasons = append(t.reasons, Reason{Fact: fact, At: t.at(a), Words: t.quote(a, b), Marks: marks, Pass: t.pass})
+}
+
+func fill(n int) []int32 {
+	s := make([]int32, n)
+	for i := range s {
+		s[i] = -1
+	}
+	return s
+}
+
+func words(s string) map[string]bool {
+	m := make(map[string]bool)
+	for _, w := range strings.Fields(s) {
+		m[w] = true
+	}
+	return m
+}
+
+func (t *talk) markSentences() {
+	t.punctuated = language.Punctuated(t.toks)
+	spans := language.Sentences(t.toks, t.opensInstruction)
+	t.sents = make([]sentence, len(spans))
+	t.sentOf = make([]int32, len(t.toks))
+	for k, s := range spans {
+		t.sents[k] = sentence{Span: s, para: t.n.Words[t.toks[s.First].Word].Cue}
+		for i := s.First; i < s.Last; i++ {
+			t.sentOf[i] = int32(k)
+		}
+	}
+}
+
+// opensInstruction tells the words that begin an imperative without doubt.
+func (t *talk) opensInstruction(w string) bool {
+	for _, f := range t.lex.Verbs[w] {
+		if f.Form == lexicon.Base && !f.Action.Noun && !f.Action.Weak {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,216 @@
+package extract
+
+import (
+	"strings"
+
+	"quern/internal/lexicon"
+)
+
+// titleCues introduce the dish.
+var titleCues = []string{"what we're making today is", "we're making", "we are making", "i'm making", "today we're doing", "we're doing", "i'm doing", "this is my", "so it's a", "it's a", "so this is", "this is", "today it's", "we're having", "what we doing is", "what we got today is",
+	"making you", "going to make", "gonna make", "going to be making", "gonna be making", "we're cooking", "recipe for", "here's my", "i'm gonna show you", "show you how to make", "show you how to do", "how to make", "called", "today is", "today's recipe is", "doing my", "making my", "making some", "make some", "today i'm making", "let's make", "want to make", "about the", "we make", "you're getting", "today i've got", "i've got for you",
+	"how i make", "how i do my", "asking about the", "wanted the", "talk about", "today we make", "recipe is", "it's my", "it's the", "today, it's", "i'll be making", "we'll be making", "we'll make", "we'll do", "you how to", "have is", "is for", "doing a", "doing the", "be doing", "be making"}
+
+// findTitle names the dish: the words after an introduction, or a fragment
+// at the start, or the food and method the talk works on.
+func (t *talk) findTitle() {
+	for d := range t.dishes {
+		a, b, why := t.titleSpan(d)
+		t.dishes[d].span.First, t.dishes[d].span.Last = a, b
+		if b > a {
+			t.because("title "+t.titleText(a, b), a, b, why)
+		}
+	}
+}
+
+func (t *talk) dishEnd(d int) int {
+	if d+1 < len(t.dishes) {
+		return t.dishes[d+1].tok
+	}
+	return len(t.toks)
+}
+
+// titleSpan finds the tokens that name dish d.
+func (t *talk) titleSpan(d int) (int, int, string) {
+	start := t.dishes[d].tok
+	end := t.dishEnd(d)
+	limit := min(end, start+max(160, (end-start)/4))
+	bestA, bestB, best := 0, 0, 0
+	why := ""
+	consider := func(a, b, bonus int, w string) {
+		sc := t.titleScore(a, b) + bonus
+		if sc > best {
+			bestA, bestB, best, why = a, b, sc, w
+		}
+	}
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.First < start || s.First >= limit {
+			continue
+		}
+		if s.past && s.kind == aside && t.has(s.First, s.Last, "asking", "wanted", "asked") < 0 {
+			continue
+		}
+		late := (s.First - start) / 60 // earlier is better
+		for _, cue := range titleCues {
+			ws := strings.Fields(cue)
+			for i := s.First; i+len(ws) < s.Last; i++ {
+				if !t.is(i, ws...) {
+					continue
+				}
+				a := i + len(ws)
+				if b := t.titleEnd(a, s.Last); b > a {
+					bonus := 6 - late
+					if len(ws) == 2 && (cue == "it's a" || cue == "this is" || cue == "it's the" || cue == "is for" || cue == "called") || len(ws) == 1 {
+						bonus = 3 - late
+					}
+					if s.other {
+						bonus -= 6
+					}
+					consider(a, b, bonus, "introduction: "+cue)
+				}
+			}
+		}
+		// a fragment: "Buttermilk honey layer cake.", "Right. Hake. Butter sauce.", "Ginger beef stir-fry with rice, serves four"
+		a := s.First
+		for a < s.Last && (headWords[t.norm(a)] || t.norm(a) == "it's" && false) {
+			a++
+		}
+		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "and") && !t.verbInside(a, b) {
+			consider(a, b, 4-late, "fragment")
+		}
+	}
+	if best >= 5 {
+		return bestA, bestB, why
+	}
+	return bestA, bestB, why
+}
+
+func (t *talk) verbInside(a, b int) bool {
+	for i := a; i < b; i++ {
+		if t.actionAt[i] >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// titleEnd goes on from a over the words a dish's name can hold.
+func (t *talk) titleEnd(a, end int) int {
+	for a < end && (articleLike[t.norm(a)] || t.norm(a) == "what") {
+		a++
+	}
+	b := a
+	for b < end && b < a+11 {
+		if b > a && t.toks[b-1].After != 0 {
+			break
+		}
+		w := t.norm(b)
+		switch w {
+		case "i", "you", "we", "it", "they", "is", "are", "was", "that", "which", "who", "because", "so", "today", "for", "but", "now", "then", "if", "when", "where", "goes", "done", "as", "off", "made", "based", "okay", "right", "just", "recipe", "your", "this", "there's", "there", "at", "from", "to", "since", "tonight", "i'm", "it's", "you're", "we're", "going", "ready", "while", "she", "he", "do", "does", "can", "want", "serves", "makes", "feeds", "one", "two", "video":
+			if w == "made" || w == "off" {
+				return trimTitle(t, a, b)
+			}
+			return trimTitle(t, a, b)
+		}
+		b++
+	}
+	return trimTitle(t, a, b)
+}
+
+func trimTitle(t *talk, a, b int) int {
+	for b > a {
+		switch t.norm(b - 1) {
+		case "and", "with", "in", "of", "the", "a", "or", "on", "my", "some", "all", "these", "those", "really", "very":
+			b--
+			continue
+		}
+		break
+	}
+	return b
+}
+
+// titleScore counts what makes words the name of a dish.
+func (t *talk) titleScore(a, b int) int {
+	if b <= a {
+		return -10
+	}
+	sc, content := 0, 0
+	for i := a; i < b; i++ {
+		w := t.norm(i)
+		switch {
+		case t.mentionAt[i] >= 0:
+			sc += 2
+			if t.mentions[t.mentionAt[i]].food.Dish {
+				sc += 3
+			}
+			content++
+		case t.madeAt[i] > 0:
+			sc += 4
+			content++
+		case dishNoun[w] || dishNoun[lexicon.Singular(w)]:
+			sc += 5
+			content++
+		case cookedWord[w] || t.lex.Modifiers[w] == lexicon.NameWord:
+			sc++
+			content++
+		case w == "and" || w == "with" || w == "in" || w == "on" || w == "of" || articleLike[w]:
+		default:
+			sc--
+		}
+	}
+	if t.quantityAt[a] >= 0 && t.quantities[t.quantityAt[a]].kind != count {
+		sc -= 4
+	}
+	if content == 0 {
+		return -10
+	}
+	return min(sc, 12)
+}
+
+var cookedWord = words("roast roasted grilled fried baked marinated creamy spicy seared pan crispy sticky slow braised stuffed smoked pickled glazed layered iced soft crunchy chewy quick easy poached steamed lemony garlicky cheesy nutty sour plain classic homemade split layer upside one-pot no-bake overnight pulled loaded stir")
+
+// dishNoun are words that end the name of a dish.
+var dishNoun = words("soup stew curry salad biscuit cookie cake bread loaf pie tart pasta spaghetti lasagne lasagna risotto pilaf pilau biryani dal daal taco burrito quesadilla enchilada pizza flatbread roll bun muffin cupcake brownie bar slice pancake waffle crepe omelette " +
+	"frittata quiche casserole bake gratin roast chops chop thigh thighs wings steak stir-fry fry stirfry noodle noodles ramen pho dumpling dumplings jam chutney relish pickle compote sauce salsa dip hummus smoothie punch lemonade tea coffee cocktail drink ice sorbet pudding custard trifle mousse cheesecake crumble cobbler scone scones " +
+	"granola porridge congee chili chilli burger burgers meatball meatballs meatloaf kebab kebabs skewers sandwich wrap fritter fritters pakora samosa spring fishcakes fishcake chowder broth stock marinade pesto dressing slaw coleslaw sourdough focaccia naan roti chapati tortilla tamale paella jambalaya gumbo hotpot goulash tagine kofta shakshuka fajitas ceviche sushi " +
+	"parfait flapjack shortbread fudge caramel toffee truffle meringue pavlova macaroon doughnut donut pretzel bagel cracker crackers flan tiramisu hake salmon chicken ribs brisket tadka parathas paratha laksa satay moussaka ratatouille bruschetta polenta gnocchi ravioli pierogi strudel")
+
+// titleText writes the words of a title with capitals where a title has them:
+// the first word only.
+func (t *talk) titleText(a, b int) string {
+	for a < b && (articleLike[t.norm(a)] || t.norm(a) == "our") {
+		a++
+	}
+	if a >= b {
+		return ""
+	}
+	s := t.phraseHyphen(a, b)
+	r := []rune(s)
+	return strings.ToUpper(string(r[0])) + string(r[1:])
+}
+
+// titleFallback names the dish by its leading ingredients.
+func (t *talk) titleFallback(d int) string {
+	var names []string
+	for _, g := range t.ingredients {
+		if g.dish != d || g.taste {
+			continue
+		}
+		switch g.food.Kind {
+		case "meat", "poultry", "fish", "shellfish", "vegetable", "pasta", "legume", "fruit", "grain":
+			names = append(names, g.food.Name)
+		}
+		if len(names) == 2 {
+			break
+		}
+	}
+	if len(names) == 0 {
+		if t.n.Heading != "" {
+			return t.n.Heading
+		}
+		return "Untitled recipe"
+	}
+	s := strings.Join(names, " and ")
+	return strings.ToUpper(s[:1]) + s[1:]
+}

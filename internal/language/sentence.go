@@ -1,0 +1,128 @@
+package language
+
+// Span is a run of tokens, First included, Last not.
+type Span struct{ First, Last int }
+
+// Len is the number of tokens.
+func (s Span) Len() int { return s.Last - s.First }
+
+// Punctuated reports whether the talk's writer used sentence marks: at least
+// one for every sixty words.
+func Punctuated(toks []Token) bool {
+	ends := 0
+	for i := range toks {
+		if toks[i].After.Ends() {
+			ends++
+		}
+	}
+	return ends*60 >= len(toks) && ends > 0
+}
+
+// Sentences cuts the talk. Where the writer used no sentence marks, ends are
+// found from pauses and from the words that open a sentence in speech;
+// verb tells which words can open an instruction.
+func Sentences(toks []Token, verb func(norm string) bool) []Span {
+	if len(toks) == 0 {
+		return nil
+	}
+	var out []Span
+	from := 0
+	cut := func(at int) {
+		if at > from {
+			out = append(out, Span{from, at})
+			from = at
+		}
+	}
+	if Punctuated(toks) {
+		for i := range toks {
+			if toks[i].After.Ends() {
+				cut(i + 1)
+			}
+		}
+		cut(len(toks))
+		return out
+	}
+	for i := 1; i < len(toks); i++ {
+		if toks[i-1].After.Ends() || opens(toks, i, from, verb) {
+			cut(i)
+		}
+	}
+	cut(len(toks))
+	return out
+}
+
+// pause is the silence after which a new sentence is taken to begin.
+const pause = 700e6 // nanoseconds; common practice of recognisers' segmenters
+
+// openers begin a sentence in speech wherever they stand.
+var openers = set("okay", "ok", "alright", "next", "anyway", "anyhow", "meanwhile", "first", "finally", "okey", "righto", "meantime")
+
+// afterOpener are words that keep an opener inside the sentence before it.
+var leaning = set("and", "or", "but", "the", "a", "an", "to", "of", "in", "on", "at", "for", "with", "from", "by", "into", "your", "my",
+	"our", "their", "his", "her", "its", "that", "what", "which", "who", "where", "how", "why", "if", "when", "till", "until", "because",
+	"as", "than", "like", "so", "just", "is", "are", "was", "were", "be", "been", "not", "no", "very", "really", "too", "i", "you", "we",
+	"they", "he", "she", "it", "this", "these", "those", "can", "could", "will", "would", "should", "might", "may", "must", "do", "does",
+	"don't", "did", "didn't", "have", "has", "had", "i'm", "you're", "we're", "they're", "it's", "that's", "let", "let's", "gonna",
+	"going", "want", "wanna", "i'll", "you'll", "we'll", "it'll", "i'd", "you'd", "i've", "you've", "we've", "while", "before", "after",
+	"once", "then", "about", "know", "think", "say", "said", "says", "see", "some", "any", "every", "each", "another", "one", "please",
+	"means", "mean", "hope", "guess", "told", "tell", "sure", "although", "though", "unless", "since", "whether", "cause", "'cause",
+	"even", "only", "still", "also", "never", "always", "get", "got", "goes", "go", "start", "begin", "stop", "keep", "over", "under", "per")
+
+// subjects begin a clause of their own unless a leaning word stands before.
+var subjects = set("i", "i'm", "i've", "i'll", "i'd", "you", "you'll", "you're", "you've", "you'd", "we", "we're", "we'll", "we've", "we'd",
+	"it's", "it'll", "that's", "that'll", "there's", "here's", "they're", "they'll", "he's", "she's", "let's", "don't", "he", "she", "they", "what's",
+	"this's", "who's", "it", "if", "while", "because", "what", "how", "why", "where", "when", "once")
+
+func opens(toks []Token, i, from int, verb func(string) bool) bool {
+	w, prev := toks[i].Norm, toks[i-1].Norm
+	if toks[i].Gap >= pause {
+		return !leaning[prev]
+	}
+	if i-from < 2 {
+		return false
+	}
+	next := ""
+	if i+1 < len(toks) {
+		next = toks[i+1].Norm
+	}
+	switch w {
+	case "so":
+		// "so" before an adverb or adjective leans ("so good", "so that")
+		if next == "that" || next == "much" || next == "many" || next == "it" || next == "you" && prev == "bowl" {
+			return !leaning[prev] && next != "that" && next != "much" && next != "many"
+		}
+		return !leaning[prev] && prev != "or"
+	case "now":
+		return !leaning[prev] && prev != "right" || prev == "and" && false
+	case "then":
+		return !leaning[prev] || prev == "and" && i-from > 2 && false
+	case "and":
+		return (next == "then" || next == "now" || next == "so") && !leaning[prev]
+	case "but", "oh", "well", "right":
+		if w == "well" || w == "right" {
+			return !leaning[prev] && subjects[next] || next == "so" || next == "now" || next == "then"
+		}
+		return !leaning[prev]
+	}
+	if openers[w] {
+		return !leaning[prev]
+	}
+	if leaning[prev] {
+		return false
+	}
+	if subjects[w] {
+		return !verb(prev)
+	}
+	if verb(w) && i-from >= 3 {
+		return true
+	}
+	return false
+}
+
+func set(words ...string) map[string]bool {
+	m := make(map[string]bool, len(words))
+	for _, w := range words {
+		m[w] = true
+	}
+	return m
+}

@@ -1,0 +1,242 @@
+// Package language cuts a talk into tokens and sentences and reads numbers in
+// words. It knows English, not cooking.
+package language
+
+import (
+	"strings"
+	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"quern/internal/transcript"
+)
+
+// Punct is a set of punctuation marks written after a token.
+type Punct uint8
+
+// The marks that matter for cutting talk.
+const (
+	Comma Punct = 1 << iota
+	Stop        // . or …
+	Question
+	Exclaim
+	Colon // : or ;
+	Dash
+	Quote
+)
+
+// Ends reports whether the marks end a sentence.
+func (p Punct) Ends() bool { return p&(Stop|Question|Exclaim) != 0 }
+
+// Token is one word in the form the passes compare: a hyphenated word is
+// several tokens, so that a recogniser that drops hyphens gives the same ones.
+type Token struct {
+	Norm   string        // lower case, straight apostrophes, no punctuation
+	Word   int           // index in Narration.Words
+	At     time.Duration // of the word
+	After  Punct         // marks written after it
+	Cap    bool          // written with a capital
+	Joined bool          // hyphenated to the token before
+	Break  bool          // first token of a cue or paragraph
+	Gap    time.Duration // silence before it, 0 where unknown
+}
+
+// Tokens cuts the narration's words. Clitics that a recogniser wrote apart
+// ("do n't", "i 'm") are joined to the word before.
+func Tokens(n *transcript.Narration) []Token {
+	toks := make([]Token, 0, len(n.Words)+len(n.Words)/8)
+	cue := -1
+	for w := range n.Words {
+		word := &n.Words[w]
+		first := word.Cue != cue
+		var gap time.Duration
+		if first && cue >= 0 && cue < len(n.Cues) && word.Cue < len(n.Cues) {
+			a, b := n.Cues[cue].End, n.Cues[word.Cue].Start
+			if a >= 0 && b > a {
+				gap = b - a
+			}
+		}
+		cue = word.Cue
+		before := len(toks)
+		toks = cut(toks, word.Text, w, word.At)
+		if first && len(toks) > before {
+			toks[before].Break = true
+			toks[before].Gap = gap
+		}
+	}
+	return toks
+}
+
+// Words cuts a plain string, for tables and tests. All times are zero.
+func Words(s string) []Token {
+	var toks []Token
+	for i, f := range strings.Fields(s) {
+		toks = cut(toks, f, i, 0)
+	}
+	return toks
+}
+
+// Norms gives the comparison forms of a phrase ("Self-raising flour" ->
+// self, raising, flour).
+func Norms(s string) []string {
+	toks := Words(s)
+	out := make([]string, len(toks))
+	for i := range toks {
+		out[i] = toks[i].Norm
+	}
+	return out
+}
+
+func punctOf(r rune) Punct {
+	switch r {
+	case ',', '،':
+		return Comma
+	case '.', '…':
+		return Stop
+	case '?':
+		return Question
+	case '!':
+		return Exclaim
+	case ':', ';':
+		return Colon
+	case '-', '–', '—':
+		return Dash
+	case '"', '“', '”', ')', ']':
+		return Quote
+	}
+	return 0
+}
+
+// clitics are word ends that some recognisers write as words of their own.
+var clitics = map[string]bool{"n't": true, "'m": true, "'s": true, "'re": true, "'ve": true, "'ll": true, "'d": true}
+
+func cut(toks []Token, text string, w int, at time.Duration) []Token {
+	// a word of punctuation alone marks the token before
+	trimmed := strings.TrimFunc(text, isOuter)
+	var after Punct
+	for _, r := range text[strings.LastIndex(text, trimmed)+len(trimmed):] {
+		after |= punctOf(r)
+	}
+	if trimmed == "" {
+		for _, r := range text {
+			after |= punctOf(r)
+		}
+		if len(toks) > 0 {
+			toks[len(toks)-1].After |= after
+		}
+		return toks
+	}
+	low := lower(trimmed)
+	if len(toks) > 0 && clitics[low] && toks[len(toks)-1].After == 0 {
+		last := &toks[len(toks)-1]
+		last.Norm += low
+		last.After |= after
+		return toks
+	}
+	if low == "'em" || low == "em" && strings.HasPrefix(text, "’") {
+		low = "them"
+	}
+	cap := false
+	if r, _ := utf8.DecodeRuneInString(trimmed); unicode.IsUpper(r) {
+		cap = true
+	}
+	start := len(toks)
+	toks = pieces(toks, low, w, at)
+	if len(toks) == start {
+		if len(toks) > 0 {
+			toks[len(toks)-1].After |= after
+		}
+		return toks
+	}
+	toks[start].Cap = cap
+	toks[len(toks)-1].After |= after
+	return toks
+}
+
+// isOuter tells the punctuation that may surround a word. Apostrophes are
+// kept inside and trimmed at the end only by lower.
+func isOuter(r rune) bool {
+	switch r {
+	case '\'', '’', '%', '°', '½', '¼', '¾', '⅓', '⅔', '⅛', '⅜', '⅝', '⅞', '$', '£', '€', '&', '+':
+		return false
+	}
+	return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.IsNumber(r) && !unicode.IsMark(r)
+}
+
+func lower(s string) string {
+	s = strings.ToLower(s)
+	if strings.ContainsAny(s, "’‘`") {
+		s = strings.NewReplacer("’", "'", "‘", "'", "`", "'").Replace(s)
+	}
+	if strings.HasSuffix(s, "'") && len(s) > 1 {
+		s = strings.TrimRight(s, "'")
+	}
+	if strings.HasPrefix(s, "'") && len(s) > 1 && !clitics[s] {
+		switch s {
+		case "'cause", "'til", "'em", "'bout":
+		default:
+			if c := strings.TrimLeft(s, "'"); c != "" {
+				s = c
+			}
+		}
+	}
+	return s
+}
+
+// pieces cuts inside one word: at hyphens and slashes between letters, and
+// between a number and the unit glued to it ("500g", "350°F", "9x13").
+func pieces(toks []Token, s string, w int, at time.Duration) []Token {
+	add := func(p string, joined bool) {
+		if p = strings.Trim(p, ".,°'"); p == "" {
+			return
+		}
+		toks = append(toks, Token{Norm: p, Word: w, At: at, Joined: joined})
+	}
+	first := true
+	from := 0
+	flush := func(to int) {
+		if to > from {
+			add(s[from:to], !first)
+			first = false
+		}
+		from = to
+	}
+	prev := rune(0)
+	for i, r := range s {
+		size := utf8.RuneLen(r)
+		switch {
+		case r == '-' || r == '–' || r == '—' || r == '_':
+			flush(i)
+			from = i + size
+		case r == '/' && !(isDigit(prev) && i+1 < len(s) && isDigit(rune(s[i+1]))):
+			flush(i)
+			from = i + size
+		case r == '°':
+			flush(i)
+			from = i + size
+		case isNumeric(prev) && unicode.IsLetter(r):
+			if !ordinalEnd(s[i:]) {
+				flush(i)
+			}
+		case unicode.IsLetter(prev) && isNumeric(r) && prev == 'x':
+			flush(i)
+		case (r == '&' || r == '+' || r == '=') && i > 0:
+			flush(i)
+			from = i + size
+		}
+		prev = r
+	}
+	flush(len(s))
+	return toks
+}
+
+func ordinalEnd(s string) bool {
+	switch s {
+	case "st", "nd", "rd", "th", "s":
+		return true
+	}
+	return false
+}
+
+func isDigit(r rune) bool   { return r >= '0' && r <= '9' }
+func isNumeric(r rune) bool { return isDigit(r) || strings.ContainsRune("½¼¾⅓⅔⅛⅜⅝⅞", r) }

@@ -1,0 +1,582 @@
+// Package lexicon holds what cooks' words mean: foods, units, equipment,
+// actions, vague amounts and signs of doneness, as embedded tables with one
+// matcher over all of them. It knows words, not sentences.
+package lexicon
+
+import (
+	_ "embed"
+	"fmt"
+	"strings"
+	"sync"
+
+	"quern/internal/language"
+)
+
+//go:embed foods.tsv
+var foodsTSV string
+
+//go:embed actions.tsv
+var actionsTSV string
+
+//go:embed equipment.tsv
+var equipmentTSV string
+
+//go:embed units.tsv
+var unitsTSV string
+
+//go:embed vague.tsv
+var vagueTSV string
+
+//go:embed modifiers.tsv
+var modifiersTSV string
+
+//go:embed doneness.tsv
+var donenessTSV string
+
+//go:embed made.tsv
+var madeTSV string
+
+//go:embed heard.tsv
+var heardTSV string
+
+// Food is a thing that is eaten.
+type Food struct {
+	Name  string // as a good ingredient list writes it
+	Kind  string
+	Verb  bool // the word is also a cooking verb ("butter the tin")
+	Weak  bool // also an everyday word ("date")
+	Dish  bool // more often another dish than an ingredient ("cake")
+	Made  bool // often a mixture made in the recipe itself ("dough")
+	Taste bool // usually to taste
+}
+
+// Action is something a cook or a food does.
+type Action struct {
+	Verb      string // base form
+	Particles []string
+	Kind      string
+	Weak      bool // everyday verb, an action only with a food, vessel or time
+	Noun      bool // the base form is also a noun or adjective
+	State     bool // done by the food rather than the cook
+}
+
+// Form tells how a verb was inflected.
+type Form uint8
+
+// The forms of a verb.
+const (
+	Base Form = iota
+	Third
+	Ing
+	Past
+)
+
+// VerbForm is an inflected form found in the talk.
+type VerbForm struct {
+	Action *Action
+	Form   Form
+}
+
+// Equipment is a thing used but not eaten.
+type Equipment struct {
+	Name string
+	Kind string
+	Food bool // a food's name stands inside ("butter knife")
+}
+
+// Unit is a word for a measure.
+type Unit struct {
+	Unit string // canonical, as in the recipe document
+	Kind string // volume, mass, count, container, length, time, small
+}
+
+// Vague is a phrase for an amount without a number.
+type Vague struct {
+	Words string
+	Kind  string // vague, taste, ratio, reference
+}
+
+// Made is a word for what the recipe itself makes.
+type Made struct {
+	Word string
+	Part bool // can be the name of a part
+}
+
+// Heard is a likely mis-hearing.
+type Heard struct {
+	Meant string
+	Near  []string
+}
+
+// Class of a modifier word before a food.
+type Class uint8
+
+// Classes of modifiers.
+const (
+	NoClass Class = iota
+	NameWord
+	PrepWord
+	SizeWord
+	DropWord
+)
+
+// Lexicon is every table and its matchers. It is read-only once made.
+type Lexicon struct {
+	Foods     []Food
+	Actions   []Action
+	Equipment []Equipment
+	Units     []Unit
+	Vague     []Vague
+	Made      []Made
+	Heard     []Heard
+	Verbs     map[string][]VerbForm
+	Phrases   map[string][]VerbForm // verbs of two words ("pressure cook"), joined by a space
+	Modifiers map[string]Class
+	Doneness  map[string]bool // signs, single words and phrases
+	words     map[string]int32
+	food      trie
+	tool      trie
+	unit      trie
+	vague     trie
+	made      trie
+	heard     trie
+	sign      trie
+	foodByKey map[string]int
+	cups      map[string]bool
+}
+
+// Load gives the one lexicon of the process.
+var Load = sync.OnceValue(func() *Lexicon {
+	l, err := build()
+	if err != nil {
+		panic("lexicon: embedded tables: " + err.Error()) // a build defect: the row tests catch it
+	}
+	return l
+})
+
+type trie struct {
+	next map[uint64]int32
+	val  []int32
+}
+
+func newTrie() trie { return trie{next: make(map[uint64]int32), val: []int32{-1}} }
+
+func (t *trie) put(ids []int32, v int32) {
+	node := int32(0)
+	for _, id := range ids {
+		k := uint64(node)<<32 | uint64(uint32(id))
+		n, ok := t.next[k]
+		if !ok {
+			n = int32(len(t.val))
+			t.val = append(t.val, -1)
+			t.next[k] = n
+		}
+		node = n
+	}
+	if t.val[node] < 0 {
+		t.val[node] = v
+	}
+}
+
+// longest finds the longest entry at ids[i]; stop[k] forbids going past k.
+func (t *trie) longest(ids []int32, i int, stop func(k int) bool) (int32, int) {
+	node := int32(0)
+	best, n := int32(-1), 0
+	for k := i; k < len(ids); k++ {
+		if ids[k] < 0 {
+			break
+		}
+		next, ok := t.next[uint64(node)<<32|uint64(uint32(ids[k]))]
+		if !ok {
+			break
+		}
+		node = next
+		if t.val[node] >= 0 {
+			best, n = t.val[node], k-i+1
+		}
+		if stop != nil && stop(k) {
+			break
+		}
+	}
+	return best, n
+}
+
+// IDs turns tokens into the lexicon's word numbers, -1 for words it doesn't
+// hold.
+func (l *Lexicon) IDs(toks []language.Token) []int32 {
+	ids := make([]int32, len(toks))
+	for i := range toks {
+		w := toks[i].Norm
+		id, ok := l.words[w]
+		if !ok && strings.HasSuffix(w, "'s") {
+			id, ok = l.words[w[:len(w)-2]]
+		}
+		if !ok {
+			id = -1
+		}
+		ids[i] = id
+	}
+	return ids
+}
+
+// The matchers return the row and how many tokens it took, 0 for none.
+
+// FoodAt finds the longest food name at i.
+func (l *Lexicon) FoodAt(ids []int32, i int, stop func(int) bool) (*Food, int) {
+	v, n := l.food.longest(ids, i, stop)
+	if n == 0 {
+		return nil, 0
+	}
+	return &l.Foods[v], n
+}
+
+// ToolAt finds the longest equipment name at i.
+func (l *Lexicon) ToolAt(ids []int32, i int, stop func(int) bool) (*Equipment, int) {
+	v, n := l.tool.longest(ids, i, stop)
+	if n == 0 {
+		return nil, 0
+	}
+	return &l.Equipment[v], n
+}
+
+// UnitAt finds a unit word at i.
+func (l *Lexicon) UnitAt(ids []int32, i int) (*Unit, int) {
+	v, n := l.unit.longest(ids, i, nil)
+	if n == 0 {
+		return nil, 0
+	}
+	return &l.Units[v], n
+}
+
+// VagueAt finds a vague amount at i.
+func (l *Lexicon) VagueAt(ids []int32, i int, stop func(int) bool) (*Vague, int) {
+	v, n := l.vague.longest(ids, i, stop)
+	if n == 0 {
+		return nil, 0
+	}
+	return &l.Vague[v], n
+}
+
+// MadeAt finds a word for a mixture at i.
+func (l *Lexicon) MadeAt(ids []int32, i int) (*Made, int) {
+	v, n := l.made.longest(ids, i, nil)
+	if n == 0 {
+		return nil, 0
+	}
+	return &l.Made[v], n
+}
+
+// HeardAt finds a likely mis-hearing at i.
+func (l *Lexicon) HeardAt(ids []int32, i int) (*Heard, int) {
+	v, n := l.heard.longest(ids, i, nil)
+	if n == 0 {
+		return nil, 0
+	}
+	return &l.Heard[v], n
+}
+
+// SignAt finds a sign of doneness at i and tells its length.
+func (l *Lexicon) SignAt(ids []int32, i int) int {
+	_, n := l.sign.longest(ids, i, nil)
+	return n
+}
+
+// FoodNamed finds the food with this name or other name.
+func (l *Lexicon) FoodNamed(name string) (*Food, bool) {
+	i, ok := l.foodByKey[strings.Join(language.Norms(name), " ")]
+	if !ok {
+		return nil, false
+	}
+	return &l.Foods[i], true
+}
+
+func (l *Lexicon) id(w string) int32 {
+	id, ok := l.words[w]
+	if !ok {
+		id = int32(len(l.words))
+		l.words[w] = id
+	}
+	return id
+}
+
+func (l *Lexicon) ids(norms []string) []int32 {
+	out := make([]int32, len(norms))
+	for i, w := range norms {
+		out[i] = l.id(w)
+	}
+	return out
+}
+
+// both puts a name in singular and plural.
+func (l *Lexicon) both(t *trie, name string, v int32) {
+	norms := language.Norms(name)
+	if len(norms) == 0 {
+		return
+	}
+	t.put(l.ids(norms), v)
+	last := norms[len(norms)-1]
+	for _, p := range []string{Plural(last), Singular(last)} {
+		if p != last && p != "" {
+			alt := append(append([]string{}, norms[:len(norms)-1]...), p)
+			t.put(l.ids(alt), v)
+		}
+	}
+}
+
+// plural puts in a name's plural only.
+func (l *Lexicon) plural(t *trie, name string, v int32) {
+	norms := language.Norms(name)
+	if len(norms) == 0 {
+		return
+	}
+	if p := Plural(norms[len(norms)-1]); p != norms[len(norms)-1] {
+		t.put(l.ids(append(append([]string{}, norms[:len(norms)-1]...), p)), v)
+	}
+}
+
+// rows reads a table: comment lines, one header, tab-separated columns.
+func rows(name, text string, columns int) ([][]string, error) {
+	var out [][]string
+	header := false
+	for n, line := range strings.Split(text, "\n") {
+		line = strings.TrimRight(line, "\r")
+		if strings.TrimSpace(line) == "" || strings.HasPrefix(line, "#") {
+			continue
+		}
+		if !header {
+			header = true
+			continue
+		}
+		cols := strings.Split(line, "\t")
+		for len(cols) < columns {
+			cols = append(cols, "")
+		}
+		if len(cols) > columns {
+			return nil, fmt.Errorf("%s line %d: %d columns, at most %d are expected", name, n+1, len(cols), columns)
+		}
+		for i := range cols {
+			cols[i] = strings.TrimSpace(cols[i])
+		}
+		out = append(out, cols)
+	}
+	return out, nil
+}
+
+func list(s, sep string) []string {
+	var out []string
+	for _, p := range strings.Split(s, sep) {
+		if p = strings.TrimSpace(p); p != "" {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+func build() (*Lexicon, error) {
+	l := &Lexicon{
+		words: make(map[string]int32), Verbs: make(map[string][]VerbForm), Phrases: make(map[string][]VerbForm), Modifiers: make(map[string]Class),
+		Doneness: make(map[string]bool), foodByKey: make(map[string]int),
+		food: newTrie(), tool: newTrie(), unit: newTrie(), vague: newTrie(), made: newTrie(), heard: newTrie(), sign: newTrie(),
+	}
+	read := func(name, text string, columns int, each func(c []string)) error {
+		rs, err := rows(name, text, columns)
+		for _, c := range rs {
+			each(c)
+		}
+		return err
+	}
+	var err error
+	try := func(e error) {
+		if err == nil {
+			err = e
+		}
+	}
+	var also [][2]string
+	try(read("foods.tsv", foodsTSV, 4, func(c []string) {
+		f := Food{Name: c[0], Kind: c[2]}
+		for _, fl := range list(c[3], ",") {
+			switch fl {
+			case "verb":
+				f.Verb = true
+			case "weak":
+				f.Weak = true
+			case "dish":
+				f.Dish = true
+			case "made":
+				f.Made = true
+			case "taste":
+				f.Taste = true
+			}
+		}
+		l.Foods = append(l.Foods, f)
+		v := len(l.Foods) - 1
+		l.foodByKey[strings.Join(language.Norms(c[0]), " ")] = v
+		l.food.put(l.ids(language.Norms(c[0])), int32(v))
+		for _, a := range list(c[1], "|") {
+			also = append(also, [2]string{a, c[0]})
+		}
+	}))
+	// names as listed go in first, so that a plural made by rule never takes
+	// the place of a listed spelling
+	for _, a := range also {
+		v := l.foodByKey[strings.Join(language.Norms(a[1]), " ")]
+		l.food.put(l.ids(language.Norms(a[0])), int32(v))
+		k := strings.Join(language.Norms(a[0]), " ")
+		if _, ok := l.foodByKey[k]; !ok {
+			l.foodByKey[k] = v
+		}
+	}
+	for v := range l.Foods {
+		l.plural(&l.food, l.Foods[v].Name, int32(v))
+	}
+	for _, a := range also {
+		l.plural(&l.food, a[0], int32(l.foodByKey[strings.Join(language.Norms(a[1]), " ")]))
+	}
+	try(read("actions.tsv", actionsTSV, 5, func(c []string) {
+		a := Action{Verb: c[0], Particles: list(c[2], "|"), Kind: c[3]}
+		for _, fl := range list(c[4], ",") {
+			switch fl {
+			case "weak":
+				a.Weak = true
+			case "noun":
+				a.Noun = true
+			case "state":
+				a.State = true
+			}
+		}
+		l.Actions = append(l.Actions, a)
+	}))
+	l.verbForms()
+	tools := func(c []string) {
+		e := Equipment{Name: c[0], Kind: c[2], Food: strings.Contains(c[3], "food")}
+		l.Equipment = append(l.Equipment, e)
+		v := int32(len(l.Equipment) - 1)
+		l.both(&l.tool, c[0], v)
+		for _, a := range list(c[1], "|") {
+			l.both(&l.tool, a, v)
+		}
+	}
+	try(read("equipment.tsv", equipmentTSV, 4, tools))
+	try(read("units.tsv", unitsTSV, 3, func(c []string) {
+		l.Units = append(l.Units, Unit{Unit: c[1], Kind: c[2]})
+		l.unit.put(l.ids(language.Norms(c[0])), int32(len(l.Units)-1))
+	}))
+	try(read("vague.tsv", vagueTSV, 2, func(c []string) {
+		l.Vague = append(l.Vague, Vague{Words: c[0], Kind: c[1]})
+		l.vague.put(l.ids(language.Norms(c[0])), int32(len(l.Vague)-1))
+	}))
+	try(read("modifiers.tsv", modifiersTSV, 2, func(c []string) {
+		cl := map[string]Class{"name": NameWord, "prep": PrepWord, "size": SizeWord, "drop": DropWord}[c[1]]
+		l.Modifiers[strings.Join(language.Norms(c[0]), " ")] = cl
+	}))
+	try(read("doneness.tsv", donenessTSV, 2, func(c []string) {
+		if c[1] == "sign" {
+			l.Doneness[c[0]] = true
+			l.sign.put(l.ids(language.Norms(c[0])), 1)
+		}
+	}))
+	try(read("made.tsv", madeTSV, 2, func(c []string) {
+		l.Made = append(l.Made, Made{Word: c[0], Part: c[1] == "part"})
+		l.both(&l.made, c[0], int32(len(l.Made)-1))
+	}))
+	try(read("heard.tsv", heardTSV, 3, func(c []string) {
+		l.Heard = append(l.Heard, Heard{Meant: c[1], Near: list(c[2], "|")})
+		l.heard.put(l.ids(language.Norms(c[0])), int32(len(l.Heard)-1))
+	}))
+	return l, err
+}
+
+func (l *Lexicon) verbForms() {
+	rs, _ := rows("actions.tsv", actionsTSV, 5)
+	seen := make(map[string]bool)
+	add := func(form string, a *Action, f Form) {
+		key := form + "\x00" + a.Verb + "\x00" + string(rune('0'+f))
+		if form == "" || seen[key] {
+			return
+		}
+		seen[key] = true
+		switch norms := language.Norms(form); len(norms) {
+		case 1:
+			l.Verbs[form] = append(l.Verbs[form], VerbForm{a, f})
+		case 2:
+			k := norms[0] + " " + norms[1]
+			if len(l.Phrases[k]) == 0 {
+				l.Phrases[k] = append(l.Phrases[k], VerbForm{a, f})
+			}
+		}
+	}
+	for i, c := range rs {
+		a := &l.Actions[i]
+		base := a.Verb
+		add(base, a, Base)
+		for _, f := range list(c[1], "|") {
+			f = strings.ToLower(f)
+			switch {
+			case f == base:
+				// "put", "cut": the past is spelled like the base and is told apart by its subject
+			case strings.HasSuffix(f, "ing"):
+				add(f, a, Ing)
+			case strings.HasSuffix(f, "s") && (f == base+"s" || f == base+"es" || strings.HasSuffix(f, "ies") && strings.HasSuffix(base, "y")):
+				add(f, a, Third)
+			default:
+				add(f, a, Past)
+			}
+		}
+	}
+}
+
+// Plural gives the usual English plural of a noun.
+func Plural(w string) string {
+	switch w {
+	case "leaf":
+		return "leaves"
+	case "loaf":
+		return "loaves"
+	case "half":
+		return "halves"
+	case "knife":
+		return "knives"
+	case "shelf":
+		return "shelves"
+	case "fish", "water", "oil", "salt", "sugar", "milk", "butter", "rice", "flour", "honey", "garlic", "beef", "pork", "cream":
+		return w + "s"
+	}
+	n := len(w)
+	switch {
+	case n < 2:
+		return w
+	case strings.HasSuffix(w, "s") || strings.HasSuffix(w, "x") || strings.HasSuffix(w, "ch") || strings.HasSuffix(w, "sh") || strings.HasSuffix(w, "z"):
+		return w + "es"
+	case strings.HasSuffix(w, "y") && !strings.ContainsRune("aeiou", rune(w[n-2])):
+		return w[:n-1] + "ies"
+	case w == "tomato" || w == "potato" || w == "mango":
+		return w + "es"
+	}
+	return w + "s"
+}
+
+// Singular undoes the usual English plural.
+func Singular(w string) string {
+	n := len(w)
+	switch w {
+	case "leaves":
+		return "leaf"
+	case "loaves":
+		return "loaf"
+	case "halves":
+		return "half"
+	case "knives":
+		return "knife"
+	case "molasses", "couscous", "hummus", "asparagus", "swiss", "octopus", "citrus", "lens", "schnapps", "haggis", "brussels", "watercress", "cress", "bass", "bitters", "oats", "grits", "greens", "chives", "capers":
+		return w
+	}
+	switch {
+	case n > 4 && strings.HasSuffix(w, "ies"):
+		return w[:n-3] + "y"
+	case n > 4 && (strings.HasSuffix(w, "oes") || strings.HasSuffix(w, "shes") || strings.HasSuffix(w, "ches") || strings.HasSuffix(w, "sses") || strings.HasSuffix(w, "xes")):
+		return w[:n-2]
+	case n > 3 && strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && !strings.HasSuffix(w, "us"):
+		return w[:n-1]
+	}
+	return w
+}
