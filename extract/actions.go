@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"sort"
 	"strings"
 
 	"quern/internal/language"
@@ -30,6 +31,7 @@ type action struct {
 	clause   language.Span // the words that belong to it
 	subject  int           // token of a food that acts ("the butter goes in"), -1
 	optional bool
+	lead     int // token of the light verb that leads to it, 0 for none
 	step     *step
 }
 
@@ -50,12 +52,19 @@ func (t *talk) markActions() {
 	for s := range t.sents {
 		t.sentenceActions(&t.sents[s])
 	}
+	t.aims()
 	t.bound()
 }
 
 // sentenceActions finds the actions of one sentence.
 func (t *talk) sentenceActions(s *sentence) {
+	if t.toks[s.Last-1].After&language.Question != 0 {
+		return // a question asks, it doesn't tell
+	}
 	for i := s.First; i < s.Last; i++ {
+		if t.actionAt[i] >= 0 {
+			continue
+		}
 		if t.mentionAt[i] >= 0 && !t.verbUse(i) || t.quantityAt[i] >= 0 {
 			continue
 		}
@@ -80,6 +89,10 @@ func (t *talk) tryVerb(s *sentence, i int, forms []lexicon.VerbForm) {
 	a := action{tok: i, subject: -1}
 	ok := false
 	for _, f := range forms {
+		if light[f.Action.Verb] {
+			t.lightVerb(s, i, f)
+			continue
+		}
 		a.verb, a.base = f.Action, f.Action.Verb
 		switch f.Form {
 		case lexicon.Base:
@@ -105,6 +118,170 @@ func (t *talk) tryVerb(s *sentence, i int, forms []lexicon.VerbForm) {
 	t.actions = append(t.actions, a)
 	t.actionAt[i] = int32(len(t.actions) - 1)
 }
+
+// light verbs are no action of their own; what they lead to may be: "give it a
+// stir", "get the oven heating", "let it rest".
+var light = words("do have get give let need want use make go run say look start begin stop try continue allow know like keep")
+
+// lightVerb finds the action that a light verb at i leads to.
+func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
+	m, ok := mood(0), false
+	switch f.Form {
+	case lexicon.Base:
+		m, ok = t.baseMood(s, i, f.Action)
+	case lexicon.Ing:
+		m, ok = t.ingMood(s, i, f.Action)
+	case lexicon.Third:
+		a := action{tok: i, subject: -1}
+		m, ok = t.thirdMood(s, i, f.Action, &a)
+	}
+	if !ok {
+		return
+	}
+	verb := f.Action.Verb
+	put := func(k int, base *lexicon.Action, name string) {
+		t.actions = append(t.actions, action{tok: k, verb: base, base: name, mood: m, subject: -1, lead: i})
+		t.actionAt[k] = int32(len(t.actions) - 1)
+	}
+	if f.Form == lexicon.Third {
+		if t.norm(i) == "goes" {
+			put(i, f.Action, "add")
+		}
+		return
+	}
+	end := min(s.Last, i+9)
+	switch verb {
+	case "give":
+		// "give it a stir", "give everything a good toss"
+		for k := i + 1; k < end; k++ {
+			if t.toks[k-1].After != 0 && k > i+1 {
+				return
+			}
+			if t.norm(k) == "a" || t.norm(k) == "another" {
+				for j := k + 1; j < min(end, k+5); j++ {
+					if v := t.baseVerb(j); v != nil && !light[v.Verb] && t.mentionAt[j] < 0 && v.Kind != "" {
+						put(j, v, v.Verb)
+						return
+					}
+				}
+				return
+			}
+		}
+	case "let", "allow", "get", "keep", "start", "begin", "continue", "go", "run":
+		for k := i + 1; k < end; k++ {
+			if t.toks[k-1].After != 0 && k > i+1 {
+				break
+			}
+			if verb == "let" || verb == "allow" {
+				v := t.baseVerb(k)
+				if v == nil || t.mentionAt[k] >= 0 && !t.letVerb(k) || k == i+1 || t.norm(k-1) == "the" || t.norm(k-1) == "a" || t.norm(k-1) == "your" {
+					continue
+				}
+				if v.Verb == "get" || v.Verb == "know" || v.Verb == "go" || v.Verb == "do" {
+					put(k, v, v.Verb)
+					return
+				}
+				put(k, v, v.Verb)
+				return
+			}
+			if verb == "go" {
+				break
+			}
+			for _, g := range t.lex.Verbs[t.norm(k)] {
+				if g.Form == lexicon.Ing && !light[g.Action.Verb] {
+					put(k, g.Action, g.Action.Verb)
+					return
+				}
+			}
+		}
+		if verb == "keep" && t.weakFits(s, &action{tok: i, verb: f.Action, base: verb}) {
+			put(i, f.Action, verb)
+		}
+		if verb == "let" && (t.norm(i+1) == "it" || t.norm(i+1) == "them" || t.norm(i+1) == "that") && t.toks[min(i+1, len(t.toks)-1)].After == 0 && t.hasQuantity(i, end) {
+			put(i, f.Action, verb)
+		}
+		if verb == "get" {
+			// "get it in the oven", "get the onions into the pan"
+			a := action{tok: i, verb: f.Action, base: verb}
+			for k := i + 1; k < end; k++ {
+				switch t.norm(k) {
+				case "in", "into", "on", "onto", "off":
+					if k > i+1 && t.weakFits(s, &a) && t.hasFood(i, end) {
+						put(i, f.Action, verb)
+					}
+					return
+				}
+			}
+		}
+	case "make":
+		// "make a well", "make a gap"
+		for k := i + 1; k < end; k++ {
+			switch t.norm(k) {
+			case "well", "hole", "gap", "paste", "slits", "cuts", "space", "room", "hollow", "incision", "slit", "cut", "ball", "balls", "indent", "patties", "slurry", "roux":
+				put(i, f.Action, verb)
+				return
+			}
+			if t.toks[k].After != 0 {
+				return
+			}
+		}
+	}
+}
+
+// letVerb reports whether a word that is also a food is the verb after "let".
+func (t *talk) letVerb(k int) bool {
+	return t.norm(k-1) == "it" || t.norm(k-1) == "them" || t.norm(k-1) == "that"
+}
+
+// baseVerb gives the action whose base form stands at k.
+func (t *talk) baseVerb(k int) *lexicon.Action {
+	for _, f := range t.lex.Verbs[t.norm(k)] {
+		if f.Form == lexicon.Base {
+			return f.Action
+		}
+	}
+	return nil
+}
+
+// aims are infinitives of rest and heat that follow another action and are
+// done as well: "put it in the fridge to chill", "leave it to cool".
+func (t *talk) aims() {
+	n := len(t.actions)
+	for k := 0; k < n; k++ {
+		a := t.actions[k]
+		if a.mood == negative {
+			continue
+		}
+		s := t.sentence(a.tok)
+		limit := min(s.Last, a.tok+12)
+		for i := a.tok + 1; i < limit; i++ {
+			if t.actionAt[i] >= 0 {
+				break
+			}
+			if t.norm(i) != "to" {
+				continue
+			}
+			v := t.baseVerb(i + 1)
+			if v == nil || i+1 >= s.Last || !aimVerb[v.Verb] || t.actionAt[i+1] >= 0 {
+				continue
+			}
+			switch a.base {
+			case "put", "leave", "set", "place", "let", "return", "pop", "chuck", "transfer", "move", "stick", "turn", "refrigerate", "cover", "wrap", "bring", "stand", "tip", "remove", "take", "lay", "spread", "pour", "hang":
+				t.actions = append(t.actions, action{tok: i + 1, verb: v, base: v.Verb, mood: a.mood, subject: -1, lead: a.tok})
+				t.actionAt[i+1] = int32(len(t.actions) - 1)
+			}
+			break
+		}
+	}
+	if len(t.actions) > n {
+		sort.SliceStable(t.actions, func(i, j int) bool { return t.actions[i].tok < t.actions[j].tok })
+		for i := range t.actions {
+			t.actionAt[t.actions[i].tok] = int32(i)
+		}
+	}
+}
+
+var aimVerb = words("chill cool rest rise set marinate soak drain prove proof simmer cook bake ferment dry steep infuse thicken firm reduce macerate harden")
 
 // back skips adverbs and "go ahead and" to the left of i and gives the token
 // before them, or s.First-1.
@@ -173,7 +350,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	case modals[p]:
 		return t.modalMood(s, k, p)
 	case p == "you'll" || p == "we'll" || p == "i'll" || p == "y'all'll":
-		if t.inSubordinate(s, k) {
+		if t.inSubordinate(s, k) || p == "you'll" && sensing[v.Verb] {
 			return 0, false
 		}
 		return planned, true
@@ -219,6 +396,9 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	}
 	return 0, false
 }
+
+// sensing verbs after "you'll" foretell, not instruct.
+var sensing = words("taste smell see hear feel notice find know get end spend need want look love like watch finish eat")
 
 // pastLikeBase are verbs whose past is spelled like the base.
 var pastLikeBase = words("put cut let set beat split spread shut hit read cast")
@@ -328,10 +508,14 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 		}
 		return false
 	}
-	if next == "in" && !opens && false {
-		return false
+	if determiners[next] {
+		return true
 	}
-	if determiners[next] || afterVerb[next] {
+	if afterVerb[next] {
+		// "bone in, skin on", "skin down", "heat off": a thing and where it is
+		if i+1 < len(t.toks) && t.toks[i+1].After != 0 && (next == "in" || next == "on" || next == "off" || next == "down" || next == "up" || next == "out") {
+			return strongAlone[v.Verb] || v.Kind == "mix"
+		}
 		return true
 	}
 	if i+1 < len(t.toks) {
@@ -369,7 +553,7 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 			return false
 		}
 		switch w {
-		case "until", "till", "when", "whenever", "once", "if", "while", "because", "cause", "before", "after", "which", "who", "where", "how", "why", "unless", "whether", "as", "that", "what", "than", "think", "know", "see", "hope", "say", "said", "mean", "told", "everything", "anything", "whatever", "however", "wherever", "like", "remember", "guess", "bet", "sure", "way":
+		case "until", "till", "when", "whenever", "once", "if", "while", "because", "cause", "before", "after", "which", "who", "where", "how", "why", "unless", "whether", "as", "that", "what", "than", "think", "know", "see", "hope", "say", "said", "mean", "told", "everything", "anything", "whatever", "however", "wherever", "like", "remember", "guess", "bet", "sure", "way", "telling", "tells", "tell", "says":
 			switch {
 			case w == "that" && (t.norm(j-1) == "after" || t.norm(j-1) == "so" || t.norm(j-1) == "with"):
 				return t.norm(j-1) == "so"
@@ -380,7 +564,13 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 				return true
 			}
 			return true
-		case "and", "then", "so", "but", "now":
+		case "so":
+			// "so you can lift it": the aim; "so you lift it" at the start: the step
+			if j > s.First && t.norm(j-1) != "and" && t.norm(j-1) != "okay" && t.norm(j-1) != "alright" && (t.toks[j-1].After == 0 || modals[t.norm(k+1)] || t.norm(k+1) == "don't") {
+				return j > s.First+1
+			}
+			return false
+		case "and", "then", "but", "now":
 			return false
 		}
 		if j < k-2 && t.lex.Verbs[w] != nil {
@@ -681,6 +871,9 @@ func (t *talk) sentPast(s *sentence) bool {
 			n++
 		}
 	}
+	if !t.punctuated {
+		return n*14 >= s.Len() && n > 0
+	}
 	return n > 0
 }
 
@@ -756,7 +949,11 @@ func (t *talk) bound() {
 		s := t.sentence(a.tok)
 		first, last := s.First, s.Last
 		if k > 0 && t.sentOf[t.actions[k-1].tok] == t.sentOf[a.tok] {
-			first = t.clauseFrom(t.actions[k-1].tok, a.tok)
+			from := a.tok
+			if a.lead > t.actions[k-1].tok {
+				from = a.lead
+			}
+			first = t.clauseFrom(t.actions[k-1].tok, from)
 			t.actions[k-1].clause.Last = first
 		}
 		a.clause = language.Span{First: first, Last: last}

@@ -50,6 +50,9 @@ func (t *talk) kindOf(s *sentence) kind {
 		if s.past && t.storyOf(s) {
 			return aside
 		}
+		if t.announces(s) {
+			return plain
+		}
 		return instruction
 	}
 	if amounts > 0 && t.hasFood(s.First, s.Last) && !s.past {
@@ -59,6 +62,28 @@ func (t *talk) kindOf(s *sentence) kind {
 		return aside
 	}
 	return plain
+}
+
+// announces reports whether the sentence only says what will be made, or that
+// there is a choice of methods, before any of it is told.
+func (t *talk) announces(s *sentence) bool {
+	if s.First > len(t.toks)/5 {
+		return false
+	}
+	if t.has(s.First, s.Last, "two ways", "both ways", "couple of ways", "different ways", "two methods", "you can do them", "you could do it") >= 0 {
+		return true
+	}
+	for k := int(t.sentOf[s.First]) - 2; k < int(t.sentOf[s.First]); k++ {
+		if k >= 0 && t.has(t.sents[k].First, t.sents[k].Last, "two ways", "both ways", "two methods", "couple of ways", "different ways") >= 0 {
+			for i := s.First; i < s.Last; i++ {
+				if a := t.actionAt[i]; a >= 0 && t.actions[a].mood != permitted {
+					return false
+				}
+			}
+			return true
+		}
+	}
+	return false
 }
 
 // storyOf reports whether a past sentence tells of another time or person, so
@@ -181,10 +206,8 @@ func (t *talk) dropActions() {
 	for k := range t.actions {
 		a := t.actions[k]
 		s := t.sentence(a.tok)
-		drop := s.kind == storing && !t.reheats(&a) || s.kind == figures || s.kind == aside
-		if s.recap {
-			drop = drop || !t.newInRecap(s, &a)
-		}
+		drop := s.kind == storing || s.kind == figures || s.kind == aside || s.kind == plain
+		drop = drop || s.recap
 		if !drop && t.chat(s, &a) {
 			drop = true
 		}
@@ -197,12 +220,6 @@ func (t *talk) dropActions() {
 	}
 	t.actions = kept
 	t.bound()
-}
-
-func (t *talk) reheats(a *action) bool { return false }
-
-func (t *talk) newInRecap(s *sentence, a *action) bool {
-	return false
 }
 
 // chat reports whether the action is small talk in the imperative: a verb of

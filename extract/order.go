@@ -27,13 +27,6 @@ func (t *talk) moveLate(k int, s *sentence) {
 	for j := k; j < len(t.sents) && t.sents[j].para == s.para; j++ {
 		last = t.sents[j].Last
 	}
-	if t.toks[s.First].Break && t.n.Cues[s.para].Last-t.n.Cues[s.para].First < 15 {
-		// short captions: a late remark runs on for a few sentences
-		last = s.Last
-		for j := k + 1; j < len(t.sents) && j <= k+3; j++ {
-			last = t.sents[j].Last
-		}
-	}
 	first := -1
 	for i, st := range t.steps {
 		if st.from >= from && st.from < last {

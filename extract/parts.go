@@ -78,7 +78,7 @@ func (t *talk) component(i int) int {
 	k := i
 	for k < i+4 && k < len(t.toks) {
 		if n := t.madeAt[k]; n > 0 {
-			if m, _ := t.lex.MadeAt(t.ids, k); m != nil && m.Part && !notPart[t.phrase(k, k+int(n))] {
+			if m, _ := t.lex.MadeAt(t.ids, k); m != nil && m.Part && !notPart[t.phrase(k, k+int(n))] && !strings.HasSuffix(t.norm(k+int(n)-1), "'s") {
 				return k + int(n)
 			}
 			return 0
@@ -96,7 +96,7 @@ func (t *talk) component(i int) int {
 }
 
 // notPart are made-words too general to be the name of a part.
-var notPart = words("mixture mix dish food meal recipe thing stuff paste stock pickle puree reduction broth piece rub slab one")
+var notPart = words("mixture mix dish food meal recipe thing stuff paste stock pickle puree reduction broth piece rub slab one dry wet dries wets top bottom middle bit lot whole")
 
 // partHead finds the component a sentence turns to.
 func (t *talk) partHead(s *sentence) (int, int, bool) {

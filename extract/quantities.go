@@ -600,8 +600,8 @@ func (t *talk) quoteWord(i int) string { return t.n.Words[t.toks[i].Word].Text }
 
 // ovenNear reports whether the sentence speaks of an oven or a thermometer.
 func (t *talk) ovenNear(i int) bool {
-	s := t.sentence(i)
-	lo, hi := max(s.First, i-30), min(s.Last, i+30)
+	// the thermometer may have been named a sentence ago
+	lo, hi := max(0, i-22), min(t.sentence(i).Last, i+20)
 	return t.has(lo, hi, "oven", "preheat", "preheated", "thermometer", "probe", "temperature", "temp", "degrees", "stove", "fan", "convection", "broiler", "grill", "smoker", "fryer", "internal", "instant read", "pull it at", "lid", "reads", "middle") >= 0
 }
 
@@ -656,7 +656,7 @@ func (t *talk) settleScales() {
 		switch {
 		case q.scale && q.unit == "C":
 			c++
-		case q.scale && q.unit == "F":
+		case q.scale && q.unit == "F", !q.scale && q.min > 260:
 			f++
 		case q.unit == "gas":
 			c++

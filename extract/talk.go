@@ -270,26 +270,3 @@ func words(s string) map[string]bool {
 	}
 	return m
 }
-
-func (t *talk) markSentences() {
-	t.punctuated = language.Punctuated(t.toks)
-	spans := language.Sentences(t.toks, t.opensInstruction)
-	t.sents = make([]sentence, len(spans))
-	t.sentOf = make([]int32, len(t.toks))
-	for k, s := range spans {
-		t.sents[k] = sentence{Span: s, para: t.n.Words[t.toks[s.First].Word].Cue}
-		for i := s.First; i < s.Last; i++ {
-			t.sentOf[i] = int32(k)
-		}
-	}
-}
-
-// opensInstruction tells the words that begin an imperative without doubt.
-func (t *talk) opensInstruction(w string) bool {
-	for _, f := range t.lex.Verbs[w] {
-		if f.Form == lexicon.Base && !f.Action.Noun && !f.Action.Weak {
-			return true
-		}
-	}
-	return false
-}

@@ -18,10 +18,20 @@ func Punctuated(toks []Token) bool {
 	return ends*60 >= len(toks) && ends > 0
 }
 
+// Hint is what the words' meaning says of a sentence beginning at a token.
+type Hint uint8
+
+// The hints.
+const (
+	Unknown Hint = iota
+	Begins       // a sentence begins here
+	Goes         // the sentence goes on
+)
+
 // Sentences cuts the talk. Where the writer used no sentence marks, ends are
-// found from pauses and from the words that open a sentence in speech;
-// verb tells which words can open an instruction.
-func Sentences(toks []Token, verb func(norm string) bool) []Span {
+// found from pauses and from the words that open a sentence in speech; hint
+// adds what the caller knows of the words' meaning, it may be nil.
+func Sentences(toks []Token, hint func(i, from int) Hint) []Span {
 	if len(toks) == 0 {
 		return nil
 	}
@@ -43,7 +53,7 @@ func Sentences(toks []Token, verb func(norm string) bool) []Span {
 		return out
 	}
 	for i := 1; i < len(toks); i++ {
-		if toks[i-1].After.Ends() || opens(toks, i, from, verb) {
+		if toks[i-1].After.Ends() || opens(toks, i, from, hint) {
 			cut(i)
 		}
 	}
@@ -51,13 +61,14 @@ func Sentences(toks []Token, verb func(norm string) bool) []Span {
 	return out
 }
 
-// pause is the silence after which a new sentence is taken to begin.
-const pause = 700e6 // nanoseconds; common practice of recognisers' segmenters
+// pause is the silence after which a new sentence is taken to begin: common
+// practice of recognisers' segmenters.
+const pause = 700e6 // nanoseconds
 
 // openers begin a sentence in speech wherever they stand.
 var openers = set("okay", "ok", "alright", "next", "anyway", "anyhow", "meanwhile", "first", "finally", "okey", "righto", "meantime")
 
-// afterOpener are words that keep an opener inside the sentence before it.
+// leaning words need something after them: no sentence ends with one.
 var leaning = set("and", "or", "but", "the", "a", "an", "to", "of", "in", "on", "at", "for", "with", "from", "by", "into", "your", "my",
 	"our", "their", "his", "her", "its", "that", "what", "which", "who", "where", "how", "why", "if", "when", "till", "until", "because",
 	"as", "than", "like", "so", "just", "is", "are", "was", "were", "be", "been", "not", "no", "very", "really", "too", "i", "you", "we",
@@ -66,17 +77,21 @@ var leaning = set("and", "or", "but", "the", "a", "an", "to", "of", "in", "on", 
 	"going", "want", "wanna", "i'll", "you'll", "we'll", "it'll", "i'd", "you'd", "i've", "you've", "we've", "while", "before", "after",
 	"once", "then", "about", "know", "think", "say", "said", "says", "see", "some", "any", "every", "each", "another", "one", "please",
 	"means", "mean", "hope", "guess", "told", "tell", "sure", "although", "though", "unless", "since", "whether", "cause", "'cause",
-	"even", "only", "still", "also", "never", "always", "get", "got", "goes", "go", "start", "begin", "stop", "keep", "over", "under", "per")
+	"even", "only", "still", "also", "never", "always", "get", "got", "goes", "go", "start", "begin", "stop", "keep", "over", "under", "per",
+	"everything", "all", "both", "maybe", "probably", "actually", "basically", "never", "there's", "here's", "much", "many", "same", "those")
+
+// objects can end a sentence although they lean: "stir it", "like that".
+var objects = set("it", "that", "this", "them", "you", "those", "these", "all", "in", "on", "over", "everything", "one", "both", "though", "much", "still", "too")
 
 // subjects begin a clause of their own unless a leaning word stands before.
 var subjects = set("i", "i'm", "i've", "i'll", "i'd", "you", "you'll", "you're", "you've", "you'd", "we", "we're", "we'll", "we've", "we'd",
 	"it's", "it'll", "that's", "that'll", "there's", "here's", "they're", "they'll", "he's", "she's", "let's", "don't", "he", "she", "they", "what's",
-	"this's", "who's", "it", "if", "while", "because", "what", "how", "why", "where", "when", "once")
+	"who's", "if", "while", "because", "what", "how", "why", "where", "when", "once")
 
-func opens(toks []Token, i, from int, verb func(string) bool) bool {
+func opens(toks []Token, i, from int, hint func(i, from int) Hint) bool {
 	w, prev := toks[i].Norm, toks[i-1].Norm
 	if toks[i].Gap >= pause {
-		return !leaning[prev]
+		return !leaning[prev] || objects[prev]
 	}
 	if i-from < 2 {
 		return false
@@ -85,36 +100,30 @@ func opens(toks []Token, i, from int, verb func(string) bool) bool {
 	if i+1 < len(toks) {
 		next = toks[i+1].Norm
 	}
+	lean := leaning[prev]
+	if hint != nil {
+		switch hint(i, from) {
+		case Begins:
+			return true
+		case Goes:
+			return false
+		}
+	}
 	switch w {
 	case "so":
-		// "so" before an adverb or adjective leans ("so good", "so that")
-		if next == "that" || next == "much" || next == "many" || next == "it" || next == "you" && prev == "bowl" {
-			return !leaning[prev] && next != "that" && next != "much" && next != "many"
-		}
-		return !leaning[prev] && prev != "or"
-	case "now":
-		return !leaning[prev] && prev != "right" || prev == "and" && false
-	case "then":
-		return !leaning[prev] || prev == "and" && i-from > 2 && false
+		return (!lean || objects[prev]) && next != "that" && next != "much" && next != "many"
+	case "now", "then", "but", "oh":
+		return !lean || objects[prev] && w != "now" || w == "but"
 	case "and":
-		return (next == "then" || next == "now" || next == "so") && !leaning[prev]
-	case "but", "oh", "well", "right":
-		if w == "well" || w == "right" {
-			return !leaning[prev] && subjects[next] || next == "so" || next == "now" || next == "then"
-		}
-		return !leaning[prev]
+		return (next == "then" || next == "now" || next == "so") && (!lean || objects[prev])
+	case "well", "right":
+		return !lean && (subjects[next] || next == "so" || next == "now" || next == "then")
 	}
 	if openers[w] {
-		return !leaning[prev]
-	}
-	if leaning[prev] {
-		return false
+		return !lean || objects[prev]
 	}
 	if subjects[w] {
-		return !verb(prev)
-	}
-	if verb(w) && i-from >= 3 {
-		return true
+		return !lean || objects[prev] && w != "you" && w != "when" && w != "once" && w != "if" && w != "where" && w != "how" && w != "what"
 	}
 	return false
 }

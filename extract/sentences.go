@@ -1,0 +1,165 @@
+package extract
+
+import (
+	"strings"
+
+	"quern/internal/language"
+	"quern/internal/lexicon"
+)
+
+// markSentences cuts the talk into sentences. Where the transcript has no
+// sentence marks, a verb in the place of an imperative or the name of a
+// component begins one.
+func (t *talk) markSentences() {
+	t.punctuated = language.Punctuated(t.toks)
+	spans := language.Sentences(t.toks, t.begins)
+	t.sents = make([]sentence, len(spans))
+	t.sentOf = make([]int32, len(t.toks))
+	para := t.paragraphs()
+	for k, s := range spans {
+		t.sents[k] = sentence{Span: s, para: para(s.First)}
+		for i := s.First; i < s.Last; i++ {
+			t.sentOf[i] = int32(k)
+		}
+	}
+}
+
+// captionWords is how many words a cue holds at most on average in captions;
+// longer cues are paragraphs.
+const captionWords = 20
+
+// paragraphs gives the paragraph of a token: its cue where cues are
+// paragraphs, else a stretch of about the same length.
+func (t *talk) paragraphs() func(tok int) int {
+	if len(t.n.Cues) > 0 && len(t.n.Words) > captionWords*len(t.n.Cues) {
+		return func(tok int) int { return t.n.Words[t.toks[tok].Word].Cue }
+	}
+	return func(tok int) int { return tok / 60 }
+}
+
+// holds are words before a verb that make it part of what they began.
+var holds = words("and or to the a an your my our his her their its of with in on at for from by into this these those some any no not don't never you we i they he she it's that's is are was were be been can could will would should might may must do does did didn't let let's gonna i'm you're we're i'll you'll we'll i'd you'd they'd would've should've just then please always also even still it'll that'll but or if when while until till before after once because as than like which who what how where so very really too more most less good nice bit little big small and-then go come help make keep get start begin without per every each another one two three four five six seven eight nine ten first second gently carefully quickly slowly lightly only now")
+
+// begins tells whether the words at i open a sentence, for talk without marks.
+func (t *talk) begins(i, from int) language.Hint {
+	w, prev := t.norm(i), t.norm(i-1)
+	next := t.norm(i + 1)
+	// the object of a verb is no subject: "drizzle it over"
+	switch w {
+	case "it", "them", "that", "this", "those", "these", "everything":
+		if t.canBeVerb(prev) {
+			return language.Goes
+		}
+	case "it's", "that's", "you", "i", "we":
+		if w == "you" && t.strongVerb(prev) {
+			return language.Goes
+		}
+	}
+	if holds[prev] {
+		if w == "for" || w == "in" {
+			return language.Unknown
+		}
+		return language.Unknown
+	}
+	// the name of a component: "for the icing", "now the sauce"
+	if w == "for" && (next == "the" || next == "your") {
+		if m, n := t.lex.MadeAt(t.ids, i+2); n > 0 && m.Part && i-from >= 3 && !t.canBeVerb(prev) {
+			switch after := t.norm(i + 2 + n); {
+			case after == "it's" || after == "you" || after == "i" || after == "we" || after == "that's" || after == "i'm" || after == "you'll" || after == "it":
+				return language.Begins
+			}
+			if _, k := language.ReadNumber(t.toks, i+2+n); k > 0 {
+				return language.Begins
+			}
+		}
+	}
+	// "in goes the butter"
+	if (w == "in" || w == "on") && next == "goes" {
+		return language.Begins
+	}
+	for _, f := range t.lex.Verbs[w] {
+		if f.Form != lexicon.Base {
+			continue
+		}
+		v := f.Action
+		switch {
+		case light[v.Verb]:
+			if v.Verb == "let" && (determiners[next]) || v.Verb == "give" && (next == "it" || next == "them" || next == "that" || next == "everything") || v.Verb == "get" && (next == "a" || next == "your" || next == "the") || v.Verb == "keep" && strings.HasSuffix(next, "ing") {
+				return t.unlessHeld(i, from)
+			}
+		case !v.Noun && !v.Weak:
+			if i-from >= 2 {
+				return t.unlessHeld(i, from)
+			}
+		case v.Weak:
+			if opensObject[next] {
+				return t.unlessHeld(i, from)
+			}
+		default:
+			if opensObject[next] && !t.afterAdjective(i) {
+				return t.unlessHeld(i, from)
+			}
+			if afterVerb[next] && next != "on" && next != "to" && next != "from" && next != "as" && next != "again" && next != "well" && (t.isNoun(prev) || nounEnd[prev]) && !t.afterAdjective(i) && opensObject[t.norm(i+2)] {
+				return t.unlessHeld(i, from)
+			}
+			if next == "for" || next == "until" || next == "till" || next == "at" {
+				if _, k := language.ReadNumber(t.toks, i+2); (k > 0 || next == "until" || next == "till") && nounEnd[prev] {
+					return t.unlessHeld(i, from)
+				}
+			}
+		}
+	}
+	return language.Unknown
+}
+
+// nounEnd are small words a finished clause can end with.
+var nounEnd = words("it them that this in up down out off over together aside well again there now around through back done")
+
+// opensObject are words with which a verb's object begins.
+var opensObject = words("the it them your that this those these all each everything half both a an some any my another plenty")
+
+// afterAdjective reports whether the word before i makes i a noun.
+func (t *talk) afterAdjective(i int) bool {
+	return t.lex.Modifiers[t.norm(i-1)] == lexicon.NameWord || t.lex.Modifiers[t.norm(i-1)] == lexicon.SizeWord
+}
+
+func (t *talk) unlessHeld(i, from int) language.Hint {
+	if i-from < 1 {
+		return language.Unknown
+	}
+	return language.Begins
+}
+
+// isNoun reports whether w names a food, a tool, a mixture or a unit.
+func (t *talk) isNoun(w string) bool {
+	ids := t.lex.IDs([]language.Token{{Norm: w}})
+	if _, n := t.lex.FoodAt(ids, 0, nil); n > 0 {
+		return true
+	}
+	if _, n := t.lex.ToolAt(ids, 0, nil); n > 0 {
+		return true
+	}
+	if _, n := t.lex.MadeAt(ids, 0); n > 0 {
+		return true
+	}
+	_, n := t.lex.UnitAt(ids, 0)
+	return n > 0
+}
+
+func (t *talk) canBeVerb(w string) bool {
+	for _, f := range t.lex.Verbs[w] {
+		if f.Form == lexicon.Base || f.Form == lexicon.Ing {
+			return true
+		}
+	}
+	return false
+}
+
+func (t *talk) strongVerb(w string) bool {
+	for _, f := range t.lex.Verbs[w] {
+		if !f.Action.Noun {
+			return true
+		}
+	}
+	return false
+}
