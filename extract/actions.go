@@ -65,7 +65,7 @@ func (t *talk) sentenceActions(s *sentence) {
 		if t.actionAt[i] >= 0 {
 			continue
 		}
-		if t.mentionAt[i] >= 0 && !t.verbUse(i) || t.quantityAt[i] >= 0 {
+		if m := t.mentionAt[i]; m >= 0 && !t.mentions[m].verb && !t.verbUse(i) || t.quantityAt[i] >= 0 {
 			continue
 		}
 		forms := t.lex.Verbs[t.norm(i)]
@@ -188,7 +188,7 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 				break
 			}
 			for _, g := range t.lex.Verbs[t.norm(k)] {
-				if g.Form == lexicon.Ing && !light[g.Action.Verb] {
+				if g.Form == lexicon.Ing && !light[g.Action.Verb] && !(g.Action.Weak && verb == "keep") {
 					put(k, g.Action, g.Action.Verb)
 					return
 				}
@@ -869,6 +869,12 @@ func (t *talk) sentPast(s *sentence) bool {
 				continue
 			}
 			n++
+		default:
+			if i > s.First && pastVerb[w] && (others[t.norm(i-1)] || t.norm(i-1) == "i" || t.norm(i-1) == "we" || t.norm(i-1) == "it" || t.norm(i-1) == "you" || kin[t.norm(i-1)] || t.norm(i-1) == "and" || t.toks[i-1].Cap) {
+				n++
+			} else if i > s.First && strings.HasSuffix(w, "ed") && len(w) > 4 && (t.norm(i-1) == "he" || t.norm(i-1) == "she" || t.norm(i-1) == "they" || t.norm(i-1) == "i" || t.norm(i-1) == "we" || kin[t.norm(i-1)]) {
+				n++
+			}
 		}
 	}
 	if !t.punctuated {
@@ -876,6 +882,9 @@ func (t *talk) sentPast(s *sentence) bool {
 	}
 	return n > 0
 }
+
+// pastVerb are everyday past forms that tell a story.
+var pastVerb = words("drove ran wrote rode sold spent stood sat fell grew lost met paid sent slept won woke wore felt held heard taught threw found began broke caught chose cost drank flew hid led rang sang spoke stole swore swam tore cracked moved called asked wanted tried turned worked lived walked looked showed started finished learned learnt kept sailed served weighed trained burnt burned scared married died")
 
 // weakFits reports whether an everyday verb works on something of the
 // kitchen: a food, a vessel, a mixture, a time, "it" with a cooking particle.

@@ -29,8 +29,11 @@ type mention struct {
 	taste    bool // "to taste"
 	ingr     *ingredient
 	unknown  bool // not in the lexicon
-	used     bool // by an action
+	verb     bool // said as a verb: "salt it"
 }
+
+// seasoning are foods whose verb tells that they go in.
+var seasoning = words("salt pepper flour butter oil sugar")
 
 // tool is one naming of a piece of equipment.
 type tool struct {
@@ -83,7 +86,12 @@ func (t *talk) markFoods() {
 			}
 			i += mn
 		case fn > 0:
-			if food1.Verb && fn == 1 && t.verbUse(i) {
+			if fn == 1 && t.verbUse(i) && (food1.Verb || t.norm(i+1) == "out" || t.norm(i+1) == "off" || t.norm(i+1) == "them" || t.norm(i+1) == "it") {
+				if seasoning[food1.Name] {
+					// "salt it": the verb names what goes in
+					t.addMention(i, fn, food1, nil)
+					t.mentions[len(t.mentions)-1].verb = true
+				}
 				i++
 				continue
 			}
@@ -160,6 +168,9 @@ func (t *talk) verbUse(i int) bool {
 		return false
 	}
 	if determiners[next] {
+		return true
+	}
+	if (next == "out" || next == "off" || next == "up") && (determiners[t.norm(i+2)] || t.norm(i+2) == "what") {
 		return true
 	}
 	if _, n := t.lex.ToolAt(t.ids, i+1, nil); n > 0 {

@@ -127,11 +127,26 @@ func (t *talk) accept(s *sentence, m *mention) bool {
 	if m.mixed && !(measured && !m.food.Dish) {
 		return false
 	}
+	if m.verb {
+		return t.actionAt[m.head.First] >= 0 && t.actions[t.actionAt[m.head.First]].mood != negative
+	}
+	if measured && t.articleOnly(m) && !t.actionFor(s, m) && s.kind != listing {
+		measured = false
+	}
+	if measured && m.food.Dish && !t.byMeasure(m) {
+		return false
+	}
 	if s.recap {
 		return false
 	}
-	if s.kind == aside || s.other {
-		return false
+	if s.kind == aside || s.other || s.naming && !measured {
+		return t.othersOption(s, m)
+	}
+	if t.ofOthers(s) && !measured {
+		return t.othersOption(s, m)
+	}
+	if generic[m.food.Name] && !measured && !m.verb {
+		return t.genericStands(s, m)
 	}
 	if m.food.Dish && !measured {
 		return false
@@ -154,6 +169,67 @@ func (t *talk) accept(s *sentence, m *mention) bool {
 	}
 	// a fragment names it: "Cardamom." "Then your cherry tomatoes,"
 	return t.fragmentNames(s, m)
+}
+
+// byMeasure reports whether the food was measured, not only counted.
+func (t *talk) byMeasure(m *mention) bool {
+	for _, q := range m.amounts {
+		if t.quantities[q].kind == measure {
+			return true
+		}
+	}
+	return false
+}
+
+// generic are names of whole classes of food: without an amount they speak of
+// foods already named ("the meat", "the juice", "the seeds").
+var generic = words("juice juices seeds seed peel rind zest skin spice spices vegetable vegetables fruit meat fish greens herb herbs nut nuts leaf leaves chile chiles topping toppings sprinkles-like poultry seafood grain grains")
+
+// genericStands decides about a class name without an amount: it refers to
+// what was named, or, when nothing of the class was, names it.
+func (t *talk) genericStands(s *sentence, m *mention) bool {
+	for _, g := range t.ingredients {
+		if g.food.Kind == m.food.Kind || sameClass(m.food.Kind, g.food.Kind) {
+			return false
+		}
+	}
+	switch m.food.Name {
+	case "juice", "juices", "seeds", "seed", "peel", "rind", "zest", "skin", "leaf", "leaves", "topping", "toppings":
+		return false
+	}
+	for _, x := range t.mentions {
+		// it will be named: "the meat" before "flank steak"
+		if x.First > m.First && sameClass(m.food.Kind, x.food.Kind) && !generic[x.food.Name] {
+			return false
+		}
+	}
+	return t.actionFor(s, m)
+}
+
+func sameClass(a, b string) bool {
+	meats := func(k string) bool { return k == "meat" || k == "poultry" }
+	return a == b || meats(a) && meats(b) || (a == "vegetable" && (b == "herb" || b == "legume")) || a == "fish" && b == "shellfish"
+}
+
+// othersOption reports whether somebody else's habit is offered as a choice:
+// "my wife sprinkles breadcrumbs on hers, that's up to you".
+func (t *talk) othersOption(s *sentence, m *mention) bool {
+	if s.past || s.other || s.naming {
+		return false
+	}
+	verb := false
+	for i := max(s.First, m.First-4); i < m.First; i++ {
+		for _, f := range t.lex.Verbs[t.norm(i)] {
+			if f.Form == lexicon.Third && (f.Action.Kind == "add" || f.Action.Kind == "season" || f.Action.Kind == "finish") {
+				verb = true
+			}
+		}
+		switch t.norm(i) {
+		case "sprinkles", "adds", "puts", "scatters", "crumbles", "grates", "drizzles", "throws", "uses":
+			verb = true
+		}
+	}
+	return verb && t.mayLeaveOut(m)
 }
 
 // actionFor reports whether an action of the sentence works on the food.
@@ -250,6 +326,15 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 			vq = x
 		case share:
 			shared = true
+		}
+	}
+	if t.has(max(0, m.First-4), m.First, "same") >= 0 && t.lookup(m, part, dish) != nil && q == nil {
+		shared = true
+	}
+	if q != nil && (t.norm(q.First-1) == "same" || t.has(m.Last, min(len(t.toks), m.Last+4), "the same") >= 0 && q.First > m.Last) {
+		if e := t.lookup(m, part, dish); e != nil && e.amount != nil {
+			t.join(e, k, m)
+			return e
 		}
 	}
 	if q != nil && t.referring(m, q) {

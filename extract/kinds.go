@@ -1,6 +1,10 @@
 package extract
 
-import "quern/internal/lexicon"
+import (
+	"strings"
+
+	"quern/internal/lexicon"
+)
 
 var keepWords = words("keep keeps last lasts stays stay good store stored storing storage leftover leftovers fine lasting kept hold holds lasted freezes freeze frozen freezing refrigerate save")
 var placeWords = words("fridge refrigerator freezer counter cupboard pantry freeze icebox frozen shelf chiller larder bench countertop benchtop tin worktop")
@@ -16,6 +20,7 @@ func (t *talk) markKinds() {
 		s.recap = t.recapCue(s)
 		s.kind = t.kindOf(s)
 	}
+	t.markNaming()
 	// a paragraph of keeping: sentences between two that speak of it belong to it
 	for k := 1; k+1 < len(t.sents); k++ {
 		a, s, b := &t.sents[k-1], &t.sents[k], &t.sents[k+1]
@@ -24,6 +29,57 @@ func (t *talk) markKinds() {
 		}
 	}
 	t.dropActions()
+}
+
+// namingCues say what will be made; the foods in the dish's name are not yet
+// ingredients.
+var namingCues = []string{"we're making", "i'm making", "what we're making", "we're doing", "i'm doing", "we're having", "today it's", "this is my", "what we got today", "what we doing", "so this is", "it's a creamy", "recipe for", "making my", "making you", "today we", "today i", "going to make", "gonna make", "so it's a", "it's a", "how to make", "we're cooking", "i'm cooking", "let's make", "today's"}
+
+// markNaming marks the sentences before the first instruction that only name
+// the dish.
+func (t *talk) markNaming() {
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.First > len(t.toks)/4 || k > 40 {
+			return
+		}
+		measured := false
+		for i := s.First; i < s.Last; i++ {
+			if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind == measure {
+				measured = true
+			}
+		}
+		if measured {
+			continue
+		}
+		if i := t.has(s.First, s.Last, namingCues...); i >= 0 && i-s.First <= 8 && (len(t.mentionsIn(s.First, s.Last)) > 0 || t.dishNamed(i, s.Last)) {
+			if a := t.firstAction(s); a >= 0 && a < i {
+				continue
+			}
+			s.naming = true
+			if s.kind == instruction && (t.norm(i+1) == "making" || t.norm(i+1) == "doing" || t.norm(i+1) == "having" || t.has(i, i+4, "make", "making", "doing", "cooking", "having") >= 0) || s.kind == listing {
+				s.kind = plain
+			}
+		}
+	}
+}
+
+func (t *talk) dishNamed(a, b int) bool {
+	for i := a; i < b; i++ {
+		if dishNoun[t.norm(i)] || dishNoun[lexicon.Singular(t.norm(i))] {
+			return true
+		}
+	}
+	return false
+}
+
+func (t *talk) firstAction(s *sentence) int {
+	for i := s.First; i < s.Last; i++ {
+		if t.actionAt[i] >= 0 {
+			return i
+		}
+	}
+	return -1
 }
 
 // kindOf reads one sentence.
@@ -42,8 +98,16 @@ func (t *talk) kindOf(s *sentence) kind {
 	}
 	amounts := 0
 	for i := s.First; i < s.Last; i++ {
-		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].First == i && (t.quantities[q].kind == measure || t.quantities[q].kind == vague && t.quantities[q].of) {
-			amounts++
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].First == i {
+			switch qq := &t.quantities[q]; qq.kind {
+			case measure, vague:
+				amounts++
+			case count:
+				// "two red peppers, in strips"
+				if t.mentionStart(qq.Last) >= 0 {
+					amounts++
+				}
+			}
 		}
 	}
 	if acts > 0 {
@@ -55,7 +119,7 @@ func (t *talk) kindOf(s *sentence) kind {
 		}
 		return instruction
 	}
-	if amounts > 0 && t.hasFood(s.First, s.Last) && !s.past {
+	if amounts > 0 && len(t.mentionsIn(s.First, s.Last)) > 0 && !s.past && !s.other && !t.ofOthers(s) {
 		return listing
 	}
 	if s.past || s.other {
@@ -85,6 +149,23 @@ func (t *talk) announces(s *sentence) bool {
 	}
 	return false
 }
+
+// ofOthers reports whether the sentence tells what somebody else does, has or
+// likes.
+func (t *talk) ofOthers(s *sentence) bool {
+	for i := s.First; i < s.Last && i < s.First+8; i++ {
+		w := t.norm(i)
+		if others[w] && w != "people" && w != "they" && w != "who" && w != "they're" {
+			return true
+		}
+		if w == "my" && kin[strings.TrimSuffix(t.norm(i+1), "'s")] {
+			return true
+		}
+	}
+	return false
+}
+
+var kin = words("mother mum mom mama mam father dad brother sister wife husband son daughter cousin aunt auntie uncle niece nephew gran granny grandmother grandma nan nana grandfather grandad friend neighbour neighbor flatmate roommate kids boy girl comadre partner boss family")
 
 // storyOf reports whether a past sentence tells of another time or person, so
 // that even its imperatives are reported speech.
@@ -117,7 +198,10 @@ func (t *talk) speaksOfKeeping(s *sentence) bool {
 			place = true
 		}
 		if keepWords[w] || w == "do" && t.norm(i+1) == "you" {
-			keep = true
+			// "good for a week", not "a good week"
+			if w != "good" && w != "fine" && w != "hold" && w != "stay" || t.norm(i+1) == "for" || t.norm(i+1) == "in" || t.quantityAt[min(i+1, len(t.toks)-1)] >= 0 {
+				keep = true
+			}
 		}
 		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].First == i {
 			qq := &t.quantities[q]

@@ -106,6 +106,9 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 			}
 		}
 	}
+	if n := t.asMuchAs(i); n > 0 {
+		return quantity{kind: vague, vkind: "taste", words: t.quoteLower(i, i+n), numAt: i}, n
+	}
 	if v, n := t.lex.VagueAt(t.ids, i, t.stops); n > 0 && !t.numberFollowsVague(i, n) {
 		if q, m := t.vagueQuantity(i, v, n); m > 0 {
 			return q, m
@@ -142,6 +145,9 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 		return quantity{}, 0
 	}
 	j := i + n
+	if n == 1 && w == "one" && t.pronounOne(i) {
+		return quantity{}, 0
+	}
 	if q, m := t.temperature(start, i, j, num); m > 0 {
 		return q, m
 	}
@@ -168,6 +174,65 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 		q.of = true
 	}
 	return q, j - start
+}
+
+// pronounOne reports whether "one" at i stands for a thing already named:
+// "the Mexican one", "that one", "this one I do measure".
+func (t *talk) pronounOne(i int) bool {
+	if i == 0 || t.sentOf[i-1] != t.sentOf[i] {
+		return false
+	}
+	if t.toks[i].After != 0 || i+1 >= len(t.toks) || t.mentionPossible(i+1) == 0 {
+		switch t.norm(i - 1) {
+		case "that", "this", "the", "which", "each", "every", "another", "first", "last", "other", "big", "little", "right":
+			return t.toks[i-1].After == 0
+		}
+		return t.toks[i-1].After == 0 && t.lex.Modifiers[t.norm(i-1)] == lexicon.NameWord
+	}
+	return false
+}
+
+// mentionPossible gives the length of a food name or unit that begins at i,
+// over modifiers; foods are not marked yet when quantities are.
+func (t *talk) mentionPossible(i int) int {
+	for k := i; k < i+4 && k < len(t.toks); k++ {
+		if _, n := t.lex.FoodAt(t.ids, k, t.stops); n > 0 {
+			return n
+		}
+		if _, n := t.lex.UnitAt(t.ids, k); n > 0 {
+			return n
+		}
+		if t.lex.Modifiers[t.norm(k)] == lexicon.NoClass || t.toks[k].After != 0 {
+			return 0
+		}
+	}
+	return 0
+}
+
+// asMuchAs reads "as much as y'all like", "as many as you fancy", "however
+// much suits you": an amount left to taste.
+func (t *talk) asMuchAs(i int) int {
+	k := i
+	switch {
+	case t.norm(i) == "as" && (t.norm(i+1) == "much" || t.norm(i+1) == "many" || t.norm(i+1) == "little") && (t.norm(i+2) == "as" || t.norm(i+2) == "or"):
+		k = i + 3
+	case t.norm(i) == "however" && (t.norm(i+1) == "much" || t.norm(i+1) == "many"):
+		k = i + 2
+	case (t.norm(i) == "how" || t.norm(i) == "the" && t.norm(i+1) == "way") && t.norm(i-1) == "to":
+		k = i + 2
+	default:
+		return 0
+	}
+	for j := k; j < k+4 && j < len(t.toks); j++ {
+		switch t.norm(j) {
+		case "like", "want", "fancy", "please", "likes", "wants", "dare", "prefer", "pleases", "enjoy", "love", "suits":
+			return j + 1 - i
+		}
+		if t.toks[j].After != 0 {
+			break
+		}
+	}
+	return 0
 }
 
 // stops reports whether a phrase must end at token k.

@@ -146,6 +146,7 @@ type sentence struct {
 	forgotten bool // a remark made late
 	other     bool // about another dish or recording
 	recap     bool // says it all again
+	naming    bool // only names the dish
 }
 
 // at gives the WebVTT timestamp of token i, "" without times.

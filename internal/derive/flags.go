@@ -1,0 +1,414 @@
+package derive
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+
+	"quern/internal/safety"
+	"quern/schema"
+)
+
+// finders look for the flags that follow from a document, one kind or pair of
+// kinds each.
+var finders = []func(*schema.Document) []schema.Flag{
+	amountFlags,
+	yieldFlags,
+	temperatureFlags,
+	timeFlags,
+	foodFlags,
+	claimFlags,
+}
+
+// flags returns the document's flags in the order of their moments: those that
+// follow from the document found afresh, all others and every settled one kept.
+// A fresh flag keeps the evidence of the one it replaces.
+func flags(doc *schema.Document) []schema.Flag {
+	var kept, old []schema.Flag
+	for _, f := range doc.Flags {
+		if f.Settled != "" || !follows(f) {
+			kept = append(kept, f)
+		} else {
+			old = append(old, f)
+		}
+	}
+	var fresh []schema.Flag
+	for _, find := range finders {
+		fresh = append(fresh, find(doc)...)
+	}
+	out := slices.Concat(kept, unanswered(fresh, kept))
+	for i := range out[len(kept):] {
+		f := &out[len(kept)+i]
+		if j := slices.IndexFunc(old, func(o schema.Flag) bool { return o.Kind == f.Kind && o.Subject == f.Subject && o.Ask == f.Ask }); j >= 0 {
+			f.Evidence = old[j].Evidence
+		}
+	}
+	// Flags without a moment come last, and each group keeps its order.
+	slices.SortStableFunc(out, func(a, b schema.Flag) int {
+		x, y := moment(a.Said), moment(b.Said)
+		if (x == "") != (y == "") {
+			if x == "" {
+				return 1
+			}
+			return -1
+		}
+		return strings.Compare(x, y)
+	})
+	return out
+}
+
+// follows tells whether a flag is found afresh each time. A claim that the talk
+// itself contradicts isn't; one that an ingredient breaks is, and is known by
+// the question this package asks.
+func follows(f schema.Flag) bool {
+	switch f.Kind {
+	case schema.AmountUnstated, schema.AmountVague, schema.YieldUnstated, schema.TemperatureUnstated, schema.TimeUnstated, schema.FoodUnknown:
+		return true
+	case schema.ConflictClaim:
+		return strings.HasPrefix(f.Ask, claimQuestion(f.Subject))
+	}
+	return false
+}
+
+// unanswered drops the fresh flags that a kept one answers or already asks. One
+// kept flag answers one fresh flag of its subject, at its moment or in its words.
+// A contradicted claim is asked about once, whatever contradicts it.
+func unanswered(fresh, kept []schema.Flag) []schema.Flag {
+	answered := make([]bool, len(fresh))
+	for _, k := range kept {
+		best, bestRank := -1, 0
+		for i, f := range fresh {
+			if answered[i] || f.Subject != k.Subject || family(f.Kind) != family(k.Kind) {
+				continue
+			}
+			rank := 0
+			if f.Kind == schema.ConflictClaim {
+				rank++
+			}
+			if f.Ask == k.Ask {
+				rank += 2
+			}
+			if moment(f.Said) == moment(k.Said) {
+				rank += 3
+			}
+			if rank > bestRank {
+				best, bestRank = i, rank
+			}
+		}
+		if best >= 0 {
+			answered[best] = true
+		}
+	}
+	var out []schema.Flag
+	for i, f := range fresh {
+		if !answered[i] {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// family puts the two kinds of missing amount in one: settling "a splash" also
+// settles it when the words are taken out.
+func family(kind string) string {
+	if kind == schema.AmountVague {
+		return schema.AmountUnstated
+	}
+	return kind
+}
+
+// moment returns the first timestamp of said, "" where there is none.
+func moment(said []schema.Said) string {
+	for _, s := range said {
+		if s.At != "" {
+			return s.At
+		}
+	}
+	return ""
+}
+
+// clock writes a timestamp as people say it: 1:31 for 00:01:31.500.
+func clock(at string) string {
+	whole, _, _ := strings.Cut(at, ".")
+	whole = strings.TrimLeft(whole, "0:")
+	for strings.Count(whole, ":") < 1 {
+		whole = "0:" + strings.Repeat("0", max(0, 2-len(whole))) + whole
+	}
+	return whole
+}
+
+// amountFlags asks for each ingredient whose amount was never said, or only in
+// vague words. What goes in to taste is answered.
+func amountFlags(doc *schema.Document) []schema.Flag {
+	var out []schema.Flag
+	var from []*schema.Ingredient
+	for i := range doc.Ingredients {
+		ing := &doc.Ingredients[i]
+		vague := ing.Vague
+		switch {
+		case ing.ToTaste:
+			continue
+		case ing.Amount != nil && ing.Amount.Vague == "", ing.SecondAmount != nil && ing.SecondAmount.Vague == "":
+			continue
+		case ing.Amount != nil && vague == "":
+			vague = ing.Amount.Vague
+		}
+		kind := schema.AmountUnstated
+		if vague != "" {
+			kind = schema.AmountVague
+		}
+		out = append(out, schema.Flag{Kind: kind, Subject: ing.Name, Ask: askAmount(doc, ing, vague), Said: ing.Said})
+		from = append(from, ing)
+	}
+	// Two questions in the same words are told apart by their moments.
+	words := map[string]int{}
+	for _, f := range out {
+		words[f.Ask]++
+	}
+	for i := range out {
+		if at := moment(from[i].Said); words[out[i].Ask] > 1 && at != "" {
+			out[i].Ask = strings.TrimSuffix(out[i].Ask, "?") + " at " + clock(at) + "?"
+		}
+	}
+	return out
+}
+
+// counted are the things people count; other plurals are asked for by amount.
+var counted = map[string]bool{
+	"apples": true, "apricots": true, "avocados": true, "bananas": true, "carrots": true, "chiles": true, "chillies": true, "cloves": true,
+	"courgettes": true, "cubes": true, "cucumbers": true, "cutlets": true, "eggs": true, "fillets": true, "leeks": true, "lemons": true,
+	"limes": true, "onions": true, "oranges": true, "parsnips": true, "peaches": true, "pears": true, "peppers": true, "potatoes": true,
+	"radishes": true, "scallions": true, "shallots": true, "sausages": true, "slices": true, "steaks": true, "sticks": true, "thighs": true,
+	"tomatoes": true, "tortillas": true, "whites": true, "yolks": true, "zucchinis": true, "breasts": true, "drumsticks": true, "bags": true,
+}
+
+func askAmount(doc *schema.Document, ing *schema.Ingredient, vague string) string {
+	words := strings.Fields(ing.Name)
+	ask := "How much "
+	if len(words) > 0 {
+		switch last := strings.ToLower(words[len(words)-1]); {
+		case counted[last]:
+			ask = "How many "
+		case strings.HasSuffix(last, "s") && !strings.HasSuffix(last, "ss") && !strings.HasSuffix(last, "us"):
+			ask = "What amount of "
+		}
+	}
+	ask += ing.Name
+	if part, way := elsewhere(doc, ing); part {
+		ask += " for the " + ing.Part
+	} else if way {
+		ask += " for " + strings.Join(ing.Ways, " and ")
+	}
+	if vague != "" {
+		ask += " (“" + vague + "” was said)"
+	}
+	return ask + "?"
+}
+
+// elsewhere tells whether another part, or another way, uses an ingredient of
+// the same name, so that the question must say which is meant.
+func elsewhere(doc *schema.Document, ing *schema.Ingredient) (part, way bool) {
+	for i := range doc.Ingredients {
+		other := &doc.Ingredients[i]
+		if other == ing || !strings.EqualFold(other.Name, ing.Name) {
+			continue
+		}
+		part = part || ing.Part != "" && other.Part != ing.Part
+		way = way || len(ing.Ways) > 0 && !slices.Equal(other.Ways, ing.Ways)
+	}
+	return part, way
+}
+
+func yieldFlags(doc *schema.Document) []schema.Flag {
+	if doc.Yield != nil {
+		return nil
+	}
+	return []schema.Flag{{Kind: schema.YieldUnstated, Subject: "yield", Ask: "How many servings or pieces does this make?"}}
+}
+
+// ovenBoils is the temperature from which a figure is an oven's and not the
+// inside of the food, degrees Fahrenheit: the inside of a wet food stays below
+// the boil of water. Common practice.
+const ovenBoils = 212
+
+// temperatureFlags asks for the oven's temperature where something is baked or
+// roasted and none is said for that way of making the dish.
+func temperatureFlags(doc *schema.Document) []schema.Flag {
+	ways := []string{""}
+	if len(doc.Ways) > 0 {
+		ways = nil
+		for _, w := range doc.Ways {
+			ways = append(ways, w.Name)
+		}
+	}
+	var out []schema.Flag
+	asked := map[int]bool{}
+	for _, way := range ways {
+		first, known := -1, false
+		for i := range doc.Steps {
+			s := &doc.Steps[i]
+			if way != "" && len(s.Ways) > 0 && !slices.Contains(s.Ways, way) {
+				continue
+			}
+			if first < 0 && inOven(s) {
+				first = i
+			}
+			known = known || ovenSaid(s)
+		}
+		if first < 0 || known || asked[first] {
+			continue
+		}
+		asked[first] = true
+		s := &doc.Steps[first]
+		subject, ask := "oven", "What temperature should the oven be?"
+		if len(s.Ways) > 0 {
+			subject, ask = "oven, "+way, "What temperature should the oven be for "+way+"?"
+		}
+		out = append(out, schema.Flag{Kind: schema.TemperatureUnstated, Subject: subject, Ask: ask, Said: s.Said})
+	}
+	return out
+}
+
+var (
+	ovenVerbs  = []string{"bake", "roast"}
+	notAnOven  = []string{"comal", "skillet", "pan", "griddle", "wok", "grill", "flame", "coals", "tawa", "stove", "stovetop", "hob", "burner", "campfire", "microwave"}
+	heatVerbs  = []string{"bake", "roast", "boil", "simmer", "fry", "saute", "sauté", "steam", "poach", "braise", "stew", "grill", "broil", "deep-fry", "stir-fry", "pan-fry", "cook", "pressure cook", "slow cook", "microwave", "sear", "barbecue", "air-fry"}
+	signs      = []string{"until", "till", "once", "when", "as soon as", "whistle", "whistles"}
+	ownSigns   = []string{"bring", "to a boil", "to the boil", "kettle", "water"}
+	ownSignFor = "boil"
+)
+
+func inOven(s *schema.Step) bool {
+	words := plain(s.Text)
+	if has(words, "oven") && acts(s, heatVerbs) != "" {
+		return true
+	}
+	return acts(s, ovenVerbs) != "" && !slices.ContainsFunc(notAnOven, func(w string) bool {
+		return has(words, w) && !has(words, "in the "+w) || slices.ContainsFunc(s.Equipment, func(e string) bool { return has(plain(e), w) }) && !has(words, "oven")
+	})
+}
+
+// ovenSaid tells whether a step gives the oven's heat.
+func ovenSaid(s *schema.Step) bool {
+	if len(s.Heat) > 0 && inOven(s) {
+		return true
+	}
+	return slices.ContainsFunc(s.Temperature, func(q schema.Quantity) bool {
+		f, ok := schema.Fahrenheit(q.Max, q.Unit)
+		return q.Unit == "gas" || q.Vague == "" && ok && (f >= ovenBoils || f >= 150 && has(plain(s.Text), "oven"))
+	})
+}
+
+// timeFlags asks how long where a step is on the heat and says neither a time
+// nor a temperature nor a sign of doneness, and no other step of the same
+// action says it for the same part.
+func timeFlags(doc *schema.Document) []schema.Flag {
+	var out []schema.Flag
+	for i := range doc.Steps {
+		s := &doc.Steps[i]
+		verb := acts(s, heatVerbs)
+		if verb == "" || told(s) || verb == ownSignFor && slices.ContainsFunc(ownSigns, func(w string) bool { return has(plain(s.Text), w) }) {
+			continue
+		}
+		if slices.ContainsFunc(doc.Steps, func(o schema.Step) bool {
+			return acts(&o, []string{verb}) != "" && told(&o) && (o.Part == s.Part || o.Part == "" || s.Part == "") && meets(o.Ways, s.Ways)
+		}) {
+			continue
+		}
+		text := strings.TrimRight(strings.TrimSpace(s.Text), ".")
+		out = append(out, schema.Flag{Kind: schema.TimeUnstated, Subject: text, Ask: "How long should this take, or what shows that it's done: “" + text + "”?", Said: s.Said})
+	}
+	return out
+}
+
+// told tells whether a step says when it is over.
+func told(s *schema.Step) bool {
+	words := plain(s.Text)
+	return len(s.Time) > 0 || s.Until != "" ||
+		slices.ContainsFunc(s.Temperature, func(q schema.Quantity) bool { f, ok := schema.Fahrenheit(q.Max, q.Unit); return ok && f < ovenBoils }) ||
+		slices.ContainsFunc(signs, func(w string) bool { return has(words, w) })
+}
+
+func meets(a, b []string) bool {
+	return len(a) == 0 || len(b) == 0 || slices.ContainsFunc(a, func(w string) bool { return slices.Contains(b, w) })
+}
+
+// acts returns the first of verbs that is among the step's actions, alone or
+// with what follows it ("fry off"); "" where none is.
+func acts(s *schema.Step, verbs []string) string {
+	for _, a := range s.Actions {
+		for _, v := range verbs {
+			if strings.EqualFold(a, v) || len(a) > len(v) && a[len(v)] == ' ' && strings.EqualFold(a[:len(v)], v) {
+				return v
+			}
+		}
+	}
+	return ""
+}
+
+// plain returns the words of text in lower case between single spaces, with one
+// at either end.
+func plain(text string) string {
+	return " " + strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '\'' }), " ") + " "
+}
+
+func has(words, phrase string) bool { return strings.Contains(words, " "+phrase+" ") }
+
+// foodFlags asks for a food with figures where the nutrient table has none.
+func foodFlags(doc *schema.Document) []schema.Flag {
+	var out []schema.Flag
+	for i := range doc.Ingredients {
+		ing := &doc.Ingredients[i]
+		if ing.Food != "" || slices.ContainsFunc(out, func(f schema.Flag) bool { return f.Subject == ing.Name }) {
+			continue
+		}
+		out = append(out, schema.Flag{Kind: schema.FoodUnknown, Subject: ing.Name, Ask: "Which food comes nearest to " + ing.Name + " for the figures?", Said: ing.Said})
+	}
+	return out
+}
+
+func claimQuestion(claim string) string { return "Is it " + claim + " with " }
+
+// claimFlags asks about each diet claim that a named ingredient breaks for
+// certain, one flag a claim; said holds the claim's moment first.
+func claimFlags(doc *schema.Document) []schema.Flag {
+	breaks := safety.ClaimBreaks(doc)
+	var out []schema.Flag
+	for _, c := range doc.Claims {
+		var names, reasons []string
+		said := firstOf(c.Said)
+		for _, b := range breaks {
+			if b.Claim != c.Claim || !b.Sure || slices.Contains(names, b.Ingredient) {
+				continue
+			}
+			names = append(names, b.Ingredient)
+			if !slices.Contains(reasons, b.Reason) {
+				reasons = append(reasons, b.Reason)
+			}
+			if i := slices.IndexFunc(doc.Ingredients, func(ing schema.Ingredient) bool { return ing.Name == b.Ingredient }); i >= 0 {
+				said = append(said, firstOf(doc.Ingredients[i].Said)...)
+			}
+		}
+		if len(names) == 0 || slices.ContainsFunc(out, func(f schema.Flag) bool { return f.Subject == c.Claim }) {
+			continue
+		}
+		out = append(out, schema.Flag{
+			Kind: schema.ConflictClaim, Subject: c.Claim, Said: said,
+			Ask: fmt.Sprintf("%s%s in it (%s)?", claimQuestion(c.Claim), list(names), strings.Join(reasons, "; ")),
+		})
+	}
+	return out
+}
+
+func firstOf(said []schema.Said) []schema.Said {
+	return slices.Clone(said[:min(1, len(said))])
+}
+
+// list writes names as a sentence does: butter, cream and eggs.
+func list(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+}

@@ -1,0 +1,201 @@
+package derive
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"quern/internal/nutrition"
+	"quern/schema"
+)
+
+// macros works out each ingredient's food and grams and the computed macros,
+// refreshes the conflicts between macros, and puts beside each open question
+// for an amount what the spoken figures allow for it. An ingredient whose food
+// is not in the table, and for which nobody named one that is, keeps an empty
+// Food, from which the food-unknown flag follows.
+func macros(doc *schema.Document, own *nutrition.Own) {
+	for i := range doc.Ingredients {
+		ing := &doc.Ingredients[i]
+		ing.Grams = nil
+		f, ok := nutrition.FoodOf(ing, own)
+		if !ok {
+			f, ok = answeredFood(doc, ing.Name, own)
+		}
+		if !ok {
+			ing.Food = ""
+			continue
+		}
+		ing.Food = f.Key
+		if g, err := nutrition.Grams(f, ing, doc.Measures); err == nil {
+			ing.Grams = &g
+		}
+	}
+	tallies := countWays(doc, own)
+	setComputed(doc, tallies)
+	macrosFlags(doc, own, tallies)
+	amountEvidence(doc, own)
+}
+
+// answeredFood gives the food a person named when asked which comes nearest to
+// an ingredient the table does not know.
+func answeredFood(doc *schema.Document, name string, own *nutrition.Own) (nutrition.Food, bool) {
+	for i := range doc.Flags {
+		f := &doc.Flags[i]
+		if f.Kind == schema.FoodUnknown && f.Subject == name && f.Settled != "" {
+			return nutrition.Find(f.Settled, own)
+		}
+	}
+	return nutrition.Food{}, false
+}
+
+// countWays counts each way of the dish, or the dish itself where there is one.
+func countWays(doc *schema.Document, own *nutrition.Own) []*nutrition.Tally {
+	if len(doc.Ways) == 0 {
+		return []*nutrition.Tally{nutrition.Count(doc, own, "")}
+	}
+	var out []*nutrition.Tally
+	for _, w := range doc.Ways {
+		out = append(out, nutrition.Count(doc, own, w.Name))
+	}
+	return out
+}
+
+// setComputed puts the first way's figures in the document, with the energy of
+// the others in the notes; a recipe of which nothing can be counted has none.
+func setComputed(doc *schema.Document, tallies []*nutrition.Tally) {
+	c := tallies[0].Computed()
+	if c != nil {
+		for _, t := range tallies[1:] {
+			if o := t.Computed(); o != nil {
+				c.Statements = append(c.Statements, fmt.Sprintf("the %s way: %.0f kcal%s", t.Way, *o.Kcal, atLeast(t)))
+			}
+		}
+	}
+	switch {
+	case c != nil && doc.Macros == nil:
+		doc.Macros = &schema.Macros{Computed: c}
+	case doc.Macros != nil:
+		doc.Macros.Computed = c
+		if c == nil && doc.Macros.Spoken == nil {
+			doc.Macros = nil
+		}
+	}
+}
+
+func atLeast(t *nutrition.Tally) string {
+	if t.Complete {
+		return ""
+	}
+	return " at least"
+}
+
+// macrosSubjects are what the conflicts found here are about; a conflict about
+// anything else was found in the talk and is kept.
+var macrosSubjects = []string{"kcal", "fat", "saturated fat", "protein", "carbohydrate", "fibre", "net carbohydrate", "sugar", "sodium", "ratio"}
+
+// macrosFlags replaces the open conflicts between macros by those there are now.
+// What a person has settled is kept and not asked again.
+func macrosFlags(doc *schema.Document, own *nutrition.Own, tallies []*nutrition.Tally) {
+	settled := map[string]bool{}
+	doc.Flags = slices.DeleteFunc(slices.Clone(doc.Flags), func(f schema.Flag) bool {
+		if f.Kind != schema.ConflictMacros || !slices.Contains(macrosSubjects, f.Subject) {
+			return false
+		}
+		if f.Settled != "" {
+			settled[f.Subject] = true
+			return false
+		}
+		return true
+	})
+	if doc.Macros == nil || doc.Macros.Spoken == nil {
+		return
+	}
+	s := doc.Macros.Spoken
+	polyols, alcohol := brings(doc, own, nutrition.NotAbsorbed), brings(doc, own, nutrition.Alcohol)
+	found := nutrition.InternalConflicts(s, polyols, alcohol)
+	found = append(found, nutrition.ComputedConflicts(s, tallies)...)
+	for _, c := range found {
+		if settled[c.Subject] {
+			continue
+		}
+		settled[c.Subject] = true // one question a figure
+		doc.Flags = append(doc.Flags, schema.Flag{Kind: schema.ConflictMacros, Subject: c.Subject, Ask: c.Ask, Said: slices.Clone(s.Said)})
+	}
+}
+
+// brings tells whether any ingredient's food has some of a nutrient, or has no
+// figures that would tell.
+func brings(doc *schema.Document, own *nutrition.Own, n nutrition.Nutrient) bool {
+	for i := range doc.Ingredients {
+		f, ok := nutrition.FoodOf(&doc.Ingredients[i], own)
+		if !ok || !f.Known() {
+			if n == nutrition.NotAbsorbed {
+				return true
+			}
+			continue
+		}
+		// Vanilla extract is no reason to expect alcohol in the figures.
+		if v, ok := f.Per100.Get(n); ok && v > 0 && (n != nutrition.Alcohol || ok && f.Row[:min(2, len(f.Row))] != "02") {
+			return true
+		}
+	}
+	return false
+}
+
+// amountEvidence puts beside each open question for an amount what the spoken
+// figures allow for it. It is shown, and never filled in.
+func amountEvidence(doc *schema.Document, own *nutrition.Own) {
+	open := func(f *schema.Flag) bool {
+		return f.Settled == "" && (f.Kind == schema.AmountUnstated || f.Kind == schema.AmountVague)
+	}
+	any := false
+	for i := range doc.Flags {
+		if open(&doc.Flags[i]) {
+			doc.Flags[i].Evidence = nil
+			any = true
+		}
+	}
+	if !any {
+		return
+	}
+	ranges, err := nutrition.Bounds(doc, own)
+	if errors.Is(err, nutrition.ErrNoFit) {
+		for i := range doc.Flags {
+			if open(&doc.Flags[i]) {
+				doc.Flags[i].Evidence = []string{nutrition.ErrNoFit.Error()}
+			}
+		}
+		return
+	}
+	if err != nil {
+		return
+	}
+	taken := make([]bool, len(ranges))
+	for i := range doc.Flags {
+		f := &doc.Flags[i]
+		if !open(f) {
+			continue
+		}
+		best := -1
+		for j, r := range ranges {
+			if taken[j] || r.Name != f.Subject {
+				continue
+			}
+			if best < 0 || sameMoment(doc.Ingredients[r.Index].Said, f.Said) && !sameMoment(doc.Ingredients[ranges[best].Index].Said, f.Said) {
+				best = j
+			}
+		}
+		if best < 0 {
+			continue
+		}
+		taken[best] = true
+		food, _ := nutrition.FoodOf(&doc.Ingredients[ranges[best].Index], own)
+		f.Evidence = []string{ranges[best].Evidence(food)}
+	}
+}
+
+// sameMoment tells whether two lists of moments begin with the same words.
+func sameMoment(a, b []schema.Said) bool {
+	return len(a) > 0 && len(b) > 0 && a[0] == b[0]
+}

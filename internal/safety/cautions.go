@@ -1,0 +1,886 @@
+package safety
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"quern/schema"
+)
+
+// finding is what a rule saw: the moments it was said, and a figure or a fact of
+// this recipe to add to the caution's own words.
+type finding struct {
+	said []schema.Said
+	adds []string
+}
+
+// rule tells whether a caution applies.
+type rule func(*dish) (finding, bool)
+
+// rules has the rule of each kind of caution in cautions.tsv.
+var rules = map[string]rule{
+	"poultry temperature":     poultry,
+	"ground meat temperature": groundMeat,
+	"whole meat temperature":  wholeMeat,
+	"fish temperature":        fishCooked,
+	"raw egg":                 rawEgg,
+	"raw flour":               rawFlour,
+	"rice cooling":            riceKept,
+	"dried kidney beans":      kidneyBeans,
+	"honey for infants":       honey,
+	"home canning":            canning,
+	"garlic in oil":           keptInOil,
+	"hot oil":                 hotOil,
+	"hot sugar":               hotSugar,
+	"dry glucomannan":         glucomannan,
+	"alcohol near flame":      spiritsNearFlame,
+	"raw fish":                rawFish,
+	"pressure cooker":         pressureCooker,
+	"cold storage":            keptTooLong,
+	"thawing":                 thawing,
+}
+
+// Cautions returns the cautions that the document's ingredients, steps and
+// keeping times call for, in the order of the table, each with its source.
+//
+// Cautions about raw egg and raw flour carry no Said, so that they can be told
+// from those the talk gave (somebody tastes the dough): see Merge.
+func Cautions(doc *schema.Document) []schema.Caution {
+	d := read(doc)
+	var out []schema.Caution
+	for _, row := range d.table.cautions {
+		f, applies := rules[row.kind](d)
+		if !applies {
+			continue
+		}
+		c := schema.Caution{Kind: row.kind, Text: strings.Join(append([]string{row.say}, f.adds...), " "), Source: row.source, Said: f.said}
+		if fromTalk(row.kind) {
+			c.Said = nil
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// fromTalk tells whether the talk can give a caution of this kind on its own.
+func fromTalk(kind string) bool { return kind == "raw egg" || kind == "raw flour" }
+
+// Merge returns the cautions a document should carry: those worked out from it,
+// those the talk gave (raw egg and raw flour with the moment it was said),
+// completed with text and source, and those of kinds not in the table, which a
+// person added. Merging twice changes nothing.
+func Merge(doc *schema.Document) []schema.Caution {
+	out := Cautions(doc)
+	at := map[string]int{}
+	for i, c := range out {
+		at[c.Kind] = i
+	}
+	t := table()
+	for _, c := range doc.Cautions {
+		row := slices.IndexFunc(t.cautions, func(r cautionRow) bool { return r.kind == c.Kind })
+		switch i, have := at[c.Kind]; {
+		case row >= 0 && (!fromTalk(c.Kind) || len(c.Said) == 0):
+			continue
+		case have:
+			if len(c.Said) > 0 && row >= 0 {
+				out[i].Said = c.Said
+			}
+		default:
+			if row >= 0 {
+				c.Text, c.Source = t.cautions[row].say, t.cautions[row].source
+			}
+			at[c.Kind] = len(out)
+			out = append(out, c)
+		}
+	}
+	rank := func(c schema.Caution) int {
+		if i := slices.IndexFunc(t.cautions, func(r cautionRow) bool { return r.kind == c.Kind }); i >= 0 {
+			return i
+		}
+		return len(t.cautions)
+	}
+	slices.SortStableFunc(out, func(a, b schema.Caution) int { return rank(a) - rank(b) })
+	if len(out) == 0 {
+		return nil
+	}
+	return out
+}
+
+// seen makes a finding of the first moments of foods.
+func seen(foods ...food) (finding, bool) {
+	var f finding
+	for _, x := range foods {
+		if len(x.Said) > 0 {
+			f.said = append(f.said, x.Said[0])
+		}
+	}
+	return f, len(foods) > 0
+}
+
+func (d *dish) of(classes ...string) []food {
+	var out []food
+	for _, f := range d.foods {
+		if f.is(classes...) {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// Least internal temperatures, degrees Fahrenheit: USDA FSIS, Safe Minimum
+// Internal Temperature Chart. The chart's Celsius figures are printed with them.
+var minimums = map[string]struct {
+	f       float64
+	written string
+}{
+	"poultry":     {165, "165 F (74 C)"},
+	"ground meat": {160, "160 F (71 C)"},
+	"whole meat":  {145, "145 F (63 C)"},
+	"fish":        {145, "145 F (63 C)"},
+}
+
+func poultry(d *dish) (finding, bool) { return cooked(d, "poultry", d.of("poultry")) }
+
+var mincedWords = words("ground|minced")
+
+// ground reports whether a whole cut is ground by the cook or the butcher.
+func (f food) ground() bool {
+	return f.is("ground meat") || f.is("whole meat") && mincedWords.in(f.text)
+}
+
+func groundMeat(d *dish) (finding, bool) {
+	var foods []food
+	for _, f := range d.foods {
+		if f.ground() && !f.is("poultry") {
+			foods = append(foods, f)
+		}
+	}
+	return cooked(d, "ground meat", foods)
+}
+
+var (
+	thinCut    = words("strip|thin slice|thinly sliced|sliced thin|sliced thinly|slice thin|slice thinly|sliced very thin|sliced paper thin|sliver|matchstick|shaved|shredded|julienne|julienned|thin strip")
+	fallsApart = words("fall apart|falling apart|falls apart|fork tender|fork-tender|shred|shreds|pulls apart|pull apart|falls off the bone|falling off the bone|fall off the bone|meltingly tender|shred easily")
+	wetCooking = words("simmer|braise|stew|slow cook|slow-cook|pressure cook|pressure-cook|poach|boil")
+	slowCooker = words("slow cooker|pressure cooker|slow cook|pressure cook|multicooker")
+)
+
+// wholeMeat leaves out meat cut in thin strips, which no thermometer can read
+// and which is through when it is browned, and meat stewed until it falls apart,
+// which is far past the figure. Common practice.
+func wholeMeat(d *dish) (finding, bool) {
+	var foods []food
+	for _, f := range d.foods {
+		if f.is("whole meat") && !f.ground() && !thinCut.in(f.text) && !d.cutThin(f) && !d.stewed(f) {
+			foods = append(foods, f)
+		}
+	}
+	return cooked(d, "whole meat", foods)
+}
+
+// cutThin tells whether a step before the first heat cuts the meat in strips.
+func (d *dish) cutThin(f food) bool {
+	for _, s := range d.stages {
+		about := s.uses(f.ID) || s.names("whole meat")
+		if about && thinCut.in(s.own) {
+			return true
+		}
+		if about && s.cooks() {
+			return false
+		}
+	}
+	return false
+}
+
+// stewed tells whether the meat is cooked in liquid for three quarters of an hour
+// or until it falls apart.
+func (d *dish) stewed(f food) bool {
+	from, ok := d.first(f, "", "whole meat")
+	if !ok {
+		return false
+	}
+	for _, s := range d.stages[from:] {
+		if !together(f.Part, s.Part) {
+			continue
+		}
+		if fallsApart.in(s.own) && s.cooks() || slowCooker.in(s.text) && s.cooks() || s.does(wetCooking) && s.hours() >= 0.75 {
+			return true
+		}
+	}
+	return false
+}
+
+func fishCooked(d *dish) (finding, bool) {
+	var foods []food
+	for _, f := range d.foods {
+		if f.is("fish") && !f.is("preserved fish") && !canned(f) && !d.eatenRaw(f) {
+			foods = append(foods, f)
+		}
+	}
+	return cooked(d, "fish", foods)
+}
+
+var tinned = words("can|canned|tin|tinned|jarred|drained")
+
+// canned tells whether a food comes cooked in a can, packet or jar.
+func canned(f food) bool {
+	if f.Amount != nil && slices.Contains([]string{"can", "jar", "packet"}, f.Amount.Unit) {
+		return true
+	}
+	return tinned.in(f.text)
+}
+
+// cooked makes the finding of a least temperature. A said inside temperature
+// below the published one is added with both figures.
+func cooked(d *dish, kind string, foods []food) (finding, bool) {
+	f, ok := seen(foods...)
+	if !ok {
+		return f, false
+	}
+	least := minimums[kind]
+	low, said := d.insideBelow(kind, foods, least.f)
+	if len(low) > 0 {
+		f.adds = append(f.adds, fmt.Sprintf("Said here: %s; the published minimum is %s.", strings.Join(low, ", "), least.written))
+		f.said = append(f.said, said...)
+	}
+	return f, true
+}
+
+var (
+	insideWords = words("inside|internal|thermometer|thickest|thick part|middle|centre|center|probe|pull|reads|reading|reach|medium rare|rare|core|rest")
+	ovenWords   = words("oven|preheat|grate|smoker|lid of the grill|grill is|heat the grill|oil|water|bath|dough|butter|sugar|syrup|fridge|refrigerator")
+	restWords   = words("rest|stand|climb|carry over")
+)
+
+// insideBelow returns, as said, the inside temperatures of these foods that are
+// below the least one. A step about no food of the document counts where these
+// foods are its only meat or fish. One that climbs to the figure while resting
+// is not below it.
+func (d *dish) insideBelow(kind string, foods []food, least float64) (low []string, said []schema.Said) {
+	others := false
+	for k := range minimums {
+		if k != kind && len(d.of(k)) > 0 && !slices.ContainsFunc(d.of(k), func(f food) bool {
+			return slices.ContainsFunc(foods, func(g food) bool { return g.Ingredient == f.Ingredient })
+		}) {
+			others = true
+		}
+	}
+	for i, s := range d.stages {
+		about := s.names(kind) || slices.ContainsFunc(foods, func(f food) bool { return s.uses(f.ID) })
+		if !about && (others || !insideWords.in(s.own) || s.names("poultry", "ground meat", "whole meat", "fish", "soft dairy", "flour", "sugar")) {
+			continue
+		}
+		if ovenWords.in(s.own) && !insideWords.in(s.own) || s.does(inOven) && !insideWords.in(s.own) {
+			continue
+		}
+		climbs := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= least && v < boiling })
+		if i+1 < len(d.stages) && restWords.in(d.stages[i+1].own) {
+			climbs = climbs || slices.ContainsFunc(d.stages[i+1].degrees(), func(v float64) bool { return v >= least && v < boiling })
+		}
+		if climbs {
+			continue
+		}
+		for _, q := range s.Temperature {
+			// Below 90 F is the room or the refrigerator, not cooking.
+			v, ok := schema.Fahrenheit(q.Max, q.Unit)
+			if !ok || q.Vague != "" || v < 90 || v >= least || round(v) >= round(least) {
+				continue
+			}
+			if text := q.String(); !slices.Contains(low, text) {
+				low = append(low, text)
+				if len(s.Said) > 0 {
+					said = append(said, s.Said[0])
+				}
+			}
+		}
+	}
+	return low, said
+}
+
+// boiling is the temperature of boiling water at sea level, degrees Fahrenheit.
+const boiling = 212
+
+// round takes a spoken pair's rounding away: 63 C is 145.4 F and 74 C 165.2 F.
+func round(f float64) int { return int(f + 0.9) }
+
+var (
+	rawEggDish   = words("mayonnaise|mayo|aioli|mousse|tiramisu|caesar|royal icing|eggnog|semifreddo|tartare|egg nog|parfait|marshmallow fluff|zabaglione|sabayon|carbonara|hollandaise|bearnaise|buttercream|ice cream|no-bake|pisco sour")
+	lightlyDone  = words("carbonara|hollandaise|bearnaise|zabaglione|sabayon")
+	lightlyEgg   = words("soft-boil|soft boil|soft-boiled|soft boiled|jammy|poach|poached|sunny side|sunny-side|over easy|over-easy|coddle|coddled|barely set|just set|six minute egg")
+	runnyYolk    = words("runny yolk|yolk runny|yolk is runny|yolk are runny|yolk still runny|yolk is still runny|yolk are still runny|runny in the middle")
+	eggWords     = words("egg|yolk|white")
+	thickened    = words("thick|thicken|coat the spoon|coats the back|set")
+	custardWords = words("egg|yolk|white|custard|mixture|sauce|syrup|base")
+)
+
+// rawEgg applies where an egg is eaten without a step that cooks it after it
+// goes in, or is only lightly cooked. A step that says 160 F (71 C) or more
+// cooks it: USDA FSIS, Safe Minimum Internal Temperature Chart.
+func rawEgg(d *dish) (finding, bool) {
+	var foods []food
+	for _, f := range d.of("egg") {
+		if slices.ContainsFunc(d.ways(), func(way string) bool { return inWay(f.Ways, way) && d.eggRaw(f, way) }) {
+			foods = append(foods, f)
+		}
+	}
+	return seen(foods...)
+}
+
+func (d *dish) eggRaw(f food, way string) bool {
+	where := d.title
+	if f.Part != "" {
+		where = spaced(f.Part)
+	}
+	from, found := d.first(f, way, "egg")
+	for _, s := range d.stages[from:] {
+		if !inWay(s.Ways, way) || !together(f.Part, s.Part) {
+			continue
+		}
+		if runnyYolk.in(s.own) || lightlyEgg.in(s.own) && (eggWords.in(s.own) || s.uses(f.ID)) {
+			return true
+		}
+	}
+	for _, s := range d.stages[from:] {
+		if inWay(s.Ways, way) && together(f.Part, s.Part) && !s.does(inOven) &&
+			slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 160 }) {
+			return false
+		}
+	}
+	switch {
+	case lightlyDone.in(where):
+		return true
+	case rawEggDish.in(where):
+		return !d.cookedFrom(from, f.Part, way, func(s stage) bool {
+			return together(f.Part, s.Part) && (s.uses(f.ID) || custardWords.in(s.own))
+		})
+	case !found:
+		return len(d.stages) > 0 && !d.cookedFrom(0, f.Part, way, nil)
+	}
+	return !d.cookedFrom(from, f.Part, way, nil) && !d.heatedThick(from, f.Part, way)
+}
+
+// heatedThick tells whether a step heats until the egg has thickened: a custard.
+func (d *dish) heatedThick(from int, part, way string) bool {
+	for _, s := range d.stages[from:] {
+		if inWay(s.Ways, way) && together(part, s.Part) && s.does(heating) && thickened.in(s.own) {
+			return true
+		}
+	}
+	return false
+}
+
+var flourHeated = words("toast|heat|bake|microwave")
+
+// rawFlour applies, apart from what the talk tells, where flour is in the dish
+// and nothing is heated from the moment it goes in.
+func rawFlour(d *dish) (finding, bool) {
+	if len(d.stages) == 0 {
+		return finding{}, false
+	}
+	var foods []food
+	for _, f := range d.of("flour") {
+		if slices.ContainsFunc(d.ways(), func(way string) bool {
+			if !inWay(f.Ways, way) {
+				return false
+			}
+			from, _ := d.first(f, way, "flour")
+			for i, s := range d.stages {
+				if inWay(s.Ways, way) && (i >= from && (s.cooks() || s.does(heating)) || s.names("flour") && s.does(flourHeated)) {
+					return false
+				}
+			}
+			return true
+		}) {
+			foods = append(foods, f)
+		}
+	}
+	return seen(foods...)
+}
+
+var leftovers = words("leftover|left over|the rest|everything|it|them|dish|any|extra|whole thing")
+
+// keeps tells whether what is stored is, or holds, this food: it is named, or
+// the food's part or the title is, or nothing nearer is said.
+func (d *dish) keeps(s schema.Storage, f food, class string) bool {
+	what := spaced(s.What)
+	if d.table.classesIn(fold(s.What))[class] {
+		return true
+	}
+	for _, w := range fold(f.Name) {
+		if strings.Contains(what, " "+w+" ") {
+			return true
+		}
+	}
+	for _, p := range d.doc.Parts {
+		if shares(p.Name, s.What) {
+			return strings.EqualFold(p.Name, f.Part)
+		}
+	}
+	if strings.TrimSpace(s.What) == "" || leftovers.in(what) || shares(d.doc.Title, s.What) {
+		return true
+	}
+	// Another food of the recipe is named, so it is that which is kept.
+	for _, g := range d.foods {
+		if g.Ingredient != f.Ingredient && shares(g.Name, s.What) {
+			return false
+		}
+	}
+	return len(d.doc.Parts) == 0 || f.Part == ""
+}
+
+// shares tells whether two names have a word of more than three letters in common.
+func shares(a, b string) bool {
+	for _, w := range fold(a) {
+		if len(w) > 3 && slices.Contains(fold(b), w) {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	coolsDown  = words("cool|chill|refrigerate")
+	riceCooked = words("cooked rice|leftover rice|day-old rice|cold rice")
+)
+
+// riceKept applies where cooked rice is kept, cooled, or used from the day
+// before. One day is the published time: UK Food Standards Agency, Home food
+// fact checker; from memory.
+func riceKept(d *dish) (finding, bool) {
+	for _, f := range d.of("rice") {
+		if riceCooked.in(f.text) {
+			return seen(f)
+		}
+		for _, s := range d.doc.Storage {
+			if !d.keeps(s, f, "rice") {
+				continue
+			}
+			found := finding{said: firstSaid(s.Said)}
+			if days, ok := days(s.Keeps); ok && days > 1 && s.Place == schema.Refrigerator {
+				found.adds = []string{fmt.Sprintf("Said here: %s.", s.Keeps.String())}
+			}
+			return found, true
+		}
+		for _, s := range d.stages {
+			if s.names("rice") && s.does(coolsDown) {
+				return finding{said: firstSaid(s.Said)}, true
+			}
+		}
+	}
+	return finding{}, false
+}
+
+func firstSaid(said []schema.Said) []schema.Said {
+	if len(said) == 0 {
+		return nil
+	}
+	return said[:1:1]
+}
+
+// days returns a keeping time's longest value in days.
+func days(q *schema.Quantity) (float64, bool) {
+	if q == nil || q.Vague != "" {
+		return 0, false
+	}
+	sec, ok := schema.Seconds(q.Unit)
+	return q.Max * sec / 86400, ok && q.Max > 0
+}
+
+var readyCooked = words("cooked|precooked|pre-cooked")
+
+func kidneyBeans(d *dish) (finding, bool) {
+	var foods []food
+	for _, f := range d.of("kidney bean") {
+		if !canned(f) && !readyCooked.in(f.text) {
+			foods = append(foods, f)
+		}
+	}
+	return seen(foods...)
+}
+
+func honey(d *dish) (finding, bool) { return seen(d.of("honey")...) }
+
+var (
+	cannerWords = words("canner|water bath|boiling-water bath|pressure canner|pressure canning")
+	jarWords    = words("jar|jars|lid and band|preserving jar|bottle")
+	processes   = words("process")
+	sealedWords = words("sealed|unopened|canned|bottled|preserved|processed|shelf|pantry|cupboard|larder")
+	wetActions  = words("boil|simmer|cook|process|pickle|brine|stew|preserve|ferment|reduce")
+)
+
+// canning applies where jars are processed in a canner or sealed for the shelf:
+// jars of dry things are not meant.
+func canning(d *dish) (finding, bool) {
+	wet := false
+	for _, s := range d.stages {
+		wet = wet || s.does(wetActions)
+		if jarWords.in(s.text) && (s.does(processes) || cannerWords.in(s.text)) {
+			return finding{said: firstSaid(s.Said)}, true
+		}
+	}
+	for _, s := range d.doc.Storage {
+		kept := spaced(s.What, s.How)
+		long, ok := days(s.Keeps)
+		if s.Place == schema.RoomTemperature && wet && jarWords.in(kept+d.jars()) &&
+			(sealedWords.in(kept) || jarWords.in(kept) && ok && long >= 28) {
+			return finding{said: firstSaid(s.Said)}, true
+		}
+	}
+	return finding{}, false
+}
+
+// jars returns the equipment and the steps' words, in which jars may be named.
+func (d *dish) jars() string {
+	var b strings.Builder
+	for _, e := range d.doc.Equipment {
+		b.WriteString(spaced(e.Name))
+	}
+	for _, s := range d.stages {
+		b.WriteString(s.text)
+	}
+	return b.String()
+}
+
+var (
+	oilKept   = words("oil|confit|pesto|infused|chimichurri|salsa verde|chermoula|zhoug")
+	oilDish   = words("garlic confit|confit garlic|garlic oil|chilli oil|chili oil|herb oil|infused oil|basil oil|rosemary oil|garlic in oil|pesto")
+	inOilVerb = words("confit|infuse|steep|submerge|cover in oil|cover with oil")
+)
+
+// keptInOil applies where raw garlic, fresh herbs or chillies are kept under or
+// blended in oil. Garlic that is only fried in oil is not meant.
+func keptInOil(d *dish) (finding, bool) {
+	if len(d.of("garlic", "herb")) == 0 || len(d.of("oil")) == 0 {
+		return finding{}, false
+	}
+	for _, s := range d.doc.Storage {
+		if oilKept.in(spaced(s.What, s.How)) {
+			return finding{said: firstSaid(s.Said)}, true
+		}
+	}
+	for _, s := range d.stages {
+		if s.does(inOilVerb) && s.names("oil") && (s.names("garlic", "herb") || slices.ContainsFunc(d.of("garlic", "herb"), func(f food) bool { return s.uses(f.ID) })) {
+			return finding{said: firstSaid(s.Said)}, true
+		}
+	}
+	if oilDish.in(d.title) {
+		return seen(d.of("garlic", "herb")[0])
+	}
+	return finding{}, false
+}
+
+var (
+	deepFry  = words("deep-fry|deep fry|shallow-fry|shallow fry|deep-fried|deep fried|shallow-fried|double-fry|deep fryer|deep-fat fryer|deep fat fryer")
+	fryVerb  = words("fry|deep-fry|deep fry|shallow-fry|shallow fry")
+	deepOil  = words("oil for frying|for frying|for deep frying|deep enough|enough to deep fry|to come halfway|halfway up|inch|inch deep|cm|centimetre|centimeter|deep|finger|plenty")
+	oilDepth = words("inch of|cm of|centimetre of|centimeter of|inch oil|cm oil|deep|depth|halfway up")
+	oilHot   = words("hot oil|oil thermometer|oil hits|oil reaches")
+	// What is named for being fried in depth; with the oil unmeasured, it is.
+	friedDish = words("fritter|doughnut|donut|tempura|pakora|bhaji|samosa|fried chicken|falafel|tostones|churros|beignet|croquette|spring roll|egg roll|chips|fries|onion rings|hush puppies|arancini|empanada|karaage|katsu|schnitzel|corn dog|funnel cake|vada|puri|jalebi|hash brown|latke")
+	ovenOnly  = words("oven|preheat")
+)
+
+// deepVolume is the oil, in millilitres, from which frying is more than a film
+// in a pan: a US cup. Common practice.
+const deepVolume = 236
+
+// hotOil applies to frying in oil deep enough to burn: said to be deep or shallow
+// frying, a cup of oil or more, oil measured in depth, or oil brought to 325 F or
+// more. A film of oil in a pan is not meant.
+func hotOil(d *dish) (finding, bool) {
+	fried := false
+	for _, s := range d.stages {
+		fries := s.does(fryVerb)
+		fried = fried || fries
+		if deepFry.in(s.text) {
+			return finding{said: firstSaid(s.Said)}, true
+		}
+		if s.does(inOven) || ovenOnly.in(s.own) || !fries && !s.names("oil") {
+			continue
+		}
+		hot := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 325 && v <= 400 })
+		deep := s.names("oil") && slices.ContainsFunc(s.Sizes, func(q schema.Quantity) bool { _, ok := schema.Centimetres(q.Unit); return ok }) && oilDepth.in(s.own)
+		if hot && (fries || s.does(heating)) || deep {
+			return finding{said: firstSaid(s.Said)}, true
+		}
+	}
+	if !fried {
+		return finding{}, false
+	}
+	for _, f := range d.of("oil") {
+		if deepOil.in(f.text) || friedDish.in(d.title) && f.Amount == nil && d.friesWith(f) {
+			return seen(f)
+		}
+		if f.Amount != nil && f.Amount.Vague == "" {
+			if ml, ok := schema.VolumeIn(f.Amount.Unit, d.doc.Measures); ok && f.Amount.Max*ml >= deepVolume && d.friesWith(f) {
+				return seen(f)
+			}
+		}
+	}
+	return finding{}, false
+}
+
+// friesWith tells whether a frying step uses this oil, or oil is all it names.
+func (d *dish) friesWith(f food) bool {
+	return slices.ContainsFunc(d.stages, func(s stage) bool {
+		return s.does(fryVerb) && together(f.Part, s.Part) && (s.uses(f.ID) || s.names("oil") || oilHot.in(s.own)) ||
+			s.does(heating) && s.uses(f.ID)
+	})
+}
+
+var (
+	sweetBoil     = words("boil|cook|simmer|heat|melt|bring|bubble|caramelise|caramelize|reduce|test")
+	caramelWords  = words("caramel|candy|toffee|brittle|praline|fudge|nougat|butterscotch|honeycomb toffee|hard crack|soft crack|hard ball|soft ball|firm ball|crack stage|ball stage|thread stage|setting point|candy thermometer|sugar thermometer|jam thermometer|pulled sugar|spun sugar|marshmallow")
+	jamWords      = words("jam|marmalade|preserve|conserve|jelly")
+	jamBoil       = words("boil|test")
+	sugarBoil     = words("caramelise|caramelize|melt|cook|boil|bubble|swirl")
+	sugarWords    = words("sugar|syrup|caramel|honey|glaze|toffee")
+	caramelColour = words("amber|golden|copper|mahogany|deep brown|dark brown")
+	notSyrup      = words("oven|fry|deep-fry|oil")
+)
+
+// hotSugar applies to sugar boiled past 215 F (102 C), where only a syrup goes,
+// or said to be boiled to caramel, candy or a jam's set. Compote and syrups that
+// simmer at the boil of water are not meant.
+func hotSugar(d *dish) (finding, bool) {
+	if len(d.of("sugar")) == 0 {
+		return finding{}, false
+	}
+	for _, s := range d.stages {
+		if s.does(inOven) || notSyrup.in(s.own) || !s.does(sweetBoil) {
+			continue
+		}
+		// What is made: by the step's part, or by the title where it has none.
+		made := spaced(s.Part)
+		if s.Part == "" {
+			made = d.title
+		}
+		sweet := s.names("sugar") || caramelWords.in(s.own) || jamWords.in(s.own) || sugarWords.in(s.own) ||
+			slices.ContainsFunc(d.of("sugar"), func(f food) bool { return s.uses(f.ID) || f.Part != "" && f.Part == s.Part })
+		hot := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 215 && v <= 400 })
+		switch {
+		case sweet && hot,
+			caramelWords.in(s.text) && sugarWords.in(s.own),
+			caramelWords.in(made) && sugarWords.in(s.own) && s.does(sugarBoil),
+			jamWords.in(s.own+made) && s.does(jamBoil),
+			s.names("sugar") && s.does(sugarBoil) && caramelColour.in(s.own):
+			return finding{said: firstSaid(s.Said)}, true
+		}
+	}
+	return finding{}, false
+}
+
+func glucomannan(d *dish) (finding, bool) { return seen(d.of("glucomannan")...) }
+
+var (
+	panWords   = words("pan|saucepan|skillet|pot|wok|stove|hob|burner|flame|heat|flambe|deglaze|light it|ignite|match")
+	addsVerb   = words("add|pour|deglaze|stir|splash|flambe|flame|tip|put|light|ignite|swirl|spoon")
+	stoveVerbs = words("fry|saute|sear|simmer|boil|cook|brown|heat|warm|melt|reduce|flambe|flame|deglaze|take off|sizzle|bring")
+)
+
+// spiritsNearFlame applies where a spirit goes into something on the stove: the
+// step that adds it, or one of the two before it, is on the heat in the same way
+// of making the dish.
+func spiritsNearFlame(d *dish) (finding, bool) {
+	spirits := d.of("spirit")
+	if len(spirits) == 0 {
+		return finding{}, false
+	}
+	for _, way := range d.ways() {
+		var before []stage
+		for _, s := range d.stages {
+			if !inWay(s.Ways, way) {
+				continue
+			}
+			if (s.names("spirit") || slices.ContainsFunc(spirits, func(f food) bool { return s.uses(f.ID) })) && s.does(addsVerb) {
+				hot := s.does(stoveVerbs) || panWords.in(s.own)
+				for _, b := range before[max(0, len(before)-2):] {
+					hot = hot || together(b.Part, s.Part) && b.does(stoveVerbs) && !b.does(inOven) && !ovenOnly.in(b.own)
+				}
+				if hot {
+					return finding{said: firstSaid(s.Said)}, true
+				}
+			}
+			before = append(before, s)
+		}
+	}
+	return finding{}, false
+}
+
+var rawFishWords = words("sashimi|ceviche|gravlax|gravadlax|poke|tartare|crudo|tiradito|carpaccio|sushi|cure|cured|kinilaw|lomi lomi")
+
+var rawGrade = words("sashimi-grade|sushi-grade")
+
+// eatenRaw tells whether a fish is eaten raw or only cured.
+func (d *dish) eatenRaw(f food) bool {
+	from, found := d.first(f, "", "fish")
+	if len(d.stages) == 0 {
+		return rawFishWords.in(d.title) || rawGrade.in(f.text)
+	}
+	if !found {
+		from = 0
+	}
+	// Where the dish is one of raw fish, only heat on the fish itself cooks it.
+	raw := rawFishWords.in(d.title) || slices.ContainsFunc(d.stages, func(s stage) bool { return s.does(rawFishWords) })
+	for _, s := range d.stages[from:] {
+		if s.cooks() && together(f.Part, s.Part) && !s.names("rice") && (!raw || s.names("fish") || s.uses(f.ID)) {
+			return false
+		}
+	}
+	return true
+}
+
+func rawFish(d *dish) (finding, bool) {
+	var foods []food
+	for _, f := range d.foods {
+		if f.is("fish") && !f.is("preserved fish") && !canned(f) && d.eatenRaw(f) {
+			foods = append(foods, f)
+		}
+	}
+	return seen(foods...)
+}
+
+var pressureWords = words("pressure cooker|pressure cook|pressure-cook|high pressure|low pressure|pressure release|release the pressure|multicooker")
+
+var noPressure = words("instead of a pressure cooker|no pressure cooker|without a pressure cooker")
+
+func pressureCooker(d *dish) (finding, bool) {
+	for _, e := range d.doc.Equipment {
+		if pressureWords.in(spaced(e.Name)) {
+			return finding{said: firstSaid(e.Said)}, true
+		}
+	}
+	for _, s := range d.stages {
+		if pressureWords.in(s.text) && !noPressure.in(s.own) {
+			return finding{said: firstSaid(s.Said)}, true
+		}
+	}
+	return finding{}, false
+}
+
+var (
+	rawKept    = words("raw|uncooked|marinated|marinating|unbaked")
+	perishable = []string{"poultry", "ground meat", "whole meat", "meat", "fish", "shellfish", "rice", "soft dairy"}
+	keepsDry   = words("dry|dried|cured|uncooked rice")
+	riceWord   = words("rice")
+	outOfCold  = words("counter|worktop|room temperature|out of the fridge|out of the refrigerator|kitchen side|benchtop|on the side")
+)
+
+// keptTooLong applies where the recipe keeps something longer in the
+// refrigerator than the published chart, or something that spoils for more than
+// two hours out of it (USDA FSIS, Danger Zone).
+func keptTooLong(d *dish) (finding, bool) {
+	var f finding
+	found := false
+	add := func(said []schema.Said, text string) {
+		found = true
+		f.said = append(f.said, firstSaid(said)...)
+		if !slices.Contains(f.adds, text) {
+			f.adds = append(f.adds, text)
+		}
+	}
+	for _, s := range d.doc.Storage {
+		long, ok := days(s.Keeps)
+		if !ok {
+			continue
+		}
+		what := s.What
+		if what == "" {
+			what = "this"
+		}
+		switch s.Place {
+		case schema.Refrigerator:
+			if row, ok := d.charted(s); ok && long > row.days {
+				add(s.Said, fmt.Sprintf("Said here: %s, %s in the refrigerator; the published chart gives %s.", what, s.Keeps.String(), row.figure))
+			}
+		case schema.RoomTemperature:
+			if long*24 > 2 && d.spoils(s) {
+				add(s.Said, fmt.Sprintf("Said here: %s, %s at room temperature; the published limit is 2 hours.", what, s.Keeps.String()))
+			}
+		}
+	}
+	for _, s := range d.stages {
+		if outOfCold.in(s.own) && s.hours() > 2 && s.names("poultry", "ground meat", "whole meat", "fish", "shellfish") && !s.cooks() {
+			add(s.Said, "Said here: more than 2 hours at room temperature; the published limit is 2 hours.")
+		}
+	}
+	return f, found
+}
+
+// charted returns the row of the chart for what is kept in the refrigerator.
+func (d *dish) charted(s schema.Storage) (chartRow, bool) {
+	what := spaced(s.What)
+	classes := d.table.classesIn(fold(s.What))
+	raw := rawKept.in(what)
+	for _, f := range d.foods {
+		if strings.TrimSpace(s.What) != "" && !leftovers.in(what) {
+			break
+		}
+		for c := range f.classes {
+			if !canned(f) {
+				classes[c] = true
+			}
+		}
+	}
+	for _, row := range d.table.chart {
+		for _, w := range row.what {
+			w, rawRow := strings.CutPrefix(w, "raw:")
+			if rawRow != raw && rawRow {
+				continue
+			}
+			if class, ok := strings.CutPrefix(w, "class:"); ok {
+				if classes[class] {
+					return row, true
+				}
+				continue
+			}
+			if words(w).in(what) {
+				return row, true
+			}
+		}
+	}
+	return chartRow{}, false
+}
+
+// spoils tells whether what is kept at room temperature holds something that
+// does not keep there. Jars sealed for the shelf are another caution's.
+func (d *dish) spoils(s schema.Storage) bool {
+	kept := spaced(s.What, s.How)
+	if sealedWords.in(kept) || keepsDry.in(kept) {
+		return false
+	}
+	classes := d.table.classesIn(fold(s.What))
+	if slices.ContainsFunc(perishable, func(c string) bool { return classes[c] }) {
+		return true
+	}
+	for _, f := range d.foods {
+		for _, c := range perishable {
+			if f.is(c) && d.keeps(s, f, c) && (c != "rice" || riceWord.in(d.title+kept)) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+var (
+	thawVerb = words("thaw|defrost|thawed|defrosted|thaw out")
+	thawMeat = []string{"poultry", "ground meat", "whole meat", "meat", "fish", "shellfish", "preserved fish"}
+)
+
+// thawing applies where frozen meat, poultry, fish or shellfish is thawed. Pastry,
+// bread, peas and fruit are not meant.
+func thawing(d *dish) (finding, bool) {
+	for _, f := range d.of(thawMeat...) {
+		if thawVerb.in(f.text) {
+			return seen(f)
+		}
+	}
+	for _, s := range d.stages {
+		if thawVerb.in(s.own) && (s.names(thawMeat...) || slices.ContainsFunc(d.of(thawMeat...), func(f food) bool { return s.uses(f.ID) })) {
+			return finding{said: firstSaid(s.Said)}, true
+		}
+	}
+	return finding{}, false
+}

@@ -1,0 +1,161 @@
+package safety
+
+import (
+	"slices"
+	"strings"
+
+	"quern/schema"
+)
+
+// dish is a document read once for the cautions: each ingredient with its
+// classes, each step with its words.
+type dish struct {
+	doc    *schema.Document
+	table  *tables
+	foods  []food
+	stages []stage
+	title  string // spaced
+}
+
+type food struct {
+	*schema.Ingredient
+	text    string // name, other names and preparation, spaced
+	classes map[string]bool
+}
+
+type stage struct {
+	*schema.Step
+	text    string          // everything written and said of the step, spaced
+	own     string          // its text, actions and sign of doneness, spaced
+	classes map[string]bool // of the foods its text names
+}
+
+func read(doc *schema.Document) *dish {
+	t := table()
+	d := &dish{doc: doc, table: t, title: spaced(doc.Title)}
+	for i := range doc.Ingredients {
+		ing := &doc.Ingredients[i]
+		folded := fold(ing.Name)
+		classes := t.classesIn(folded)
+		if len(t.classOf.find(folded)) == 0 {
+			for _, also := range ing.AlsoCalled {
+				for c := range t.classesIn(fold(also)) {
+					classes[c] = true
+				}
+			}
+		}
+		for c := range t.leftOut(folded) {
+			delete(classes, c)
+		}
+		d.foods = append(d.foods, food{ing, spaced(append([]string{ing.Name, ing.Preparation, ing.Vague}, ing.AlsoCalled...)...), classes})
+	}
+	for i := range doc.Steps {
+		s := &doc.Steps[i]
+		own := spaced(append([]string{s.Text, s.Until}, s.Actions...)...)
+		d.stages = append(d.stages, stage{s, own + spaced(s.Equipment...), own, t.classesIn(fold(s.Text))})
+	}
+	return d
+}
+
+// ways returns the names of the document's ways, or one empty name where there
+// is a single method.
+func (d *dish) ways() []string {
+	var names []string
+	for _, w := range d.doc.Ways {
+		names = append(names, w.Name)
+	}
+	if len(names) == 0 {
+		names = []string{""}
+	}
+	return names
+}
+
+func inWay(ways []string, way string) bool {
+	return way == "" || len(ways) == 0 || slices.Contains(ways, way)
+}
+
+// together tells whether something of one part meets something of another:
+// where a part is unknown it may.
+func together(a, b string) bool { return a == "" || b == "" || strings.EqualFold(a, b) }
+
+func (f food) is(classes ...string) bool {
+	return slices.ContainsFunc(classes, func(c string) bool { return f.classes[c] })
+}
+
+func (s stage) names(classes ...string) bool {
+	return slices.ContainsFunc(classes, func(c string) bool { return s.classes[c] })
+}
+
+func (s stage) uses(id string) bool { return id != "" && slices.Contains(s.Uses, id) }
+
+// does tells whether one of the verbs is among the step's actions, with or
+// without what follows it ("pour in"), or stands in its text where a step has no actions.
+func (s stage) does(verbs wordSet) bool {
+	if len(s.Actions) == 0 {
+		return verbs.in(s.own)
+	}
+	return slices.ContainsFunc(s.Actions, func(a string) bool { return verbs.in(spaced(a)) })
+}
+
+// The verbs of heat. "Heat" and "warm" alone are none of these: what is only
+// heated may be a pan or an oven.
+var (
+	inOven  = words("bake|roast|broil|air fry|air-fry")
+	onStove = words("fry|pan-fry|saute|sear|simmer|boil|cook|deep-fry|deep fry|shallow fry|shallow-fry|stir-fry|stir fry|brown|poach|steam|braise|stew|blanch|scald|" +
+		"sweat|reduce|scramble|parboil|parcook|sizzle|char|caramelise|caramelize|crisp|crisp up|render|hard-boil|batch cook|blister")
+	otherwise = words("grill|barbecue|griddle|toast|microwave|pressure cook|pressure-cook|slow cook|slow-cook|smoke|sous vide|sous-vide|process|nuke|braai|spit-roast")
+	heating   = words("heat|warm|bring|melt|flame|flambe|deglaze|keep warm|bubble")
+)
+
+// cooks tells whether the step cooks food: a verb of heat among its actions.
+func (s stage) cooks() bool {
+	return s.does(inOven) || s.does(onStove) || s.does(otherwise)
+}
+
+// first returns the index of the first step that adds the ingredient, or that
+// names its class in the same part; ok is false where no step does.
+func (d *dish) first(f food, way string, class string) (int, bool) {
+	for i, s := range d.stages {
+		if inWay(s.Ways, way) && s.uses(f.ID) {
+			return i, true
+		}
+	}
+	for i, s := range d.stages {
+		if inWay(s.Ways, way) && together(f.Part, s.Part) && s.names(class) {
+			return i, true
+		}
+	}
+	return 0, false
+}
+
+// cookedFrom tells whether a step from the one given on cooks what is in part.
+func (d *dish) cookedFrom(from int, part, way string, counts func(stage) bool) bool {
+	for _, s := range d.stages[min(from, len(d.stages)):] {
+		if inWay(s.Ways, way) && s.cooks() && (together(part, s.Part) || s.does(inOven)) && (counts == nil || counts(s)) {
+			return true
+		}
+	}
+	return false
+}
+
+// hours returns the longest time of a step in hours.
+func (s stage) hours() float64 {
+	var most float64
+	for _, q := range s.Time {
+		if sec, ok := schema.Seconds(q.Unit); ok {
+			most = max(most, q.Max*sec/3600)
+		}
+	}
+	return most
+}
+
+// degrees returns the temperatures of a step in degrees Fahrenheit.
+func (s stage) degrees() []float64 {
+	var out []float64
+	for _, q := range s.Temperature {
+		if f, ok := schema.Fahrenheit(q.Max, q.Unit); ok && q.Vague == "" {
+			out = append(out, f)
+		}
+	}
+	return out
+}

@@ -1,0 +1,308 @@
+package schema
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+	"reflect"
+	"regexp"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"gopkg.in/yaml.v3"
+)
+
+// WriteYAML writes the documents as a YAML stream, keys in the form's order,
+// each moment on one line. The same documents give the same bytes. It returns
+// an error wrapping ErrQuantity for a quantity that could not be read back, and
+// w's errors.
+func WriteYAML(w io.Writer, docs ...*Document) error {
+	var out bytes.Buffer
+	enc := yaml.NewEncoder(&out)
+	enc.SetIndent(2)
+	for _, doc := range docs {
+		node, err := documentNode(doc)
+		if err != nil {
+			return fmt.Errorf("write %q as yaml: %w", doc.Title, err)
+		}
+		if err := enc.Encode(node); err != nil {
+			return fmt.Errorf("write %q as yaml: %w", doc.Title, err)
+		}
+	}
+	if len(docs) > 0 {
+		if err := enc.Close(); err != nil {
+			return fmt.Errorf("write yaml: %w", err)
+		}
+	}
+	if _, err := w.Write(out.Bytes()); err != nil {
+		return fmt.Errorf("write yaml: %w", err)
+	}
+	return nil
+}
+
+// WriteJSON writes each document as JSON on a line of its own, with every list
+// present. The same documents give the same bytes. It returns an error wrapping
+// ErrQuantity for a quantity that could not be read back, and w's errors.
+func WriteJSON(w io.Writer, docs ...*Document) error {
+	var out bytes.Buffer
+	for _, doc := range docs {
+		line, err := doc.MarshalJSON()
+		if err != nil {
+			return fmt.Errorf("write %q as json: %w", doc.Title, err)
+		}
+		out.Write(line)
+		out.WriteByte('\n')
+	}
+	if _, err := w.Write(out.Bytes()); err != nil {
+		return fmt.Errorf("write json: %w", err)
+	}
+	return nil
+}
+
+// MarshalJSON writes the document with every list present, [] where it's empty.
+func (d Document) MarshalJSON() ([]byte, error) {
+	type plain Document
+	tidied, err := tidy(&d)
+	if err != nil {
+		return nil, err
+	}
+	return compactJSON((*plain)(tidied))
+}
+
+// MarshalJSON writes the moment, with at null where the transcript has no
+// times.
+func (s Said) MarshalJSON() ([]byte, error) {
+	moment := struct {
+		At    *string `json:"at"`
+		Quote string  `json:"quote"`
+	}{Quote: s.Quote}
+	if s.At != "" {
+		moment.At = &s.At
+	}
+	return compactJSON(moment)
+}
+
+// MarshalYAML writes the moment in one line, with at null where the transcript
+// has no times.
+func (s Said) MarshalYAML() (any, error) {
+	at := nullNode()
+	if s.At != "" {
+		at = quotedNode(s.At)
+	}
+	return &yaml.Node{Kind: yaml.MappingNode, Style: yaml.FlowStyle, Content: []*yaml.Node{
+		textNode("at"), at, textNode("quote"), quotedNode(s.Quote),
+	}}, nil
+}
+
+// MarshalYAML writes the document as WriteYAML does.
+func (d Document) MarshalYAML() (any, error) { return documentNode(&d) }
+
+// documentNode gives a whole document as YAML.
+func documentNode(d *Document) (*yaml.Node, error) {
+	tidied, err := tidy(d)
+	if err != nil {
+		return nil, err
+	}
+	n := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
+	return n, addKeys(n, reflect.ValueOf(tidied).Elem())
+}
+
+// compactJSON encodes without escaping <, > and &: the output is no web page.
+func compactJSON(v any) ([]byte, error) {
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	if err := enc.Encode(v); err != nil {
+		return nil, err
+	}
+	return bytes.TrimSuffix(b.Bytes(), []byte("\n")), nil
+}
+
+// textNode gives text as YAML: in double quotes where it has line breaks or
+// unseen characters, so that every character survives and a line stays a line,
+// or where it looks like a time; plain otherwise, or in the quotes it needs.
+func textNode(s string) *yaml.Node {
+	n := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: strings.ToValidUTF8(s, "\uFFFD")}
+	odd := sexagesimal.MatchString(n.Value)
+	for _, r := range n.Value {
+		odd = odd || !unicode.IsPrint(r)
+	}
+	if odd {
+		n.Style = yaml.DoubleQuotedStyle
+	}
+	return n
+}
+
+// sexagesimal matches what older YAML readers take for a number in base 60.
+var sexagesimal = regexp.MustCompile(`^[-+]?[0-9][0-9_]*(:[0-5]?[0-9])+(\.[0-9_]*)?$`)
+
+// quotedNode gives text in double quotes always.
+func quotedNode(s string) *yaml.Node {
+	n := textNode(s)
+	n.Style = yaml.DoubleQuotedStyle
+	return n
+}
+
+// numberNode gives a number without an exponent.
+func numberNode(f float64) *yaml.Node {
+	n := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!int", Value: strconv.FormatFloat(f, 'f', -1, 64)}
+	if strings.Contains(n.Value, ".") {
+		n.Tag = "!!float"
+	}
+	return n
+}
+
+// valueNode gives any part of a tidy document as YAML. The library's own
+// encoder isn't used for it, because text that begins with a line break and a
+// space makes it write what it cannot read.
+func valueNode(v reflect.Value) (*yaml.Node, error) {
+	if v.Kind() == reflect.Pointer {
+		if v.IsNil() {
+			return nullNode(), nil
+		}
+		return valueNode(v.Elem())
+	}
+	if m, ok := v.Interface().(yaml.Marshaler); ok {
+		out, err := m.MarshalYAML()
+		if err != nil {
+			return nil, err
+		}
+		if text, ok := out.(string); ok {
+			return textNode(text), nil
+		}
+		if node, ok := out.(*yaml.Node); ok {
+			return node, nil
+		}
+		return nil, fmt.Errorf("%T has no spelling in yaml", out)
+	}
+	switch v.Kind() {
+	case reflect.String:
+		return textNode(v.String()), nil
+	case reflect.Bool:
+		return &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!bool", Value: strconv.FormatBool(v.Bool())}, nil
+	case reflect.Int:
+		return numberNode(float64(v.Int())), nil
+	case reflect.Float64:
+		return numberNode(v.Float()), nil
+	case reflect.Slice:
+		return listNode(v)
+	case reflect.Struct:
+		n := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
+		return n, addKeys(n, v)
+	}
+	return nil, fmt.Errorf("%s has no spelling in yaml", v.Type())
+}
+
+// shortList is the width in bytes up to which a list of plain values stays in
+// one line.
+const shortList = 80
+
+func listNode(v reflect.Value) (*yaml.Node, error) {
+	n := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq"}
+	width := 0
+	for i := 0; i < v.Len(); i++ {
+		child, err := valueNode(v.Index(i))
+		if err != nil {
+			return nil, err
+		}
+		n.Content = append(n.Content, child)
+		width += len(child.Value) + 2
+		if child.Kind != yaml.ScalarNode {
+			width += shortList
+		}
+	}
+	if width <= shortList {
+		n.Style = yaml.FlowStyle
+	}
+	return n, nil
+}
+
+// addKeys adds the fields of a struct to a mapping, in order, those of embedded
+// structs in place, those that can be left out only where they hold something.
+func addKeys(n *yaml.Node, v reflect.Value) error {
+	for i := 0; i < v.NumField(); i++ {
+		f := v.Type().Field(i)
+		key, options, _ := strings.Cut(f.Tag.Get("yaml"), ",")
+		value := v.Field(i)
+		if strings.Contains(options, "inline") {
+			if err := addKeys(n, value); err != nil {
+				return err
+			}
+			continue
+		}
+		if strings.Contains(options, "omitempty") && (value.IsZero() || value.Kind() == reflect.Slice && value.Len() == 0) {
+			continue
+		}
+		child, err := valueNode(value)
+		if err != nil {
+			return err
+		}
+		n.Content = append(n.Content, textNode(key), child)
+	}
+	return nil
+}
+
+// tidy copies a document as it is written: text in valid UTF-8, no list null,
+// every quantity and number checked. The error names the field.
+func tidy(doc *Document) (*Document, error) {
+	out := reflect.New(documentType)
+	if err := tidyInto(out.Elem(), reflect.ValueOf(doc).Elem(), "", ""); err != nil {
+		return nil, err
+	}
+	return out.Interface().(*Document), nil
+}
+
+func tidyInto(to, from reflect.Value, key, path string) error {
+	if from.Type() == quantityType {
+		q := from.Interface().(Quantity)
+		check := q.Check
+		if key == "yield" {
+			check = q.CheckYield
+		}
+		if err := check(); err != nil {
+			return fmt.Errorf("%s: %w", plainPath(path), err)
+		}
+		to.Set(from)
+		return nil
+	}
+	switch from.Kind() {
+	case reflect.Pointer:
+		if from.IsNil() {
+			return nil
+		}
+		to.Set(reflect.New(from.Type().Elem()))
+		return tidyInto(to.Elem(), from.Elem(), key, path)
+	case reflect.Struct:
+		for i := 0; i < from.NumField(); i++ {
+			f := from.Type().Field(i)
+			child, childPath := key, path
+			if !f.Anonymous {
+				child, _, _ = strings.Cut(f.Tag.Get("yaml"), ",")
+				childPath = join(path, child)
+			}
+			if err := tidyInto(to.Field(i), from.Field(i), child, childPath); err != nil {
+				return err
+			}
+		}
+	case reflect.Slice:
+		to.Set(reflect.MakeSlice(from.Type(), from.Len(), from.Len()))
+		for i := 0; i < from.Len(); i++ {
+			if err := tidyInto(to.Index(i), from.Index(i), key, join(path, strconv.Itoa(i))); err != nil {
+				return err
+			}
+		}
+	case reflect.String:
+		to.SetString(strings.ToValidUTF8(from.String(), "\uFFFD"))
+	case reflect.Float64:
+		if f := from.Float(); math.IsNaN(f) || math.IsInf(f, 0) {
+			return fmt.Errorf("%s: %v is no number that can be written", plainPath(path), f)
+		}
+		to.Set(from)
+	default:
+		to.Set(from)
+	}
+	return nil
+}
