@@ -870,9 +870,12 @@ func (t *talk) sentPast(s *sentence) bool {
 			}
 			n++
 		default:
-			if i > s.First && pastVerb[w] && (others[t.norm(i-1)] || t.norm(i-1) == "i" || t.norm(i-1) == "we" || t.norm(i-1) == "it" || t.norm(i-1) == "you" || kin[t.norm(i-1)] || t.norm(i-1) == "and" || t.toks[i-1].Cap) {
+			prev := t.norm(i - 1)
+			if pastVerb[w] && i > s.First && !beVerb[prev] {
 				n++
-			} else if i > s.First && strings.HasSuffix(w, "ed") && len(w) > 4 && (t.norm(i-1) == "he" || t.norm(i-1) == "she" || t.norm(i-1) == "they" || t.norm(i-1) == "i" || t.norm(i-1) == "we" || kin[t.norm(i-1)]) {
+			} else if i > s.First && strings.HasSuffix(w, "ed") && len(w) > 4 && (prev == "he" || prev == "she" || prev == "they" || prev == "i" || prev == "we" || kin[prev]) {
+				n++
+			} else if i == s.First && strings.HasSuffix(w, "ed") && len(w) > 4 && t.lex.Modifiers[w] == lexicon.NoClass || i == s.First && w == "got" {
 				n++
 			}
 		}
@@ -882,6 +885,8 @@ func (t *talk) sentPast(s *sentence) bool {
 	}
 	return n > 0
 }
+
+var beVerb = words("is are be been being get gets getting was were have has had i've you've we've it's they're that's half well over")
 
 // pastVerb are everyday past forms that tell a story.
 var pastVerb = words("drove ran wrote rode sold spent stood sat fell grew lost met paid sent slept won woke wore felt held heard taught threw found began broke caught chose cost drank flew hid led rang sang spoke stole swore swam tore cracked moved called asked wanted tried turned worked lived walked looked showed started finished learned learnt kept sailed served weighed trained burnt burned scared married died")

@@ -66,7 +66,7 @@ func (t *talk) foodAfter(q *quantity) int {
 			if mm.compared || mm.negated {
 				return -1
 			}
-			if q.kind == count && !t.countable(mm) {
+			if q.kind == count && (!t.countable(mm) || t.norm(mm.Last) == "each") {
 				return -1
 			}
 			return m
@@ -165,6 +165,11 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 	if i >= s.First {
 		return -1
 	}
+	if q.kind == measure && t.acquired(s, q) {
+		if m := t.subjectBefore(s); m >= 0 {
+			return m
+		}
+	}
 	// the sentence before: its last food is the topic
 	if q.kind == count && !t.countTail(q) && !(q.First-s.First <= 2) {
 		return -1
@@ -186,7 +191,7 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 			if mm.negated || mm.compared || mm.mixed {
 				return -1
 			}
-			if prev.Len() > 9 && prev.Last-i > 4 {
+			if prev.Len() > 9 && prev.Last-i > 4 && i-prev.First > 2 {
 				return -1
 			}
 			if len(mm.amounts) > 0 {
@@ -205,6 +210,34 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 				return -1
 			}
 			return int(m)
+		}
+	}
+	return -1
+}
+
+// acquired reports whether the sentence only says how much was taken: "I took
+// one and a half cups", "you'll need two pounds".
+func (t *talk) acquired(s *sentence, q *quantity) bool {
+	if q.Last < s.Last && t.toks[q.Last-1].After == 0 && t.norm(q.Last) != "for" && t.norm(q.Last) != "of" && t.norm(q.Last) != "here" {
+		return false
+	}
+	return t.has(s.First, q.First, "i took", "i take", "i use", "i used", "i'm using", "i've got", "you need", "you'll need", "you want", "i have", "we need", "we want", "we use", "i got", "it takes", "take", "that's", "it's") >= 0 && q.First-s.First <= 5
+}
+
+// subjectBefore gives the food that opens one of the last sentences.
+func (t *talk) subjectBefore(s *sentence) int {
+	k := int(t.sentOf[s.First])
+	for j := k - 1; j >= 0 && j >= k-3; j-- {
+		p := &t.sents[j]
+		if p.para != s.para && j < k-1 {
+			break
+		}
+		for _, m := range t.mentionsIn(p.First, p.Last) {
+			mm := &t.mentions[m]
+			if mm.First-p.First <= 3 && !mm.negated && !mm.mixed && len(mm.amounts) == 0 {
+				return m
+			}
+			break
 		}
 	}
 	return -1
@@ -276,12 +309,19 @@ func (t *talk) mayFollow(k int, q *quantity, m, i int) bool {
 	}
 	// between them only words that lead from a food to its amount
 	for j := mm.Last; j < q.First; j++ {
-		if t.actionAt[j] >= 0 || t.toolAt[j] >= 0 || t.madeAt[j] > 0 {
+		if t.actionAt[j] >= 0 || t.toolAt[j] >= 0 {
 			return false
+		}
+		if t.madeAt[j] > 0 {
+			// "honey again, for the filling, a hundred and seventy grams"
+			if !(t.norm(j-1) == "the" && t.norm(j-2) == "for" || t.norm(j-1) == "the") {
+				return false
+			}
+			continue
 		}
 		switch t.norm(j) {
 		case "and", "then", "with", "plus", "into", "in", "to", "for", "add", "until", "if":
-			if t.norm(j) == "and" && (t.norm(j+1) == "this" || t.norm(j+1) == "that's" || t.norm(j+1) == "it's" || t.norm(j+1) == "i" || t.norm(j+1) == "you" || t.norm(j+1) == "we") {
+			if t.norm(j) == "and" && (t.norm(j+1) == "this" || t.norm(j+1) == "that's" || t.norm(j+1) == "it's" || t.norm(j+1) == "i" || t.norm(j+1) == "you" || t.norm(j+1) == "we" || t.norm(j+1) == "last" || t.norm(j+1) == "final" || t.norm(j+1) == "here" || t.norm(j+1) == "there") {
 				continue
 			}
 			if t.norm(j) == "to" && (t.norm(j-1) == "want" || t.norm(j-1) == "need" || t.norm(j-1) == "going") || t.norm(j) == "for" && t.norm(j+1) == "this" || t.norm(j) == "for" && t.norm(j+1) == "the" {

@@ -148,8 +148,11 @@ func (t *talk) verbUse(i int) bool {
 	next := t.norm(i + 1)
 	if i > 0 && t.sentOf[i] == t.sentOf[i-1] {
 		prev := t.norm(i - 1)
+		if t.toks[i-1].After != 0 {
+			prev = "and"
+		}
 		switch prev {
-		case "to", "you", "we", "i", "then", "now", "and", "just", "lightly", "i'll", "we'll", "you'll", "please", "generously", "also", "gently", "or", "so", "don't", "always", "gonna", "not", "can", "should", "must", "let's":
+		case "should", "could", "will", "would", "might", "may", "they", "it", "to", "you", "we", "i", "then", "now", "and", "just", "lightly", "i'll", "we'll", "you'll", "please", "generously", "also", "gently", "or", "so", "don't", "always", "gonna", "not", "can", "must", "let's":
 		case "the", "a", "an", "your", "some", "of", "with", "in", "my", "this", "that", "more", "any", "no", "soft", "cold", "good", "melted":
 			return false
 		default:
@@ -160,7 +163,7 @@ func (t *talk) verbUse(i int) bool {
 				return false
 			}
 		}
-		if prev == "and" && i > 1 && t.mentionAt[i-2] >= 0 && !(determiners[next]) {
+		if t.norm(i-1) == "and" && t.toks[i-1].After == 0 && i > 1 && t.mentionAt[i-2] >= 0 && !(determiners[next]) {
 			return false // "flour and salt"
 		}
 	}
@@ -276,6 +279,9 @@ func (t *talk) addMention(i, n int, f *lexicon.Food, h *lexicon.Heard) int {
 	m.Span = language.Span{First: from, Last: end}
 	prev := t.norm(from - 1)
 	same := from > 0 && t.sentOf[from-1] == t.sentOf[from]
+	if t.toks[i+n-1].After&language.Dash != 0 && t.quantityAt[max(0, i-1)] >= 0 && t.cutOffUnit(t.norm(i)) {
+		m.mixed = true // "one tea—": a unit broken off
+	}
 	if same {
 		switch prev {
 		case "the", "your", "that", "those", "these", "this", "my", "its":
@@ -290,7 +296,10 @@ func (t *talk) addMention(i, n int, f *lexicon.Food, h *lexicon.Heard) int {
 	}
 	next := t.norm(i + n)
 	if end == i+n && t.joined(i+n-1) {
-		if mixWord[next] {
+		_, un := t.lex.UnitAt(t.ids, i+n)
+		if un > 0 {
+			// "orange slices", "garlic cloves"
+		} else if mixWord[next] || next == "one" && t.norm(from-1) == "the" {
 			m.mixed = true
 		} else if _, k := t.lex.MadeAt(t.ids, i+n); k > 0 && f.Kind != "flour" && next != "base" {
 			m.mixed = true
@@ -316,6 +325,11 @@ func (t *talk) addMention(i, n int, f *lexicon.Food, h *lexicon.Heard) int {
 		return end
 	}
 	return i + n
+}
+
+// cutOffUnit reports whether w begins the name of a unit.
+func (t *talk) cutOffUnit(w string) bool {
+	return len(w) >= 2 && (strings.HasPrefix("teaspoon", w) || strings.HasPrefix("tablespoon", w))
 }
 
 // foodWords gives the food's words as spoken, or as meant where mis-heard.

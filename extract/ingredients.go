@@ -42,7 +42,7 @@ func related(a, b *lexicon.Food) int {
 	if a == b || a.Name == b.Name {
 		return 2
 	}
-	x, y := strings.Fields(a.Name), strings.Fields(b.Name)
+	x, y := strings.Fields(oneSpelling.Replace(a.Name)), strings.Fields(oneSpelling.Replace(b.Name))
 	if len(x) > len(y) {
 		x, y = y, x
 	}
@@ -73,6 +73,9 @@ func related(a, b *lexicon.Food) int {
 	}
 	return 0
 }
+
+// oneSpelling brings the spellings of one word together.
+var oneSpelling = strings.NewReplacer("chilli", "chile", "chili", "chile", "yoghurt", "yogurt", "whisky", "whiskey")
 
 // sameThing are last words that leave the first word's food what it is:
 // "guajillo" and "guajillo chile", "garlic" and "garlic clove".
@@ -127,6 +130,9 @@ func (t *talk) accept(s *sentence, m *mention) bool {
 	if m.mixed && !(measured && !m.food.Dish) {
 		return false
 	}
+	if t.afterNegative(s, m) {
+		return false
+	}
 	if m.verb {
 		return t.actionAt[m.head.First] >= 0 && t.actions[t.actionAt[m.head.First]].mood != negative
 	}
@@ -151,6 +157,15 @@ func (t *talk) accept(s *sentence, m *mention) bool {
 	if m.food.Dish && !measured {
 		return false
 	}
+	if n := int32(t.madeHere(m)); n > 0 && !measured && (m.definite || !vaguely && t.ownWord(m)) {
+		return false // "the jam", once it is what is being made
+	}
+	if m.food.Weak && !t.byMeasure(m) && t.articleOnly(m) && len(m.amounts) > 0 {
+		return false
+	}
+	if !measured && t.servedOn(s, m) {
+		return false
+	}
 	acting := t.actionFor(s, m)
 	if measured {
 		if m.food.Weak || m.food.Dish {
@@ -169,6 +184,47 @@ func (t *talk) accept(s *sentence, m *mention) bool {
 	}
 	// a fragment names it: "Cardamom." "Then your cherry tomatoes,"
 	return t.fragmentNames(s, m)
+}
+
+// afterNegative reports whether the food is the object of a "don't".
+func (t *talk) afterNegative(s *sentence, m *mention) bool {
+	for i := m.First - 1; i >= s.First && i >= m.First-8; i-- {
+		if a := t.actionAt[i]; a >= 0 {
+			return t.actions[a].mood == negative
+		}
+		if t.toks[i].After != 0 {
+			return false
+		}
+	}
+	return false
+}
+
+// madeHere gives the length of a made-word that covers the mention's head.
+func (t *talk) madeHere(m *mention) int {
+	if _, n := t.lex.MadeAt(t.ids, m.head.First); n >= m.head.Len() {
+		return n
+	}
+	return 0
+}
+
+// ownWord reports whether the made-word names this dish or one of its parts.
+func (t *talk) ownWord(m *mention) bool {
+	w := t.phrase(m.head.First, m.head.Last)
+	if contains(t.partNames, w) {
+		return true
+	}
+	limit := min(len(t.toks), max(160, len(t.toks)/5))
+	return t.has(0, limit, w) >= 0
+}
+
+// servedOn reports whether the food is only eaten with the dish: "have it
+// cold with yoghurt", "I'll have it on a crumpet".
+func (t *talk) servedOn(s *sentence, m *mention) bool {
+	i := t.has(s.First, m.First, "have it", "have them", "eat it", "eat them", "goes well", "goes nicely", "goes great", "lovely with", "good with", "gorgeous with", "great with", "nice with", "have that", "have this")
+	if i < 0 {
+		return false
+	}
+	return t.has(i, m.First, "with", "on", "over", "in", "alongside") >= 0
 }
 
 // byMeasure reports whether the food was measured, not only counted.

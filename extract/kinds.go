@@ -43,16 +43,20 @@ func (t *talk) markNaming() {
 		if s.First > len(t.toks)/4 || k > 40 {
 			return
 		}
+		i := t.has(s.First, s.Last, namingCues...)
+		if i < 0 || t.unpunctuatedFar(s, i) {
+			continue
+		}
 		measured := false
-		for i := s.First; i < s.Last; i++ {
-			if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind == measure {
+		for j := i; j < s.Last; j++ {
+			if q := t.quantityAt[j]; q >= 0 && t.quantities[q].kind == measure {
 				measured = true
 			}
 		}
 		if measured {
 			continue
 		}
-		if i := t.has(s.First, s.Last, namingCues...); i >= 0 && i-s.First <= 8 && (len(t.mentionsIn(s.First, s.Last)) > 0 || t.dishNamed(i, s.Last)) {
+		if len(t.mentionsIn(s.First, s.Last)) > 0 || t.dishNamed(i, s.Last) {
 			if a := t.firstAction(s); a >= 0 && a < i {
 				continue
 			}
@@ -63,6 +67,9 @@ func (t *talk) markNaming() {
 		}
 	}
 }
+
+// unpunctuatedFar keeps a cue deep inside an unmarked stretch from claiming it.
+func (t *talk) unpunctuatedFar(s *sentence, i int) bool { return !t.punctuated && i-s.First > 8 }
 
 func (t *talk) dishNamed(a, b int) bool {
 	for i := a; i < b; i++ {
@@ -155,7 +162,7 @@ func (t *talk) announces(s *sentence) bool {
 func (t *talk) ofOthers(s *sentence) bool {
 	for i := s.First; i < s.Last && i < s.First+8; i++ {
 		w := t.norm(i)
-		if others[w] && w != "people" && w != "they" && w != "who" && w != "they're" {
+		if others[w] && w != "people" && w != "they" && w != "who" && w != "they're" || w == "people" && t.norm(i-1) == "some" {
 			return true
 		}
 		if w == "my" && kin[strings.TrimSuffix(t.norm(i+1), "'s")] {

@@ -123,7 +123,23 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 		more = true
 		i++
 	}
+	if f, fn := t.lex.FoodAt(t.ids, start, t.stops); fn >= 3 && f.Dish {
+		return quantity{}, 0 // "a cup of tea" is a drink, not a measure
+	}
+	if f, fn := t.lex.FoodAt(t.ids, start+1, t.stops); fn >= 3 && f.Dish && (w == "a" || w == "one") {
+		return quantity{}, 0
+	}
 	num, n := language.ReadNumber(t.toks, i)
+	if n > 1 && num.Max > num.Min {
+		// "two five-ounce cans" is no range
+		if one, m := language.ReadSingle(t.toks, i); m > 0 && m < n {
+			if _, k := t.containerSize(i + m); k > 0 {
+				if u, x := t.lex.UnitAt(t.ids, i+m+k); x > 0 && (u.Kind == "container" || u.Unit == "piece") {
+					num, n = one, m
+				}
+			}
+		}
+	}
 	if n == 0 && more {
 		// "another minute", "another cup"
 		if q, m := t.withUnit(start, i, language.Number{Min: 1, Max: 1, Article: true}); m > 0 {

@@ -94,6 +94,14 @@ func (t *talk) markSubstitutes(s *sentence, topic int) {
 			}
 		}
 	}
+	if i := t.has(s.First, s.Last, "if there's no", "if you've no", "if you have no", "if there isn't any", "if you're out of"); i >= 0 {
+		if sub, orig := before(i), after(i); sub >= 0 && orig >= 0 {
+			t.mentions[orig].negated = false
+			t.mentions[orig].alias = t.known(orig)
+			set(sub, orig)
+			return
+		}
+	}
 	if i := t.has(s.First, s.Last, "got none", "have none"); i >= 0 {
 		if sub := after(i); sub >= 0 {
 			set(sub, topic)
@@ -169,7 +177,7 @@ func (t *talk) markSubstitutes(s *sentence, topic int) {
 
 func (t *talk) articleOnly(m *mention) bool {
 	for _, q := range m.amounts {
-		if !t.quantities[q].article {
+		if x := &t.quantities[q]; !x.article || x.kind != count {
 			return false
 		}
 	}

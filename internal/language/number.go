@@ -137,6 +137,9 @@ func plausibleRange(a, b Number) bool {
 	return b.Max <= 12*a.Min
 }
 
+// ReadSingle reads one number at i and never a range.
+func ReadSingle(toks []Token, i int) (Number, int) { return single(toks, i) }
+
 // single reads one number without ranges.
 func single(toks []Token, i int) (Number, int) {
 	if i >= len(toks) {
