@@ -167,7 +167,7 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 				return
 			}
 		}
-	case "let", "allow", "get", "keep", "start", "begin", "continue", "go", "run":
+	case "let", "allow", "get", "keep", "start", "begin", "continue", "go":
 		for k := i + 1; k < end; k++ {
 			if t.toks[k-1].After != 0 && k > i+1 {
 				break
@@ -212,6 +212,10 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 					return
 				}
 			}
+		}
+	case "run":
+		if t.weakFits(s, &action{tok: i, verb: f.Action, base: verb}) && (t.norm(i+1) == "a" || t.norm(i+1) == "the" || t.norm(i+1) == "your") && t.has(i, end, "round", "around", "under", "along", "through") >= 0 {
+			put(i, f.Action, verb)
 		}
 	case "make":
 		// "make a well", "make a gap"
@@ -354,6 +358,8 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 			return 0, false
 		}
 		return planned, true
+	case p == "they" || p == "these" || p == "those":
+		return passive, (v.Kind == "heat" || v.Kind == "rest") && !v.Weak && t.foodSubject(s, i) && t.timeSoon(s, i)
 	case p == "it'll" || p == "that'll" || p == "they'll" || p == "he'll" || p == "she'll":
 		return 0, false
 	case p == "you" || p == "we" || p == "i" || p == "y'all" || p == "ya":
@@ -497,7 +503,7 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 		return strongAlone[v.Verb] && opens
 	}
 	switch next {
-	case "is", "was", "for", "goes", "and", "of", "are", "will", "has", "can", "i", "you", "we", "that", "which", "comes", "wants", "isn't", "needs", "should", "or":
+	case "is", "was", "for", "goes", "and", "of", "are", "will", "has", "can", "i", "you", "we", "which", "comes", "wants", "isn't", "needs", "should", "or":
 		if next == "for" {
 			// "bake for ten minutes", not "butter for the sponge"
 			return i+2 < len(t.toks) && t.quantityAt[i+2] >= 0 || t.norm(i+2) == "about" || t.norm(i+2) == "another"
@@ -560,8 +566,9 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 			case w == "what" || w == "way":
 				// "what you want to do is", "the way I do it"
 				return true
-			case w == "once" && j == k-1 && false:
-				return true
+			case t.subjectBetween(j+1, k):
+				// "once it's boiling you salt it": the clause before is complete
+				return false
 			}
 			return true
 		case "so":
@@ -575,6 +582,17 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 		}
 		if j < k-2 && t.lex.Verbs[w] != nil {
 			return false
+		}
+	}
+	return false
+}
+
+// subjectBetween reports whether tokens [a, b) hold a subject of their own.
+func (t *talk) subjectBetween(a, b int) bool {
+	for i := a; i < b; i++ {
+		w := t.norm(i)
+		if (youWe[w] || others[w] || strings.HasPrefix(w, "it") && len(w) <= 5 || w == "that's" || w == "there's") && i+1 < b {
+			return true
 		}
 	}
 	return false
@@ -708,7 +726,7 @@ func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 		}
 		if (w == "to" || subordinators[w] && w != "so" && w != "that") && !opens && t.toks[k-1].After == 0 {
 			// "until you can pick it up and shape it"
-			if w == "to" && !t.aimTo(s, h) {
+			if w == "to" && (!t.aimTo(s, h) || t.baseVerb(h+1) == nil) {
 				continue
 			}
 			return 0, false
@@ -790,7 +808,7 @@ func (t *talk) thirdMood(s *sentence, i int, v *lexicon.Action, a *action) (mood
 		return 0, false
 	}
 	if w != "goes" && w != "gets" {
-		return 0, false
+		return passive, (v.Kind == "heat" || v.Kind == "rest") && !v.Weak && t.foodSubject(s, i) && t.timeSoon(s, i)
 	}
 	next := t.norm(i + 1)
 	k := t.back(s, i)
@@ -849,6 +867,40 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	return 0, false
 }
 
+// hasFood reports whether a food, a tool or a mixture is named in [a, b).
+// foodSubject reports whether what stands before the verb at i is the dish:
+// "they bake", "that roasts", "the rice simmers".
+func (t *talk) foodSubject(s *sentence, i int) bool {
+	k := t.back(s, i)
+	if k < s.First || t.toks[k].After != 0 {
+		return false
+	}
+	switch t.norm(k) {
+	case "it", "they", "that", "this", "those", "these", "everything":
+		return !t.inSubordinate(s, k)
+	}
+	if t.mentionAt[k] >= 0 || t.madeAt[k] > 0 {
+		return !t.inSubordinate(s, k)
+	}
+	return false
+}
+
+// timeSoon reports whether a time or temperature follows the verb at i in
+// its clause or the fragment after it.
+func (t *talk) timeSoon(s *sentence, i int) bool {
+	end := min(len(t.toks), i+18)
+	for j := i + 1; j < end; j++ {
+		if t.actionAt[j] >= 0 {
+			return false
+		}
+		if q := t.quantityAt[j]; q >= 0 && (t.quantities[q].kind == duration || t.quantities[q].kind == heat) {
+			return t.sentOf[j] <= t.sentOf[i]+1
+		}
+	}
+	return false
+}
+
+// hasFood reports whether a food, a tool or a mixture is named in [a, b).
 func (t *talk) hasFood(a, b int) bool {
 	for i := a; i < b && i < len(t.toks); i++ {
 		if t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 || t.madeAt[i] > 0 {
@@ -875,7 +927,7 @@ func (t *talk) sentPast(s *sentence) bool {
 				n++
 			} else if i > s.First && strings.HasSuffix(w, "ed") && len(w) > 4 && (prev == "he" || prev == "she" || prev == "they" || prev == "i" || prev == "we" || kin[prev]) {
 				n++
-			} else if i == s.First && strings.HasSuffix(w, "ed") && len(w) > 4 && t.lex.Modifiers[w] == lexicon.NoClass || i == s.First && w == "got" {
+			} else if i == s.First && (w == "fixed" || w == "got" || pastVerb[w]) {
 				n++
 			}
 		}
@@ -913,20 +965,24 @@ func (t *talk) weakFits(s *sentence, a *action) bool {
 			break
 		}
 	}
-	switch a.base {
-	case "put", "take", "bring", "turn", "let", "leave", "set", "place", "keep", "lift", "move", "give":
-		next := t.norm(a.tok + 1)
-		if next == "it" || next == "them" || next == "that" || next == "this" || next == "everything" {
-			nn := t.norm(a.tok + 2)
-			switch nn {
-			case "in", "out", "off", "aside", "on", "into", "onto", "over", "down", "up", "back", "all", "rest", "cool", "sit", "stand", "go", "cook", "simmer", "to", "for", "until", "till", "a", "alone", "be":
-				return nn != "be" && nn != "go" && nn != "alone" || a.base == "let" || a.base == "leave"
-			}
+	switch next := t.norm(a.tok + 1); next {
+	case "it", "them", "that", "this", "everything", "those", "these", "one", "half", "the", "all":
+		k := a.tok + 2
+		if next == "the" || next == "half" || next == "all" {
+			k++
 		}
-		return a.base == "let" && (next == "it" || next == "them" || next == "that")
+		if displaced[t.norm(k)] || displaced[t.norm(k+1)] && t.toks[min(k, len(t.toks)-1)].After == 0 {
+			return t.cookingNear(s)
+		}
+		if a.base == "check" || a.base == "open" || a.base == "hold" || a.base == "leave" {
+			return t.cookingNear(s)
+		}
 	}
 	return false
 }
+
+// displaced are words that tell where a thing goes: "lift it out".
+var displaced = words("in into up down out off over onto on apart aside back across through around together to under between away for until till alone")
 
 // particle reads the second half of a phrasal verb: "beat in", "set it aside".
 func (t *talk) particle(a *action) {

@@ -2,6 +2,7 @@ package extract
 
 import (
 	"fmt"
+	"strings"
 
 	"quern/internal/language"
 	"quern/schema"
@@ -15,10 +16,7 @@ func (t *talk) writeDocuments() {
 		if t.n.Timed && t.n.Length > 0 {
 			doc.Source.Length = isoDuration(int(t.n.Length.Seconds()))
 		}
-		sp := t.dishes[d].span
-		if sp.Last > sp.First {
-			doc.Title = t.titleText(sp.First, sp.Last)
-		}
+		doc.Title = t.dishes[d].title
 		if doc.Title == "" {
 			doc.Title = t.titleFallback(d)
 		}
@@ -140,6 +138,14 @@ func (t *talk) writeIngredients(doc *schema.Document, d int) {
 		t.because("ingredient "+g.name, g.said[0].First, g.said[0].Last, "food "+g.food.Name)
 		if g.amount != nil {
 			t.because("amount of "+g.name+": "+g.amount.String(), g.amountAt.First, g.amountAt.Last, "quantity")
+		}
+	}
+	if len(t.dishes) > 1 && len(doc.Parts) == 0 && doc.Title != "" {
+		// two recipes in one recording: each is a component of what was filmed
+		name := strings.ToLower(doc.Title)
+		doc.Parts = []schema.Part{{Name: name, Said: []schema.Said{t.said(t.dishes[d].span.First, t.dishes[d].span.Last)}}}
+		for i := range doc.Ingredients {
+			doc.Ingredients[i].Part = name
 		}
 	}
 	if len(doc.Parts) == 1 && len(t.dishes) == 1 {

@@ -86,7 +86,7 @@ func (t *talk) markFoods() {
 			}
 			i += mn
 		case fn > 0:
-			if fn == 1 && t.verbUse(i) && (food1.Verb || t.norm(i+1) == "out" || t.norm(i+1) == "off" || t.norm(i+1) == "them" || t.norm(i+1) == "it") {
+			if fn == 1 && t.verbUse(i) {
 				if seasoning[food1.Name] {
 					// "salt it": the verb names what goes in
 					t.addMention(i, fn, food1, nil)

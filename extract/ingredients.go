@@ -715,6 +715,7 @@ func (t *talk) finishIngredients() {
 			g.id = base + "-" + itoa(n)
 		}
 	}
+	t.listedParts()
 	t.settleParts()
 }
 
@@ -747,6 +748,24 @@ func slug(s string) string {
 		return "ingredient"
 	}
 	return sb.String()
+}
+
+// listedParts gives an ingredient that was listed before any part was opened
+// the part it is used in.
+func (t *talk) listedParts() {
+	for _, g := range t.ingredients {
+		if g.part >= 0 || len(t.parts) == 0 {
+			continue
+		}
+		for _, k := range g.mentions[1:] {
+			if p := t.partOf(t.mentions[k].First); p >= 0 {
+				if t.sents[t.sentOf[t.mentions[g.mentions[0]].First]].kind == listing {
+					g.part = p
+				}
+				break
+			}
+		}
+	}
 }
 
 // settleParts keeps parts that own an ingredient; the talk before the first
@@ -807,29 +826,41 @@ func (t *talk) settleParts() {
 	t.partNames = names
 }
 
-// mainPart names the part told before the first head: the made-word used of
-// it most before that head.
+// mainPart names the part told before the first head: the dough or base where
+// the talk calls it so, else the dish itself as the title names it.
 func (t *talk) mainPart(names []string) string {
 	end := len(t.toks)
 	if len(t.parts) > 0 {
 		end = t.parts[0].tok
 	}
 	counts := map[string]int{}
-	best, n := "", 0
+	best, n := "", 1
 	for i := 0; i < end; i++ {
 		k := int(t.madeAt[i])
 		if k == 0 {
 			continue
 		}
 		m, _ := t.lex.MadeAt(t.ids, i)
-		if m == nil || !m.Part || notPart[t.phrase(i, i+k)] {
+		w := t.phrase(i, i+k)
+		if m == nil || !m.Part || notPart[w] || w == "batter" || strings.HasSuffix(w, "'s") || strings.HasSuffix(w, "batter") {
 			continue
 		}
-		w := t.phrase(i, i+k)
 		counts[w]++
 		if counts[w] > n && !contains(names, w) {
 			best, n = w, counts[w]
 		}
 	}
-	return best
+	if best != "" {
+		return best
+	}
+	title, _, _ := strings.Cut(strings.ToLower(t.dishes[0].title), " with ")
+	ws := strings.Fields(title)
+	// the last word that no other part has: "chana dal tadka" without its tadka
+	for len(ws) > 0 && contains(names, ws[len(ws)-1]) {
+		ws = ws[:len(ws)-1]
+	}
+	if len(ws) == 0 {
+		return ""
+	}
+	return ws[len(ws)-1]
 }

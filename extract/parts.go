@@ -15,8 +15,9 @@ type partMark struct {
 
 // dish is one recipe of the talk: from this token on, until the next.
 type dish struct {
-	tok  int
-	span language.Span
+	tok   int
+	span  language.Span
+	title string
 }
 
 var headWords = words("so now then okay ok right next and well first oh alright anyway anyhow also but um uh yeah meantime meanwhile second last finally go on ah hey there")
@@ -25,17 +26,88 @@ var headWords = words("so now then okay ok right next and well first oh alright 
 // icing", "Filling.", "now the sauce") and what it is called.
 func (t *talk) markParts() {
 	t.findDishes()
+	t.findTitle()
 	for k := range t.sents {
 		s := &t.sents[k]
-		if s.kind == storing || s.kind == figures || s.kind == aside {
+		if s.kind == storing || s.kind == figures || s.kind == aside && s.Len() > 6 || s.naming {
 			continue
 		}
 		a, b, ok := t.partHead(s)
+		if !ok {
+			a, b, ok = t.foodHead(k)
+		}
 		if !ok {
 			continue
 		}
 		t.addPart(a, a, b)
 	}
+}
+
+// foodHead finds a food named alone as the next thing to make: "The meat.",
+// "Rice first", when no amount follows at once. The food must be one that
+// carries a dish, or be named in the title.
+func (t *talk) foodHead(k int) (int, int, bool) {
+	s := &t.sents[k]
+	i := s.First
+	for i < s.Last && i < s.First+5 && (headWords[t.norm(i)] || determiners[t.norm(i)] && t.norm(i) != "half") {
+		i++
+	}
+	m := t.mentionStart(i)
+	if m < 0 && i < s.Last && t.madeAt[i] == 0 {
+		// ", the beef." at the end
+		for b := s.Last - 1; b > s.First && b >= s.Last-3; b-- {
+			if t.norm(b) == "the" && t.toks[b-1].After != 0 {
+				m = t.mentionStart(b + 1)
+				i = b + 1
+			}
+		}
+	}
+	if m < 0 {
+		return 0, 0, false
+	}
+	mm := &t.mentions[m]
+	e := mm.head.Last
+	first := e < s.Last && (t.norm(e) == "first" || t.norm(e) == "next") && (t.toks[e].After != 0 || t.norm(e+1) == "because" || t.norm(e+1) == "and" || t.norm(e+1) == "so")
+	if !(e >= s.Last || first) || len(mm.amounts) > 0 || mm.negated || mm.mixed {
+		return 0, 0, false
+	}
+	inTitle := strings.Contains(" "+strings.ToLower(t.dishes[t.dishOf(i)].title)+" ", t.phrase(mm.head.First, mm.head.Last)) && len(t.dishes[t.dishOf(i)].title) > 0
+	switch mm.food.Kind {
+	case "meat", "poultry", "fish", "shellfish", "grain":
+	case "bread", "pasta", "legume", "baking", "other":
+		if !first && !inTitle {
+			return 0, 0, false
+		}
+	default:
+		// "The butter!" where the title says "with garlic butter"
+		if !t.withPart(mm) {
+			return 0, 0, false
+		}
+	}
+	// an ingredient's topic has its amount next: "Now the chicken. Eight thighs"
+	if k+1 < len(t.sents) {
+		n := &t.sents[k+1]
+		for j := n.First; j < n.Last && j < n.First+4; j++ {
+			if q := t.quantityAt[j]; q >= 0 {
+				switch t.quantities[q].kind {
+				case measure, count, vague:
+					return 0, 0, false
+				}
+			}
+		}
+	}
+	return mm.head.First, e, true
+}
+
+// withPart reports whether the title names something made of the food after
+// "with": the food then stands for that part.
+func (t *talk) withPart(m *mention) bool {
+	_, with, ok := strings.Cut(strings.ToLower(t.dishes[t.dishOf(m.First)].title), " with ")
+	if !ok {
+		return false
+	}
+	ws := strings.Fields(with)
+	return len(ws) >= 2 && ws[len(ws)-1] == t.norm(m.head.Last-1)
 }
 
 func (t *talk) addPart(tok, a, b int) {

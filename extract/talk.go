@@ -66,7 +66,6 @@ var passes = []pass{
 	{"yield", (*talk).findYield},
 	{"macros", (*talk).findMacros},
 	{"claims", (*talk).findClaims},
-	{"title", (*talk).findTitle},
 	{"document", (*talk).writeDocuments},
 	{"conflicts", (*talk).findConflicts},
 	{"chapters", (*talk).findChapters},

@@ -3,6 +3,7 @@ package extract
 import (
 	"strings"
 
+	"quern/internal/language"
 	"quern/internal/lexicon"
 )
 
@@ -17,10 +18,108 @@ func (t *talk) findTitle() {
 	for d := range t.dishes {
 		a, b, why := t.titleSpan(d)
 		t.dishes[d].span.First, t.dishes[d].span.Last = a, b
+		t.dishes[d].title = t.fullTitle(a, b)
 		if b > a {
-			t.because("title "+t.titleText(a, b), a, b, why)
+			t.because("title "+t.dishes[d].title, a, b, why)
 		}
 	}
+}
+
+// fullTitle goes on from the words [a, b) over what the speaker adds in the
+// same breath: "a punch, a tea punch, cranberry and orange", "Hake. Butter
+// sauce.", "tacos, with a salsa of guajillo".
+func (t *talk) fullTitle(a, b int) string {
+	if b <= a {
+		return ""
+	}
+	text := t.titleText(a, b)
+	noun := t.norm(b - 1)
+	s := t.sentence(a)
+	for n := 0; n < 3; n++ {
+		if b < s.Last && !(t.toks[b-1].After&language.Comma != 0) {
+			// "tacos for a normal day, tacos of beef": skip a short aside up to the next mark
+			k := b
+			for k < s.Last && k < b+5 && t.toks[k-1].After == 0 {
+				k++
+			}
+			if t.toks[k-1].After&language.Comma == 0 || n > 0 || k == b {
+				break
+			}
+			b = k
+		}
+		if b >= s.Last {
+			break
+		}
+		x := b
+		for x < s.Last && articleLike[t.norm(x)] {
+			x++
+		}
+		e := x
+		for e < s.Last && (e == x || t.toks[e-1].After == 0) {
+			e++
+		}
+		if e-x > 9 || e == x || t.verbInside(x, e) || t.subjectInside(x, e) {
+			break
+		}
+		switch {
+		case t.norm(x) == "with":
+			y := trimTitle(t, x, t.titleEnd(x+1, e))
+			if y <= x+1 {
+				return text
+			}
+			text += " " + strings.ToLower(t.titleText(x, y))
+		case t.has(x, e, noun) >= 0:
+			text = t.titleText(x, e)
+			noun = t.norm(e - 1)
+			if !dishNoun[noun] && !dishNoun[lexicon.Singular(noun)] {
+				noun = t.norm(x)
+			}
+		case t.onlyNames(x, e):
+			text = title(t.phraseHyphen(x, e)) + " " + strings.ToLower(text)
+		default:
+			return text
+		}
+		b = e
+	}
+	// fragments one after another: "Hake. Butter sauce."
+	if k := int(t.sentOf[a]); s.Len() <= 4 && b >= s.Last {
+		if k > 0 && t.sents[k-1].Len() <= 3 && t.onlyNames(t.sents[k-1].First, t.sents[k-1].Last) {
+			p := t.sents[k-1]
+			return t.titleText(p.First, p.Last) + " with " + strings.ToLower(text)
+		}
+		if k+1 < len(t.sents) && t.sents[k+1].Len() <= 4 && t.component(t.sents[k+1].First) == t.sents[k+1].Last {
+			p := t.sents[k+1]
+			return text + " with " + strings.ToLower(t.titleText(p.First, p.Last))
+		}
+	}
+	return text
+}
+
+func (t *talk) subjectInside(a, b int) bool {
+	for i := a; i < b; i++ {
+		w := t.norm(i)
+		if youWe[w] || others[w] || w == "it" || w == "is" || w == "it's" || w == "that's" || subordinators[w] && w != "like" {
+			return true
+		}
+	}
+	return false
+}
+
+// onlyNames reports whether tokens [a, b) are foods, their modifiers and
+// joining words.
+func (t *talk) onlyNames(a, b int) bool {
+	n := 0
+	for i := a; i < b; i++ {
+		w := t.norm(i)
+		switch {
+		case t.mentionAt[i] >= 0 || t.madeAt[i] > 0 || dishNoun[w]:
+			n++
+		case w == "and" || w == "with" || t.lex.Modifiers[w] != 0:
+		default:
+			return false
+		}
+	}
+	return n > 0
 }
 
 func (t *talk) dishEnd(d int) int {
@@ -48,7 +147,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		if s.First < start || s.First >= limit {
 			continue
 		}
-		if s.past && s.kind == aside && t.has(s.First, s.Last, "asking", "wanted", "asked") < 0 {
+		if s.past && s.kind == aside && t.has(s.First, s.Last, "asking", "wanted", "asked") < 0 && !t.namesFirst(s) {
 			continue
 		}
 		late := (s.First - start) / 60 // earlier is better
@@ -86,6 +185,19 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	return bestA, bestB, why
 }
 
+// namesFirst reports whether the sentence opens with names up to a mark.
+func (t *talk) namesFirst(s *sentence) bool {
+	a := s.First
+	for a < s.Last && headWords[t.norm(a)] {
+		a++
+	}
+	b := a
+	for b < s.Last && (b == a || t.toks[b-1].After == 0) {
+		b++
+	}
+	return b < s.Last && b > a && t.onlyNames(a, b)
+}
+
 func (t *talk) verbInside(a, b int) bool {
 	for i := a; i < b; i++ {
 		if t.actionAt[i] >= 0 {
@@ -107,7 +219,7 @@ func (t *talk) titleEnd(a, end int) int {
 		}
 		w := t.norm(b)
 		switch w {
-		case "i", "you", "we", "it", "they", "is", "are", "was", "that", "which", "who", "because", "so", "today", "for", "but", "now", "then", "if", "when", "where", "goes", "done", "as", "off", "made", "based", "okay", "right", "just", "recipe", "your", "this", "there's", "there", "at", "from", "to", "since", "tonight", "i'm", "it's", "you're", "we're", "going", "ready", "while", "she", "he", "do", "does", "can", "want", "serves", "makes", "feeds", "one", "two", "video":
+		case "i", "you", "we", "it", "they", "is", "are", "was", "that", "which", "who", "because", "so", "today", "for", "but", "now", "then", "if", "when", "where", "goes", "done", "as", "off", "made", "based", "okay", "right", "just", "recipe", "your", "this", "there's", "there", "at", "from", "to", "since", "tonight", "i'm", "it's", "you're", "we're", "going", "ready", "while", "she", "he", "do", "does", "can", "want", "serves", "makes", "feeds", "one", "two", "video", "first", "next", "again", "here", "how", "like", "way", "time", "my":
 			if w == "made" || w == "off" {
 				return trimTitle(t, a, b)
 			}
