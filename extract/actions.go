@@ -38,7 +38,7 @@ type action struct {
 var youWe = words("you we i y'all you'll we'll i'll you're we're i'm you've we've i've let's ya yous us you'd we'd i'd folks")
 var others = words("he she they he's she's they're he'd she'd they'd he'll she'll they'll who people everybody everyone somebody nobody someone")
 var modals = words("will can could should must may might would gonna wanna gotta shall 'll")
-var leadAdverbs = words("just then gently carefully really also now quickly slowly even always probably actually simply first next basically finally again only kind sort please lightly " +
+var leadAdverbs = words("meantime meanwhile just then gently carefully really also now quickly slowly even always probably actually simply first next basically finally again only kind sort please lightly " +
 	"literally immediately maybe either generously never usually roughly finely thoroughly quick still sorta kinda go ahead half properly definitely only you-know well so okay right and or but too firmly loosely quietly briefly once")
 
 // intents come before "to" in an instruction: "you want to", "going to".
@@ -115,6 +115,9 @@ func (t *talk) tryVerb(s *sentence, i int, forms []lexicon.VerbForm) {
 	if a.verb.Weak && a.mood != negative && !t.weakFits(s, &a) {
 		return
 	}
+	if a.verb.Kind == "measure" || a.mood != negative && t.idle(s, &a) {
+		return
+	}
 	t.actions = append(t.actions, a)
 	t.actionAt[i] = int32(len(t.actions) - 1)
 }
@@ -157,6 +160,13 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 			if t.toks[k-1].After != 0 && k > i+1 {
 				return
 			}
+			if t.norm(k) == "to" && t.hasQuantity(i, k) {
+				// "give it twenty minutes to set"
+				if v := t.baseVerb(k + 1); v != nil && aimVerb[v.Verb] {
+					put(k+1, v, v.Verb)
+				}
+				return
+			}
 			if t.norm(k) == "a" || t.norm(k) == "another" {
 				for j := k + 1; j < min(end, k+5); j++ {
 					if v := t.baseVerb(j); v != nil && !light[v.Verb] && t.mentionAt[j] < 0 && v.Kind != "" {
@@ -177,8 +187,12 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 				if v == nil || t.mentionAt[k] >= 0 && !t.letVerb(k) || k == i+1 || t.norm(k-1) == "the" || t.norm(k-1) == "a" || t.norm(k-1) == "your" {
 					continue
 				}
-				if v.Verb == "get" || v.Verb == "know" || v.Verb == "go" || v.Verb == "do" {
-					put(k, v, v.Verb)
+				switch v.Verb {
+				case "get", "know", "do", "say", "see":
+					return
+				case "go", "come":
+					// "let the pressure go down": the cook lets
+					put(i, f.Action, verb)
 					return
 				}
 				put(k, v, v.Verb)
@@ -194,7 +208,7 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 				}
 			}
 		}
-		if verb == "keep" && t.weakFits(s, &action{tok: i, verb: f.Action, base: verb}) {
+		if verb == "keep" && t.has(i, end, "warm", "hot", "cold", "cool", "covered") >= 0 && t.weakFits(s, &action{tok: i, verb: f.Action, base: verb}) {
 			put(i, f.Action, verb)
 		}
 		if verb == "let" && (t.norm(i+1) == "it" || t.norm(i+1) == "them" || t.norm(i+1) == "that") && t.toks[min(i+1, len(t.toks)-1)].After == 0 && t.hasQuantity(i, end) {
@@ -287,6 +301,69 @@ func (t *talk) aims() {
 
 var aimVerb = words("chill cool rest rise set marinate soak drain prove proof simmer cook bake ferment dry steep infuse thicken firm reduce macerate harden")
 
+// idle reports whether the words only leave a thing out or alone, throw away
+// what failed, cut what was prepared, or set a timer: no work of the recipe.
+func (t *talk) idle(s *sentence, a *action) bool {
+	next, then := t.norm(a.tok+1), t.norm(a.tok+2)
+	end := a.tok+2 >= s.Last || t.toks[min(a.tok+1, len(t.toks)-1)].After != 0
+	it := next == "it" || next == "them" || next == "that" || next == "those"
+	switch a.base {
+	case "leave", "skip", "omit":
+		if it && (then == "out" || then == "off" || then == "if" || then == "altogether" || end) {
+			return !t.waitSoon(s, a.tok)
+		}
+		if then == "out" || t.norm(a.tok+3) == "out" || a.base != "leave" {
+			return true
+		}
+		return t.norm(a.tok+1) == "the" && t.has(a.tok, min(s.Last, a.tok+6), "shut", "closed") >= 0
+	case "throw", "bin", "discard", "toss", "chuck", "start":
+		if t.has(a.tok, min(s.Last, a.tok+4), "out", "away") >= 0 || a.base == "bin" {
+			return t.has(s.First, s.Last, "if") >= 0
+		}
+	case "set", "get", "use":
+		return t.has(a.tok, min(s.Last, a.tok+5), "timer", "alarm") >= 0
+	case "save":
+		return true
+	case "cut", "slit", "split", "spread":
+		// "cherry tomatoes, cut in half": how it is prepared
+		if (next == "in" || next == "into" || next == "down") && a.tok > s.First && t.toks[a.tok-1].After&language.Comma != 0 && t.mentionEnds(s, a.tok) {
+			return true
+		}
+	}
+	return false
+}
+
+// mentionEnds reports whether the words before i are a food with its amount
+// and no verb: a noun phrase that the participle at i describes.
+func (t *talk) mentionEnds(s *sentence, i int) bool {
+	for k := i - 1; k >= s.First; k-- {
+		if t.actionAt[k] >= 0 {
+			return false
+		}
+		if t.mentionAt[k] >= 0 || t.quantityAt[k] >= 0 {
+			return true
+		}
+		if i-k > 9 {
+			return false
+		}
+	}
+	return false
+}
+
+// waitSoon reports whether a time follows the verb at i, in its clause or in
+// the fragment after the sentence.
+func (t *talk) waitSoon(s *sentence, i int) bool {
+	for j := i + 1; j < len(t.toks) && j < i+9; j++ {
+		if q := t.quantityAt[j]; q >= 0 && t.quantities[q].kind == duration {
+			return true
+		}
+		if j > i+3 && t.actionAt[j] >= 0 {
+			return false
+		}
+	}
+	return false
+}
+
 // back skips adverbs and "go ahead and" to the left of i and gives the token
 // before them, or s.First-1.
 func (t *talk) back(s *sentence, i int) int {
@@ -350,7 +427,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		}
 		return t.clauseMood(s, i), true
 	case p == "i'd" || p == "you'd" || p == "we'd":
-		return permitted, t.subjectFree(s, k)
+		return permitted, t.subjectFree(s, k) && !t.sentPast(s)
 	case modals[p]:
 		return t.modalMood(s, k, p)
 	case p == "you'll" || p == "we'll" || p == "i'll" || p == "y'all'll":
@@ -363,7 +440,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	case p == "it'll" || p == "that'll" || p == "they'll" || p == "he'll" || p == "she'll":
 		return 0, false
 	case p == "you" || p == "we" || p == "i" || p == "y'all" || p == "ya":
-		if t.norm(k-1) == "do" || t.norm(k-1) == "did" || t.norm(k-1) == "would" || t.norm(k-1) == "that" && t.norm(k-2) != "so" {
+		if t.norm(k-1) == "do" || t.norm(k-1) == "did" || t.norm(k-1) == "would" || t.norm(k-1) == "that" && t.norm(k-2) != "so" && t.norm(k-2) != "after" {
 			return 0, false
 		}
 		if modals[t.norm(k-1)] {
@@ -382,6 +459,9 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	case p == "do" || p == "go" || p == "come" || p == "help" || p == "now" || p == "here":
 		if p == "go" || p == "come" || p == "now" || p == "here" {
 			return imperative, t.nounSafe(i, v, false)
+		}
+		if p == "do" && (k == s.First || t.toks[k-1].After != 0 || t.norm(k-1) == "and" || t.norm(k-1) == "but" || t.norm(k-1) == "so") {
+			return imperative, t.nounSafe(i, v, true) // "do taste it"
 		}
 		return 0, false
 	}
@@ -518,6 +598,10 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 		return true
 	}
 	if afterVerb[next] {
+		switch next {
+		case "to", "as", "from", "by", "between", "about", "at", "along":
+			return opens && v.Kind == "heat" && (next == "at" || next == "between")
+		}
 		// "bone in, skin on", "skin down", "heat off": a thing and where it is
 		if i+1 < len(t.toks) && t.toks[i+1].After != 0 && (next == "in" || next == "on" || next == "off" || next == "down" || next == "up" || next == "out") {
 			return strongAlone[v.Verb] || v.Kind == "mix"
@@ -528,6 +612,9 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 		if t.quantityAt[i+1] >= 0 {
 			// "bake eight minutes", "cut two onions"; but "butter, 200 g"
 			return true
+		}
+		if (t.mentionStarts(i+1) || t.toolAt[i+1] >= 0 || t.madeAt[i+1] > 0) && t.lex.Modifiers[t.norm(i)] == lexicon.NameWord || t.norm(i) == "separate" {
+			return false // "dry pan", "separate bowl"
 		}
 		if t.mentionStarts(i+1) || t.toolAt[i+1] >= 0 || t.madeAt[i+1] > 0 {
 			return v.Kind != "season" || t.mentionAt[i] < 0
@@ -721,7 +808,13 @@ func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 			return m, true
 		}
 		w := t.norm(h)
+		if h < k-1 && t.toks[h].After != 0 && opens {
+			break // a mark closed the clause before
+		}
 		if others[w] && t.toks[h].After == 0 && h+1 < k {
+			return 0, false
+		}
+		if (w == "it'll" || w == "they'll" || w == "that'll" || w == "it") && !opens && t.toks[h].After == 0 && (w != "it" || h == s.First) {
 			return 0, false
 		}
 		if (w == "to" || subordinators[w] && w != "so" && w != "that") && !opens && t.toks[k-1].After == 0 {

@@ -152,7 +152,7 @@ func (t *talk) verbUse(i int) bool {
 			prev = "and"
 		}
 		switch prev {
-		case "should", "could", "will", "would", "might", "may", "they", "it", "to", "you", "we", "i", "then", "now", "and", "just", "lightly", "i'll", "we'll", "you'll", "please", "generously", "also", "gently", "or", "so", "don't", "always", "gonna", "not", "can", "must", "let's":
+		case "i'd", "you'd", "we'd", "should", "could", "will", "would", "might", "may", "they", "it", "to", "you", "we", "i", "then", "now", "and", "just", "lightly", "i'll", "we'll", "you'll", "please", "generously", "also", "gently", "or", "so", "don't", "always", "gonna", "not", "can", "must", "let's":
 		case "the", "a", "an", "your", "some", "of", "with", "in", "my", "this", "that", "more", "any", "no", "soft", "cold", "good", "melted":
 			return false
 		default:

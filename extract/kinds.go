@@ -21,7 +21,14 @@ func (t *talk) markKinds() {
 		s.kind = t.kindOf(s)
 	}
 	t.markNaming()
-	// a paragraph of keeping: sentences between two that speak of it belong to it
+	// what follows in a paragraph of keeping is about keeping: thawing, reheating
+	for k := 1; k < len(t.sents); k++ {
+		a, s := &t.sents[k-1], &t.sents[k]
+		if a.kind == storing && a.para == s.para && s.First > len(t.toks)/2 && (s.kind == instruction || s.kind == plain) && t.afterKeeping(s) {
+			s.kind = storing
+		}
+	}
+	// sentences between two that speak of it belong to it
 	for k := 1; k+1 < len(t.sents); k++ {
 		a, s, b := &t.sents[k-1], &t.sents[k], &t.sents[k+1]
 		if s.kind == plain && a.kind == storing && b.kind == storing && a.para == s.para {
@@ -29,6 +36,28 @@ func (t *talk) markKinds() {
 		}
 	}
 	t.dropActions()
+}
+
+// afterKeeping reports whether a sentence after one on keeping goes on about
+// it: warming up again, or a short order with nothing new in it.
+func (t *talk) afterKeeping(s *sentence) bool {
+	if t.has(s.First, s.Last, "reheat", "thaw", "defrost", "warm it", "warm them", "toast from", "refresh", "from frozen", "loosen it", "date on", "label") >= 0 {
+		return true
+	}
+	for _, m := range t.mentionsIn(s.First, s.Last) {
+		if len(t.mentions[m].amounts) > 0 || !t.mentions[m].food.Dish {
+			return false
+		}
+	}
+	if _, _, ok := t.partHead(s); ok {
+		return false
+	}
+	return !t.hasQuantity(s.First, s.Last) && s.Len() <= 16
+}
+
+// closing reports whether the sentence stands in the last words of the talk.
+func (t *talk) closing(s *sentence) bool {
+	return s.First > len(t.toks)-max(24, len(t.toks)/14)
 }
 
 // namingCues say what will be made; the foods in the dish's name are not yet
@@ -183,7 +212,7 @@ func (t *talk) storyOf(s *sentence) bool {
 	pastAt, actAt := -1, -1
 	for i := s.First; i < s.Last; i++ {
 		w := t.norm(i)
-		if pastAt < 0 && (w == "was" || w == "were" || w == "had" || w == "used" || w == "did" || w == "went" || w == "came" || w == "told" || w == "said" || w == "made" || w == "took" || w == "bought" || w == "tried" || w == "gave") {
+		if pastAt < 0 && (storyPast[w] || pastVerb[w] && i > s.First && !beVerb[t.norm(i-1)]) {
 			pastAt = i
 		}
 		if a := t.actionAt[i]; a >= 0 && actAt < 0 && t.actions[a].mood != negative {
@@ -195,6 +224,8 @@ func (t *talk) storyOf(s *sentence) bool {
 	}
 	return pastAt >= 0 && pastAt < actAt
 }
+
+var storyPast = words("was were had used did went came told said made took bought tried gave thought knew ate saw")
 
 // speaksOfKeeping reports whether the sentence tells how long the dish keeps.
 func (t *talk) speaksOfKeeping(s *sentence) bool {
@@ -299,6 +330,9 @@ func (t *talk) dropActions() {
 		s := t.sentence(a.tok)
 		drop := s.kind == storing || s.kind == figures || s.kind == aside || s.kind == plain
 		drop = drop || s.recap
+		if !drop && t.closing(s) && !t.hasQuantity(a.clause.First, a.clause.Last) && len(t.mentionsIn(a.clause.First, a.clause.Last)) == 0 {
+			drop = true
+		}
 		if !drop && t.chat(s, &a) {
 			drop = true
 		}

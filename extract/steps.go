@@ -52,7 +52,7 @@ func (t *talk) writeSteps() {
 		acts := t.actionsIn(s)
 		var live []int
 		for _, a := range acts {
-			if t.actions[a].mood != negative {
+			if t.actions[a].mood != negative && !t.onlySubstitutes(s, a) && !t.leadsIn(a) {
 				live = append(live, a)
 			}
 		}
@@ -119,9 +119,96 @@ func (t *talk) writeSteps() {
 			}
 		}
 	}
+	t.mergeRepeats()
 	for _, st := range t.steps {
 		t.writeText(st)
 	}
+}
+
+// onlySubstitutes reports whether the action works on nothing but foods that
+// stand in for others.
+func (t *talk) onlySubstitutes(s *sentence, a int) bool {
+	act := &t.actions[a]
+	n := 0
+	for _, m := range t.mentionsIn(act.tok, act.clause.Last) {
+		if t.mentions[m].subst < 0 {
+			return false
+		}
+		n++
+	}
+	return n > 0
+}
+
+// leadsIn reports whether "in goes the butter" only names what the next
+// action works on.
+func (t *talk) leadsIn(a int) bool {
+	act := &t.actions[a]
+	if act.verb.Verb != "go" || act.base != "add" {
+		return false
+	}
+	if a+1 >= len(t.actions) {
+		return false
+	}
+	next := &t.actions[a+1]
+	return next.mood != negative && t.sentOf[next.tok]-t.sentOf[act.tok] <= 3 && next.tok-act.tok < 45
+}
+
+// repeats reports whether a step says again what the one before it said, with
+// nothing new: "Whisk it. Properly, whisk it, once."
+func (t *talk) repeats(prev, st *step) bool {
+	if prev == nil || prev.part != st.part || prev.way != st.way || st.para != prev.para || len(st.uses) > 0 {
+		return false
+	}
+	for _, v := range st.verbs {
+		if !contains(prev.verbs, v) {
+			return false
+		}
+	}
+	for n, a := range st.acts {
+		sp := st.spans[n]
+		if len(t.mentionsIn(t.actions[a].tok, sp.Last)) > 0 || t.toolIn(t.actions[a].tok, sp.Last) {
+			return false
+		}
+	}
+	return len(st.times) == 0 || len(prev.times) == 0
+}
+
+func (t *talk) toolIn(a, b int) bool {
+	for i := a; i < b; i++ {
+		if t.toolAt[i] >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// mergeRepeats joins steps that repeat the one before.
+func (t *talk) mergeRepeats() {
+	var out []*step
+	for _, st := range t.steps {
+		var prev *step
+		if len(out) > 0 {
+			prev = out[len(out)-1]
+		}
+		if !t.repeats(prev, st) {
+			out = append(out, st)
+			continue
+		}
+		for _, x := range st.times {
+			if !hasQuantity(prev.times, x) {
+				prev.times = append(prev.times, x)
+			}
+		}
+		for _, x := range st.temps {
+			if !hasQuantity(prev.temps, x) {
+				prev.temps = append(prev.temps, x)
+			}
+		}
+		if prev.until == "" {
+			prev.until = st.until
+		}
+	}
+	t.steps = out
 }
 
 func (t *talk) actionsIn(s *sentence) []int {
@@ -402,9 +489,6 @@ func sentenceCase(s string) string {
 // clauseText writes one action.
 func (t *talk) clauseText(a *action, sp language.Span) string {
 	verb := a.base
-	if verb == "go" {
-		verb = "add"
-	}
 	var out []string
 	out = append(out, verb)
 	end := sp.Last
