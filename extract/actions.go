@@ -1016,14 +1016,18 @@ func (t *talk) sentPast(s *sentence) bool {
 			n++
 		default:
 			prev := t.norm(i - 1)
-			if pastVerb[w] && i > s.First && !beVerb[prev] {
+			subject := others[prev] || prev == "i" || prev == "we" || prev == "it" || prev == "you" || kin[prev] || i > s.First && t.toks[i-1].Cap && i-1 > s.First
+			if i > s.First && (pastVerb[w] && !beVerb[prev] || participle[w] && subject) {
 				n++
 			} else if i > s.First && strings.HasSuffix(w, "ed") && len(w) > 4 && (prev == "he" || prev == "she" || prev == "they" || prev == "i" || prev == "we" || kin[prev]) {
 				n++
-			} else if i == s.First && (w == "fixed" || w == "got" || pastVerb[w]) {
+			} else if i == s.First && (w == "fixed" || w == "got" || pastVerb[w] || participle[w]) {
 				n++
 			}
 		}
+	}
+	if t.has(s.First, s.Last, "last year", "last week", "last time", "one time", "one year", "years ago", "the other day", "when i was", "used to", "back in", "one christmas", "years back", "last month", "last summer", "last winter") >= 0 {
+		n++
 	}
 	if !t.punctuated {
 		return n*14 >= s.Len() && n > 0
@@ -1034,7 +1038,11 @@ func (t *talk) sentPast(s *sentence) bool {
 var beVerb = words("is are be been being get gets getting was were have has had i've you've we've it's they're that's half well over")
 
 // pastVerb are everyday past forms that tell a story.
-var pastVerb = words("drove ran wrote rode sold spent stood sat fell grew lost met paid sent slept won woke wore felt held heard taught threw found began broke caught chose cost drank flew hid led rang sang spoke stole swore swam tore cracked moved called asked wanted tried turned worked lived walked looked showed started finished learned learnt kept sailed served weighed trained burnt burned scared married died")
+var pastVerb = words("drove ran wrote rode stood fell grew woke wore threw began broke chose drank flew rang sang spoke stole swore swam tore forgave overheard")
+
+// participle are past forms that are participles as well: they tell a story
+// only after a subject.
+var participle = words("sold spent sat lost met paid sent slept won felt held heard taught found caught cost hid led cracked moved called asked wanted tried turned worked lived walked looked showed started finished learned learnt kept sailed served weighed trained burnt burned scared married died retired fixed carried dropped passed opened handed counted")
 
 // weakFits reports whether an everyday verb works on something of the
 // kitchen: a food, a vessel, a mixture, a time, "it" with a cooking particle.

@@ -149,7 +149,7 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 					return pq.food
 				}
 			}
-			if pq.kind != length && pq.kind != duration {
+			if pq.kind != length && pq.kind != duration && pq.kind != money {
 				return -1
 			}
 			i = pq.First - 1

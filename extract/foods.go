@@ -28,8 +28,9 @@ type mention struct {
 	optional bool
 	taste    bool // "to taste"
 	ingr     *ingredient
-	unknown  bool // not in the lexicon
-	verb     bool // said as a verb: "salt it"
+	unknown  bool   // not in the lexicon
+	verb     bool   // said as a verb: "salt it"
+	why      string // why it was taken for an ingredient, or not
 }
 
 // seasoning are foods whose verb tells that they go in.
@@ -145,6 +146,10 @@ func (t *talk) verbUse(i int) bool {
 	if !ok || t.toks[i].After != 0 {
 		return false
 	}
+	switch t.norm(i - 1) {
+	case "should", "could", "would", "must", "might", "may", "will", "can", "don't", "didn't", "doesn't":
+		return i > 0 && t.toks[i-1].After == 0
+	}
 	next := t.norm(i + 1)
 	if i > 0 && t.sentOf[i] == t.sentOf[i-1] {
 		prev := t.norm(i - 1)
@@ -163,7 +168,7 @@ func (t *talk) verbUse(i int) bool {
 				return false
 			}
 		}
-		if t.norm(i-1) == "and" && t.toks[i-1].After == 0 && i > 1 && t.mentionAt[i-2] >= 0 && !(determiners[next]) {
+		if t.norm(i-1) == "and" && t.toks[i-1].After == 0 && i > 1 && t.mentionAt[i-2] >= 0 && !(determiners[next]) && !(afterVerb[next] && determiners[t.norm(i+2)]) {
 			return false // "flour and salt"
 		}
 	}
@@ -173,7 +178,7 @@ func (t *talk) verbUse(i int) bool {
 	if determiners[next] {
 		return true
 	}
-	if (next == "out" || next == "off" || next == "up") && (determiners[t.norm(i+2)] || t.norm(i+2) == "what") {
+	if (next == "out" || next == "off" || next == "up" || next == "in" || next == "down" || next == "over") && (determiners[t.norm(i+2)] || t.norm(i+2) == "what") {
 		return true
 	}
 	if _, n := t.lex.ToolAt(t.ids, i+1, nil); n > 0 {
@@ -222,7 +227,7 @@ var articleLike = words("the a an your my our his her their some this that these
 
 // mixWord are words after a food that make it the name of something made.
 var mixWord = words("mixture mix recipe video recordings recording episode colour color coloured smell aisle shop store farm festival season factory skin skins shell shells pot " +
-	"side house man lady seller market tree trees garden bush field stand truck addict lover allergy drawer cupboard thing business soaked based")
+	"side house man lady seller market tree trees garden bush field stand truck addict lover allergy drawer cupboard thing business soaked based sort kind type style variety flavour flavor sized")
 
 // addMention marks a food with its modifiers and gives the token after it.
 func (t *talk) addMention(i, n int, f *lexicon.Food, h *lexicon.Heard) int {
@@ -450,9 +455,11 @@ func (t *talk) negatedBefore(i int) bool {
 		switch w {
 		case "no", "not", "without", "never", "ain't", "isn't", "zero", "nor", "neither", "wasn't", "aren't", "haven't":
 			return !(w == "not" && t.norm(k+1) == "only") && !(w == "no" && t.norm(k+1) == "more")
+		case "none":
+			return t.norm(k+1) == "of"
 		case "rather", "instead":
 			return t.norm(k+1) == "than" || t.norm(k+1) == "of"
-		case "the", "a", "an", "any", "one", "actual", "more", "real", "of", "single", "added", "extra", "much", "much-":
+		case "your", "the", "a", "an", "any", "one", "actual", "more", "real", "of", "single", "added", "extra", "much", "much-":
 			continue
 		}
 		if t.lex.Modifiers[w] != lexicon.NoClass {
@@ -482,6 +489,8 @@ func (t *talk) comparedBefore(i int) bool {
 				}
 			}
 			return k == i-1 && false || t.norm(k-1) == "big" || t.norm(k-1) == "smooth"
+		case "behind", "beside", "near", "underneath":
+			return true
 		case "size", "shape", "colour", "color", "consistency", "texture", "thickness":
 			return true
 		case "a", "an", "the", "of", "some", "little", "big", "small", "your", "wet", "bit":

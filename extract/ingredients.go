@@ -92,7 +92,9 @@ func (t *talk) gatherIngredients() {
 		t.markSubstitutes(s, topic)
 		for _, m := range t.mentionsIn(s.First, s.Last) {
 			mm := &t.mentions[m]
-			if !t.accept(s, mm) {
+			ok, why := t.accept(s, mm)
+			mm.why = why
+			if !ok {
 				continue
 			}
 			if mm.subst >= 0 {
@@ -107,84 +109,118 @@ func (t *talk) gatherIngredients() {
 	t.finishIngredients()
 }
 
-// accept decides whether a mention names something that goes into the dish.
-func (t *talk) accept(s *sentence, m *mention) bool {
+// accept decides whether a mention names something that goes into the dish,
+// and says why.
+func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if m.subst >= 0 && !m.mixed && !m.compared {
-		return true
+		return true, "substitute"
 	}
-	if m.negated || m.compared || m.alias >= 0 || m.form != "" && false {
-		return false
+	if m.negated || m.compared || m.alias >= 0 {
+		return false, "denied, compared or renamed"
 	}
-	measured, vaguely := false, false
+	if s.recap {
+		return false, "said again"
+	}
+	measured, byMeasure, vaguely := false, false, false
 	for _, q := range m.amounts {
 		qq := &t.quantities[q]
 		switch qq.kind {
 		case measure, count:
 			if !qq.void {
 				measured = true
+				byMeasure = byMeasure || qq.kind == measure
 			}
 		case vague, share:
 			vaguely = true
 		}
 	}
-	if m.mixed && !(measured && !m.food.Dish) {
-		return false
+	if m.mixed && (!measured || m.food.Dish) {
+		return false, "names a thing made of it"
 	}
 	if t.afterNegative(s, m) {
-		return false
+		return false, "object of a don't"
 	}
 	if m.verb {
-		return t.actionAt[m.head.First] >= 0 && t.actions[t.actionAt[m.head.First]].mood != negative
-	}
-	if measured && t.articleOnly(m) && !t.actionFor(s, m) && s.kind != listing {
-		measured = false
-	}
-	if measured && m.food.Dish && !t.byMeasure(m) {
-		return false
-	}
-	if s.recap {
-		return false
-	}
-	if s.kind == aside || s.other || s.naming && !measured {
-		return t.othersOption(s, m)
-	}
-	if t.ofOthers(s) && !measured {
-		return t.othersOption(s, m)
-	}
-	if generic[m.food.Name] && !measured && !m.verb {
-		return t.genericStands(s, m)
-	}
-	if m.food.Dish && !measured {
-		return false
-	}
-	if n := int32(t.madeHere(m)); n > 0 && !measured && (m.definite || !vaguely && t.ownWord(m)) {
-		return false // "the jam", once it is what is being made
-	}
-	if m.food.Weak && !t.byMeasure(m) && t.articleOnly(m) && len(m.amounts) > 0 {
-		return false
-	}
-	if !measured && t.servedOn(s, m) {
-		return false
+		a := t.actionAt[m.head.First]
+		return a >= 0 && t.actions[a].mood != negative, "seasoning verb"
 	}
 	acting := t.actionFor(s, m)
-	if measured {
-		if m.food.Weak || m.food.Dish {
-			return acting || s.kind == listing || s.kind == instruction
+	if measured && !byMeasure && t.articleOnly(m) && !acting && s.kind != listing {
+		measured = false
+	}
+	if s.kind == aside || s.other || s.naming && !byMeasure || t.ofOthers(s) && !acting || t.closing(s) && !acting && !byMeasure {
+		return t.othersOption(s, m), "a choice others take"
+	}
+	surface := lexicon.Singular(t.norm(m.head.Last - 1))
+	if (generic[m.food.Name] || m.head.Len() == 1 && generic[surface]) && !measured {
+		return t.genericStands(s, m), "class of food"
+	}
+	if m.food.Dish && !byMeasure {
+		return false, "a dish"
+	}
+	if t.madeHere(m) > 0 && !measured && (m.definite || !vaguely && t.ownWord(m)) {
+		return false, "made here" // "the jam", once it is what is being made
+	}
+	if m.food.Weak && !byMeasure && t.articleOnly(m) && len(m.amounts) > 0 {
+		return false, "an everyday word"
+	}
+	if !byMeasure && t.servedOn(s, m) {
+		return false, "eaten with it"
+	}
+	switch {
+	case byMeasure:
+		if acting || s.kind == listing || s.kind == instruction {
+			return true, "measured"
 		}
-		return s.kind != aside && (acting || !s.past)
+		return !s.past, "measured"
+	case measured:
+		if acting {
+			return true, "counted, worked on"
+		}
+		return !s.past && t.inCooking(s) && ((s.kind == listing || s.kind == instruction) && t.listed(s, m) || t.fragmentNames(s, m)), "counted"
+	case acting:
+		return true, "worked on"
+	case vaguely:
+		return !s.past && !m.food.Weak && (s.kind == listing || s.kind == instruction || s.Len() <= 14) && t.inCooking(s) && !t.yields(s), "vague amount"
 	}
-	if acting {
-		return true
+	if m.food.Made || m.food.Weak && !t.unitNext(m) {
+		return false, "an everyday word"
 	}
-	if vaguely {
-		return !s.past && !m.food.Weak && !m.food.Dish && (s.kind == listing || s.kind == instruction || s.Len() <= 14 && t.inCooking(s))
-	}
-	if m.food.Weak || m.food.Dish || m.food.Made {
-		return false
-	}
-	// a fragment names it: "Cardamom." "Then your cherry tomatoes,"
-	return t.fragmentNames(s, m)
+	return t.fragmentNames(s, m), "named alone"
 }
+
+// unitNext reports whether a piece word follows: "orange slices".
+func (t *talk) unitNext(m *mention) bool {
+	_, n := t.lex.UnitAt(t.ids, m.head.Last)
+	return n > 0 && t.joined(m.head.Last-1)
+}
+
+// yields reports whether the sentence tells how many the dish feeds.
+func (t *talk) yields(s *sentence) bool {
+	return t.has(s.First, s.Last, "feed", "feeds", "serve", "serves", "makes") >= 0
+}
+
+// listed reports whether a mention stands in a list: at the start of its
+// sentence, or joined to another food by marks and small words only.
+func (t *talk) listed(s *sentence, m *mention) bool {
+	from := m.First
+	for _, q := range m.amounts {
+		if x := &t.quantities[q]; t.sentOf[x.First] == t.sentOf[m.First] {
+			from = min(from, x.First)
+		}
+	}
+	for i := from - 1; i >= s.First; i-- {
+		if t.mentionAt[i] >= 0 || t.quantityAt[i] >= 0 {
+			return true
+		}
+		if w := t.norm(i); !headWords[w] && !determiners[w] && !articleLike[w] && !listWord[w] && t.lex.Modifiers[w] == lexicon.NoClass {
+			return t.toks[i].After != 0 && from-i <= 4
+		}
+	}
+	return true
+}
+
+var listWord = words("with plus in goes add on of for i i'm i've you you'll you've we we'll got have has need want using use that's it's there's here's take get is are about say around a or put then maybe like hold")
 
 // afterNegative reports whether the food is the object of a "don't".
 func (t *talk) afterNegative(s *sentence, m *mention) bool {
@@ -220,9 +256,10 @@ func (t *talk) ownWord(m *mention) bool {
 // servedOn reports whether the food is only eaten with the dish: "have it
 // cold with yoghurt", "I'll have it on a crumpet".
 func (t *talk) servedOn(s *sentence, m *mention) bool {
-	i := t.has(s.First, m.First, "have it", "have them", "eat it", "eat them", "goes well", "goes nicely", "goes great", "lovely with", "good with", "gorgeous with", "great with", "nice with", "have that", "have this")
+	i := t.has(s.First, m.First, "have it", "have them", "eat it", "eat them", "goes well", "goes nicely", "goes great", "lovely with", "good with", "gorgeous with", "great with", "nice with", "have that", "have this", "has it", "puts it", "eats it", "serve it with rice")
 	if i < 0 {
-		return false
+		// "with a cup of tea it's very nice"
+		return len(t.actionsIn(s)) == 0 && t.norm(s.First) == "with" && t.has(m.Last, s.Last, "it's", "nice", "lovely", "delicious", "perfect") >= 0
 	}
 	return t.has(i, m.First, "with", "on", "over", "in", "alongside") >= 0
 }
@@ -239,7 +276,7 @@ func (t *talk) byMeasure(m *mention) bool {
 
 // generic are names of whole classes of food: without an amount they speak of
 // foods already named ("the meat", "the juice", "the seeds").
-var generic = words("juice juices seeds seed peel rind zest skin spice spices vegetable vegetables fruit meat fish greens herb herbs nut nuts leaf leaves chile chiles topping toppings sprinkles-like poultry seafood grain grains")
+var generic = words("juice juices seeds seed peel rind zest skin spice spices vegetable vegetables fruit meat fish greens herb herbs nut nuts leaf leaves chile chiles topping toppings sprinkles-like poultry seafood grain grains fat sprig stem stems stalk stalks shell shells bone bones crumb crumbs green pith core pip pips")
 
 // genericStands decides about a class name without an amount: it refers to
 // what was named, or, when nothing of the class was, names it.
@@ -349,12 +386,15 @@ func (t *talk) fragmentNames(s *sentence, m *mention) bool {
 	// nothing but names, marks and small words
 	for j := s.First; j < s.Last; j++ {
 		w := t.norm(j)
+		if w == "if" && j > m.head.First {
+			break // "thyme, if it's lying about"
+		}
 		switch w {
 		case "is", "was", "are", "were", "it's", "that's", "they're", "has", "had", "have", "know", "think", "like", "says", "said", "tastes", "smells", "looks", "makes", "he", "she", "they", "burns", "gets", "don't", "never", "not", "without", "isn't", "ain't":
 			return s.kind == listing
 		}
 	}
-	return s.Len() <= 16 || s.kind == listing
+	return s.Len() <= 16 && s.kind != listing || s.kind == listing && t.listed(s, m)
 }
 
 // resolve finds the ingredient a mention belongs to, or opens a new one.
@@ -389,6 +429,25 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 	}
 	if q != nil && (t.norm(q.First-1) == "same" || t.has(m.Last, min(len(t.toks), m.Last+4), "the same") >= 0 && q.First > m.Last) {
 		if e := t.lookup(m, part, dish); e != nil && e.amount != nil {
+			t.join(e, k, m)
+			return e
+		}
+	}
+	if q != nil && q.of && m.definite && q.kind == measure {
+		// "one teaspoon of the sesame oil", "a slice of the pear"
+		if e := t.lookup(m, part, dish); e != nil && e.amount != nil && t.partOfIt(e, q) {
+			t.join(e, k, m)
+			return e
+		}
+	}
+	if q != nil && q.kind == measure && pieceUnit[q.unit] {
+		if e := t.lookup(m, part, dish); e != nil && e.amount != nil && e.amount.Unit == "" {
+			t.join(e, k, m)
+			return e
+		}
+	}
+	if q != nil && q.article && q.kind == count {
+		if e := t.lookup(m, part, dish); e != nil && e.amount != nil && t.mentions[e.mentions[0]].First < m.First-30 && related(e.food, m.food) > 0 {
 			t.join(e, k, m)
 			return e
 		}
@@ -476,6 +535,24 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		}
 	}
 	return g
+}
+
+// pieceUnit are pieces of a thing that was counted whole.
+var pieceUnit = words("slice piece leaf wedge")
+
+// partOfIt reports whether the amount can be some of what the ingredient has.
+func (t *talk) partOfIt(e *ingredient, q *quantity) bool {
+	if e.amount.Unit == q.unit {
+		return q.max < e.amount.Max
+	}
+	a, ok1 := schema.Volume(e.amount.Unit)
+	b, ok2 := schema.Volume(q.unit)
+	if ok1 && ok2 {
+		return b*q.max < a*e.amount.Max
+	}
+	a, ok1 = schema.Mass(e.amount.Unit)
+	b, ok2 = schema.Mass(q.unit)
+	return ok1 && ok2 && b*q.max < a*e.amount.Max
 }
 
 // referring reports whether the amount speaks of some of what is there.

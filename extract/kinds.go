@@ -35,6 +35,12 @@ func (t *talk) markKinds() {
 			s.kind = storing
 		}
 	}
+	for k := 1; k < len(t.sents); k++ {
+		a, s := &t.sents[k-1], &t.sents[k]
+		if a.kind == figures && a.para == s.para && s.kind == listing && s.Len() <= 10 && t.has(s.First, s.Last, "sugar", "salt", "fat", "sugars", "saturated", "sodium") >= 0 {
+			s.kind = figures
+		}
+	}
 	t.dropActions()
 }
 
@@ -201,7 +207,7 @@ func (t *talk) ofOthers(s *sentence) bool {
 	return false
 }
 
-var kin = words("mother mum mom mama mam father dad brother sister wife husband son daughter cousin aunt auntie uncle niece nephew gran granny grandmother grandma nan nana grandfather grandad friend neighbour neighbor flatmate roommate kids boy girl comadre partner boss family")
+var kin = words("granddaughter grandson grandchild grandkids grandpa father-in-law son-in-law youngest eldest oldest missus hubby colleague mate lad lads teacher nurse doctor dog cat guest guests students customers mother mum mom mama mam father dad brother sister wife husband son daughter cousin aunt auntie uncle niece nephew gran granny grandmother grandma nan nana grandfather grandad friend neighbour neighbor flatmate roommate kids boy girl comadre partner boss family")
 
 // storyOf reports whether a past sentence tells of another time or person, so
 // that even its imperatives are reported speech.
@@ -212,7 +218,7 @@ func (t *talk) storyOf(s *sentence) bool {
 	pastAt, actAt := -1, -1
 	for i := s.First; i < s.Last; i++ {
 		w := t.norm(i)
-		if pastAt < 0 && (storyPast[w] || pastVerb[w] && i > s.First && !beVerb[t.norm(i-1)]) {
+		if pastAt < 0 && (storyPast[w] || pastVerb[w] && i > s.First && !beVerb[t.norm(i-1)] || participle[w] && i > s.First && (youWe[t.norm(i-1)] || others[t.norm(i-1)])) {
 			pastAt = i
 		}
 		if a := t.actionAt[i]; a >= 0 && actAt < 0 && t.actions[a].mood != negative {
@@ -237,7 +243,7 @@ func (t *talk) speaksOfKeeping(s *sentence) bool {
 		}
 		if keepWords[w] || w == "do" && t.norm(i+1) == "you" {
 			// "good for a week", not "a good week"
-			if w != "good" && w != "fine" && w != "hold" && w != "stay" || t.norm(i+1) == "for" || t.norm(i+1) == "in" || t.quantityAt[min(i+1, len(t.toks)-1)] >= 0 {
+			if w != "good" && w != "fine" && w != "hold" && w != "stay" || t.norm(i+1) == "for" || t.norm(i+1) == "in" || t.quantityBegins(i+1) {
 				keep = true
 			}
 		}
@@ -261,6 +267,10 @@ func (t *talk) speaksOfKeeping(s *sentence) bool {
 		return true
 	}
 	return false
+}
+
+func (t *talk) quantityBegins(i int) bool {
+	return i < len(t.toks) && t.quantityAt[i] >= 0 && t.quantities[t.quantityAt[i]].First == i
 }
 
 var macroWords = words("calories calorie kcal protein carbs carbohydrate carbohydrates carb fibre fiber net macros kilocalories cals cal")

@@ -27,6 +27,15 @@ var headWords = words("so now then okay ok right next and well first oh alright 
 func (t *talk) markParts() {
 	t.findDishes()
 	t.findTitle()
+	for d := range t.dishes {
+		// the words of the title are no ingredients yet
+		if sp := t.dishes[d].span; sp.Last > sp.First {
+			s := t.sentence(sp.First)
+			if len(t.actionsIn(s)) == 0 && sp.First-s.First <= 8 {
+				s.naming = true
+			}
+		}
+	}
 	for k := range t.sents {
 		s := &t.sents[k]
 		if s.kind == storing || s.kind == figures || s.kind == aside && s.Len() > 6 || s.naming {

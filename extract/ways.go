@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"quern/internal/language"
+	"quern/internal/lexicon"
 )
 
 // wayMark opens one of several methods at a token; name -1 closes it.
@@ -13,179 +14,248 @@ type wayMark struct {
 }
 
 // choiceCues announce that there is more than one method.
-var choiceCues = []string{"two ways", "both ways", "either way", "three ways", "one of two ways", "two methods", "couple of ways", "couple ways", "different ways", "other way", "two roads", "two versions", "you're getting both", "getting both",
-	"whichever way", "either one", "two options", "can't agree on how", "road forks", "your choice", "two different ways", "ways to cook", "ways to do", "ways of doing", "both versions", "two paths", "another way", "which way"}
+var choiceCues = []string{"two ways", "both ways", "either way", "three ways", "two methods", "couple of ways", "couple ways", "different ways", "other way", "two roads", "two versions", "getting both",
+	"whichever way", "either one", "two options", "couple of options", "can't agree on how", "road forks", "your choice", "ways to", "ways of", "both versions", "two paths", "another way", "which way", "ways you can", "both methods", "one of two", "whichever you", "you choose", "you pick", "pick your", "or you can", "or as", "or if you'd rather", "or else in", "two sorts", "two kinds"}
 
 // wayNoun are heads of "the cold one", "the oven method".
-var wayNoun = words("one ones way method version option route style people person crowd lot kind sort road man woman")
+var wayNoun = words("one ones way method version option route style people person crowd lot sort road man woman folk folks fans path team camp variety batch side")
 
-// markWays finds alternative methods and where each is told.
+// markWays finds alternative methods and where each is told. A method is
+// announced near a choice ("you can do it cold in a pitcher, or hot in a
+// pot") and told later under a head that takes up the announced word ("Now
+// the cold one.", "if you're doing the slab", "way number two, the steamer").
 func (t *talk) markWays() {
-	cue := t.has(0, len(t.toks), choiceCues...)
-	if cue < 0 {
+	announced, from := t.announcedWays()
+	if len(announced) == 0 {
 		return
 	}
-	cands := t.wayCandidates()
-	if len(cands) < 2 {
+	type head struct {
+		tok  int
+		name string
+		key  string
+	}
+	var heads []head
+	keys := map[string]int{}
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.First < from || s.kind == storing || s.kind == figures || s.recap {
+			continue
+		}
+		name, key := t.wayHead(s, announced)
+		if name == "" {
+			continue
+		}
+		heads = append(heads, head{s.First, name, key})
+		keys[key]++
+	}
+	if len(keys) < 2 {
 		return
 	}
+	index := map[string]int{}
+	next := 0
+	for k := range t.sents {
+		s := &t.sents[k]
+		if next < len(heads) && heads[next].tok == s.First {
+			h := heads[next]
+			next++
+			n, ok := index[h.key]
+			if !ok {
+				n = len(t.wayNames)
+				index[h.key] = n
+				t.wayNames = append(t.wayNames, h.name)
+			}
+			t.ways = append(t.ways, wayMark{tok: s.First, name: n})
+			continue
+		}
+		if len(t.ways) > 0 && t.ways[len(t.ways)-1].name >= 0 {
+			if s.kind == storing || s.kind == figures || t.bothAgain(s) {
+				t.ways = append(t.ways, wayMark{tok: s.First, name: -1})
+			} else if _, _, ok := t.partHead(s); ok && s.kind != aside {
+				t.ways = append(t.ways, wayMark{tok: s.First, name: -1})
+			}
+		}
+	}
+}
+
+// bothAgain reports whether the sentence speaks of every way at once.
+func (t *talk) bothAgain(s *sentence) bool {
+	return t.has(s.First, s.Last, "either way", "both of them", "whichever", "both ways", "no matter which", "doesn't matter which", "both kinds", "however you", "all of them", "both lots", "oven ones", "whichever way") >= 0
+}
+
+// wayStop are words too common to carry the name of a method.
+var wayStop = words("the a an it them you your my i we or and in on to for of as with if can do does doing make making one ones way ways two both either same so now then is it's that this just like want be are there there's here up whole lot cut out get got going whichever number my his hers her their they both not no but what how when time me us all into over at by he she some little bit good quick other")
+
+// stem cuts the usual endings, so that "shape", "shaped" and "shaper" agree.
+func stem(w string) string {
+	w = strings.TrimSuffix(w, "'s")
+	for _, end := range []string{"ers", "er", "ing", "ed", "es", "s", "e"} {
+		if strings.HasSuffix(w, end) && len(w)-len(end) >= 3 {
+			w = w[:len(w)-len(end)]
+			break
+		}
+	}
+	if n := len(w); n > 3 && w[n-1] == w[n-2] {
+		w = w[:n-1]
+	}
+	return w
+}
+
+// announcedWays collects the words said around each choice, and where the
+// telling can begin.
+func (t *talk) announcedWays() (map[string]bool, int) {
+	out := map[string]bool{}
+	from := -1
 	for k := range t.sents {
 		s := &t.sents[k]
 		if s.kind == storing || s.kind == figures {
 			continue
 		}
-		if w := t.wayHead(s, cands); w >= 0 {
-			if len(t.ways) == 0 && s.First < len(t.toks)/6 {
-				continue // the announcement, not yet the telling
-			}
-			t.ways = append(t.ways, wayMark{tok: s.First, name: w})
+		if t.has(s.First, s.Last, choiceCues...) < 0 {
 			continue
 		}
-		// what follows belongs to all again: "for the icing", "and brush that on the second they're cooked, oven ones, skillet ones"
-		if len(t.ways) > 0 && t.ways[len(t.ways)-1].name >= 0 {
-			if _, _, ok := t.partHead(s); ok && s.kind != aside || t.allWays(s, cands) {
-				t.ways = append(t.ways, wayMark{tok: s.First, name: -1})
+		if from < 0 {
+			from = s.Last
+		}
+		for j := max(0, k-2); j <= min(len(t.sents)-1, k+4); j++ {
+			o := &t.sents[j]
+			if o.para > s.para+1 {
+				break
+			}
+			for i := o.First; i < o.Last; i++ {
+				if w := t.norm(i); !wayStop[w] && t.quantityAt[i] < 0 {
+					out[stem(w)] = true
+				}
 			}
 		}
 	}
-	seen := map[int]bool{}
-	for _, w := range t.ways {
-		if w.name >= 0 {
-			seen[w.name] = true
-		}
-	}
-	if len(seen) < 2 {
-		t.ways = nil
-		return
-	}
-	// keep only ways that are told, in order of telling
-	index := map[int]int{}
-	for i := range t.ways {
-		n := t.ways[i].name
-		if n < 0 {
-			continue
-		}
-		if _, ok := index[n]; !ok {
-			index[n] = len(t.wayNames)
-			t.wayNames = append(t.wayNames, cands[n])
-		}
-		t.ways[i].name = index[n]
-	}
+	return out, from
 }
 
-// allWays reports whether the sentence speaks of every way at once.
-func (t *talk) allWays(s *sentence, cands []string) bool {
-	n := 0
-	for _, c := range cands {
-		if t.has(s.First, s.Last, c) >= 0 {
-			n++
-		}
+// wayHead reads the head of a way in a sentence: its name, and the announced
+// word it takes up.
+func (t *talk) wayHead(s *sentence, announced map[string]bool) (string, string) {
+	i := s.First
+	for i < s.Last && i < s.First+6 && (headWords[t.norm(i)] || t.norm(i) == "my" || t.norm(i) == "turn" || t.norm(i) == "go" || t.norm(i) == "on") {
+		i++
 	}
-	return n >= 2 || t.has(s.First, s.Last, "either way", "both of them", "whichever", "both ways", "no matter which") >= 0
-}
-
-// wayCandidates collects the names of methods: words before "one", "way",
-// "version"; the vessel or heat each is done with.
-func (t *talk) wayCandidates() []string {
-	counts := map[string]int{}
-	var order []string
-	add := func(w string, n int) {
-		w = strings.TrimSpace(w)
-		if w == "" || plainWord[w] {
-			return
-		}
-		if counts[w] == 0 {
-			order = append(order, w)
-		}
-		counts[w] += n
+	if i >= s.Last {
+		return "", ""
 	}
-	for i := range t.toks {
-		w := t.norm(i)
-		switch {
-		case (w == "one" || w == "ones" || w == "version" || w == "method" || w == "way") && i >= 2 && t.toks[i-1].After == 0 && (t.norm(i-2) == "the" || w == "ones" || t.norm(i-2) == "a"):
-			if p := t.norm(i - 1); t.wayWord(i - 1) {
-				add(p, 2)
+	name := func(a, b int) (string, string) {
+		var ws []string
+		key := ""
+		for k := a; k < b && k < s.Last; k++ {
+			w := strings.TrimSuffix(t.norm(k), "'s")
+			if determiners[w] || articleLike[w] || wayNoun[w] || wayStop[w] {
+				continue
 			}
-		case (w == "doing" || w == "making" || w == "using" || w == "choosing" || w == "taking") && (t.norm(i-1) == "you're" || t.norm(i-1) == "are" || t.norm(i-1) == "we're") && t.has(max(0, i-3), i, "if") >= 0:
-			k := i + 1
-			for t.norm(k) == "the" || t.norm(k) == "it" || t.norm(k) == "a" || t.norm(k) == "them" || t.norm(k) == "in" || t.norm(k) == "your" {
-				k++
-			}
-			if t.wayWord(k) || t.madeAt[k] > 0 || t.toolAt[k] >= 0 {
-				add(t.norm(k), 2)
-			}
-		case (w == "a" || w == "an") && t.norm(i-1) == "you're" && i >= 2 && (t.norm(i-2) == "if" || t.has(max(0, i-5), i, "if") >= 0):
-			// "if you're a hand-shaper"
-			if i+2 < len(t.toks) && t.toks[i+2].Joined {
-				add(t.phrase(i+1, i+3), 2)
+			ws = append(ws, w)
+			if announced[stem(w)] && key == "" {
+				key = stem(w)
 			}
 		}
-		if tl := t.toolAt[i]; tl >= 0 && t.tools[tl].First <= i && wayTool[t.tools[tl].eq.Name] {
-			add(t.tools[tl].eq.Name, 1)
+		if key == "" || len(ws) == 0 || len(ws) > 3 {
+			return "", ""
 		}
-		if w == "oven" || w == "microwave" || w == "stovetop" || w == "grill" || w == "raw" || w == "baked" || w == "cold" && t.norm(i-1) == "it" || w == "hot" && t.norm(i-1) == "it" {
-			add(w, 1)
-		}
+		return t.wayName(a, b, ws), key
 	}
-	var out []string
-	for _, w := range order {
-		if counts[w] >= 2 {
-			out = append(out, w)
+	end := func(a int) int { // the end of a short phrase from a
+		b := a
+		for b < s.Last && b < a+5 {
+			b++
+			if t.toks[b-1].After != 0 {
+				break
+			}
+			w := t.norm(b)
+			if b < s.Last && (youWe[w] || w == "it" || w == "is" || w == "they" || w == "get" || w == "you'll" || w == "then" || w == "and" || w == "because" || w == "wants" || w == "goes" || w == "take" || t.isImperative(b) || w == "for" || w == "like" || w == "in" && b > a+1) {
+				break
+			}
 		}
+		return b
 	}
-	return out
+	switch w := t.norm(i); {
+	case w == "way" || (w == "first" || w == "second" || w == "other" || w == "third") && wayNoun[t.norm(i+1)] || w == "the" && wayNoun[t.norm(i+2)] && (t.norm(i+1) == "first" || t.norm(i+1) == "second" || t.norm(i+1) == "other"):
+		// "way number two, the steamer", "the second way is the oven"
+		k := i + 1
+		for k < s.Last && k < i+6 && (wayNoun[t.norm(k)] || wayStop[t.norm(k)] || t.numberAt(k) || t.norm(k) == "first" || t.norm(k) == "second") {
+			k++
+		}
+		return name(k, end(k))
+	case w == "if":
+		k := i + 1
+		for k < s.Last && k < i+7 && (wayStop[t.norm(k)] || youWe[t.norm(k)] || t.norm(k) == "using" || t.norm(k) == "having" || t.norm(k) == "doing" || t.norm(k) == "want" || t.norm(k) == "prefer" || t.norm(k) == "rather" || t.norm(k) == "go" || t.norm(k) == "chose" || t.norm(k) == "taking" || t.norm(k) == "making" || t.norm(k) == "baking" || t.norm(k) == "cooking") {
+			k++
+		}
+		if k >= s.Last || t.mentionAt[k] >= 0 && !t.mentions[t.mentionAt[k]].food.Dish && t.madeAt[k] == 0 {
+			return "", ""
+		}
+		return name(k, end(k))
+	case w == "for":
+		k := i + 1
+		e := end(k)
+		// "for the hot one you take"; a bare "for the glaze" opens a part
+		for b := k; b < e; b++ {
+			if wayNoun[t.norm(b)] {
+				return name(k, b+1)
+			}
+		}
+		if e < s.Last && t.toks[e-1].After != 0 && t.component(k+1) == 0 && t.mentionAt[min(k+1, len(t.toks)-1)] < 0 {
+			return name(k, e)
+		}
+		return "", ""
+	case w == "do" && t.norm(i+1) == "the":
+		return name(i+2, end(i+2))
+	case w == "and" || w == "or":
+		return "", ""
+	}
+	// a fragment: "Now the cold one.", "Skillet.", "So, boiled.", "Okay, hot."
+	k := i
+	for k < s.Last && (determiners[t.norm(k)] || articleLike[t.norm(k)]) {
+		k++
+	}
+	e := end(k)
+	if e-k > 4 || e <= k {
+		return "", ""
+	}
+	close := e >= s.Last || t.toks[e-1].After != 0 && (e-s.First <= 5)
+	hasNoun := false
+	for b := k; b < e; b++ {
+		hasNoun = hasNoun || wayNoun[t.norm(b)]
+	}
+	if t.mentionAt[k] >= 0 && !hasNoun && !t.mentions[t.mentionAt[k]].food.Dish {
+		return "", ""
+	}
+	if hasNoun && t.quantityAt[k] < 0 || close && t.actionAt[k] < 0 && s.Len() <= 9 {
+		return name(k, e)
+	}
+	return "", ""
 }
 
-var wayTool = words("oven skillet microwave grill barbecue wok")
-
-var plainWord = words("other same good big small first second last only little right best whole next real main old new nice quick easy one that this which each bad sesame long thick new-one wrong bigger smaller better spare lucky")
-
-// wayWord reports whether a word can name a method: not a food size or number.
-func (t *talk) wayWord(i int) bool {
-	w := t.norm(i)
-	if plainWord[w] || t.quantityAt[i] >= 0 || determiners[w] || w == "" {
-		return false
-	}
-	return t.mentionAt[i] < 0
+func (t *talk) numberAt(i int) bool {
+	_, n := language.ReadNumber(t.toks, i)
+	return n > 0
 }
 
-// wayHead tells which way a sentence turns to.
-func (t *talk) wayHead(s *sentence, cands []string) int {
-	if t.allWays(s, cands) {
-		return -1
-	}
-	lead := min(s.Last, s.First+12)
-	for w, c := range cands {
-		ws := strings.Fields(c)
-		i := t.has(s.First, lead, c)
-		if i < 0 {
-			continue
-		}
-		before := t.norm(i - 1)
-		after := t.norm(i + len(ws))
-		switch {
-		case wayNoun[after] && (before == "the" || before == "a"):
-			return w
-		case t.has(s.First, i, "if you're", "if you are", "for the", "go on", "my turn", "if you want", "if you") >= 0 && i-s.First <= 7:
-			return w
-		case s.Len() <= 4 || i == s.First && t.toks[i+len(ws)-1].After != 0 && s.Len() <= 6:
-			return w
-		case t.headOnly(s, i, i+len(ws)):
-			return w
+// isImperative reports whether a strong verb in its base form stands at i.
+func (t *talk) isImperative(i int) bool {
+	for _, f := range t.lex.Verbs[t.norm(i)] {
+		if f.Form == lexicon.Base && !f.Action.Noun && !f.Action.Weak {
+			return true
 		}
 	}
-	return -1
+	return false
 }
 
-// headOnly reports whether only opening words stand before the name and a
-// mark behind: "Okay, hot."
-func (t *talk) headOnly(s *sentence, a, b int) bool {
-	for k := s.First; k < a; k++ {
-		if !headWords[t.norm(k)] && t.norm(k) != "the" && t.norm(k) != "my" && t.norm(k) != "turn" {
-			return false
+// wayName writes the name of a way from its words.
+func (t *talk) wayName(a, b int, ws []string) string {
+	if len(ws) == 2 {
+		for k := a; k+1 < b; k++ {
+			if t.toks[k+1].Joined && t.norm(k) == ws[0] {
+				return strings.Join(ws, "-")
+			}
 		}
 	}
-	return t.toks[b-1].After&language.Comma == 0 && t.toks[b-1].After != 0
+	return strings.Join(ws, " ")
 }
 
 // wayOf gives the way open at token i, -1 for all.

@@ -22,7 +22,7 @@ import (
 // The wording cases are short invented talks, one way of saying things each,
 // with what a careful recipe editor would write down. They are a floor that
 // rises: raise the number when more of them pass, never lower it.
-const wordingPasses = 0
+const wordingPasses = 173
 
 // wordingRows are the ways of talking the cases must cover, and the least
 // number of cases for each.
@@ -44,11 +44,11 @@ const (
 
 // wordingCase is one talk and what must be read from it.
 type wordingCase struct {
-	Name   string   `yaml:"name"`
-	Row    string   `yaml:"row"`
-	Talk   string   `yaml:"talk"`   // plain text, or rows with times in brackets
-	Want   expected `yaml:"want"`   // of the first document
-	Second expected `yaml:"second"` // of the second document, where there are two dishes
+	Name   string    `yaml:"name"`
+	Row    string    `yaml:"row"`
+	Talk   string    `yaml:"talk"`   // plain text, or rows with times in brackets
+	Want   expected  `yaml:"want"`   // of the first document
+	Second *expected `yaml:"second"` // of the second document, where there are two dishes
 }
 
 // expected holds the facts of a document that a case speaks of; a key left out
@@ -106,9 +106,17 @@ func TestWording(t *testing.T) {
 		if !slices.Contains(wordingRows, c.Row) {
 			t.Errorf("%s: no row is called %q", c.Name, c.Row)
 		}
+		for _, e := range []*expected{&c.Want, c.Second} {
+			if e == nil {
+				continue
+			}
+			if err := e.unreadable(); err != nil {
+				t.Fatalf("%s: %v", c.Name, err)
+			}
+		}
 		docs := readTalk(t, c.Name, c.Talk)
 		misses := c.Want.misses(docs, 0)
-		if c.Second.given() {
+		if c.Second != nil {
 			misses = append(misses, c.Second.misses(docs, 1)...)
 		}
 		score.add(c.Row, len(misses) == 0)
@@ -201,8 +209,27 @@ func (s *tally) add(row string, pass bool) {
 
 func (s *tally) row(row string) string { return fmt.Sprintf("%d of %d", s.passed[row], s.of[row]) }
 
-func (e *expected) given() bool {
-	return e.Ingredients != nil || e.Actions != nil || e.Times != nil
+// unreadable gives the first quantity of a case that isn't written in the
+// form, so that no case fails for its own slip.
+func (e *expected) unreadable() error {
+	var texts []string
+	for _, w := range e.Ingredients {
+		texts = append(texts, w.Amount, w.SecondAmount, w.Size)
+	}
+	texts = append(texts, e.Temperatures...)
+	texts = append(texts, e.Times...)
+	for _, text := range texts {
+		text, _, _ = strings.Cut(text, " for ")
+		for _, reading := range strings.Split(text, " | ") {
+			if reading == "" || reading == "none" {
+				continue
+			}
+			if _, err := schema.ParseQuantity(reading); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 // misses says in what way document number i differs from what is expected.
@@ -517,7 +544,7 @@ func foldName(s string) string {
 func sameQuantity(text string, got schema.Quantity) bool {
 	want, err := schema.ParseQuantity(text)
 	if err != nil {
-		panic(fmt.Sprintf("the test wants %q: %v", text, err))
+		return false
 	}
 	return plainQuantity(want).Equal(plainQuantity(got))
 }
@@ -536,7 +563,7 @@ func plainQuantity(q schema.Quantity) schema.Quantity {
 func sameYield(text string, got schema.Quantity) bool {
 	want, err := schema.ParseYield(text)
 	if err != nil {
-		panic(fmt.Sprintf("the test wants %q: %v", text, err))
+		return false
 	}
 	return want.Min == got.Min && want.Max == got.Max && sameName(want.Unit, got.Unit)
 }

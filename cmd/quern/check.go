@@ -12,8 +12,9 @@ import (
 // checkCommand validates documents and lists what is open in them.
 func checkCommand() *cobra.Command {
 	var strict bool
+	var foods string
 	cmd := &cobra.Command{
-		Use:   "check FILE… [--strict]",
+		Use:   "check FILE… [--strict] [--foods FILE]",
 		Short: "check a recipe document and list its open flags",
 		Long: `quern check reads recipe documents, YAML or JSON, as they stand after editing.
 What doesn't fit the form is told on standard error with the line, the field,
@@ -31,11 +32,15 @@ standard input. No file is changed.`,
 				if err != nil {
 					return err
 				}
+				own, err := ownFoods(foods, file)
+				if err != nil {
+					return err
+				}
 				var b bytes.Buffer
 				// Painted for where it is going, written in one piece.
 				page := &terminal{w: &b, colour: newTerminal(cmd.OutOrStdout()).colour}
 				for _, doc := range docs {
-					derived(doc)
+					derived(doc, own)
 					open += len(doc.Open())
 					page.summary(file, doc)
 				}
@@ -48,6 +53,7 @@ standard input. No file is changed.`,
 		},
 	}
 	cmd.Flags().BoolVar(&strict, "strict", false, "end with exit code 3 when flags are open")
+	cmd.Flags().StringVar(&foods, "foods", "", "`FILE` of your own foods; foods.yaml beside the recipe if left out")
 	return cmd
 }
 

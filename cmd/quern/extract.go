@@ -9,7 +9,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"quern/internal/derive"
 	"quern/internal/merge"
+	"quern/internal/nutrition"
 	"quern/internal/transcript"
 	"quern/schema"
 	"quern/testdata"
@@ -19,6 +21,7 @@ import (
 type extractFlags struct {
 	format  string
 	output  string
+	foods   string
 	strict  bool
 	explain bool
 	example bool
@@ -29,7 +32,7 @@ type extractFlags struct {
 func extractCommand() *cobra.Command {
 	var f extractFlags
 	cmd := &cobra.Command{
-		Use:   "extract FILE… [--format yaml|json] [-o PATH] [--dry-run] [--strict] [--explain]",
+		Use:   "extract FILE… [--format yaml|json] [-o PATH] [--dry-run] [--strict] [--explain] [--foods FILE]",
 		Short: "write the recipe told in a transcript",
 		Long: `quern extract reads transcripts and writes the recipe told in each: timed text
 ([0:42] at each paragraph), SubRip, WebVTT, TTML or plain text, told apart by
@@ -75,6 +78,7 @@ it by hand stays, and what the talk says newly comes in.`,
 	flags.BoolVar(&f.dryRun, "dry-run", false, "with -o: show what would change in PATH, change nothing")
 	flags.BoolVar(&f.strict, "strict", false, "end with exit code 3 when flags are open")
 	flags.BoolVar(&f.explain, "explain", false, "tell on standard error why each fact stands there")
+	flags.StringVar(&f.foods, "foods", "", "`FILE` of your own foods; foods.yaml beside PATH or FILE if left out")
 	flags.BoolVar(&f.example, "example", false, "read the narration that comes along")
 	return cmd
 }
@@ -121,7 +125,11 @@ func extractFiles(cmd *cobra.Command, f extractFlags, files []string) error {
 		if err != nil {
 			return err
 		}
-		docs := recipes(n, f.explain, t)
+		own, err := f.ownFoods(file)
+		if err != nil {
+			return err
+		}
+		docs := recipes(n, own, f.explain, t)
 		// The document first: on a terminal the flags should stand last.
 		defer func() {
 			for _, doc := range docs {
@@ -164,6 +172,18 @@ func (f *extractFlags) narration(cmd *cobra.Command, file string) (*transcript.N
 	return readNarration(cmd, file)
 }
 
+// ownFoods reads a person's own foods: those that lie beside the document, or
+// beside the transcript where no document is kept.
+func (f *extractFlags) ownFoods(file string) (*nutrition.Own, error) {
+	switch {
+	case f.output != "":
+		file = f.output
+	case f.example:
+		file = "-" // it lies in no folder
+	}
+	return ownFoods(f.foods, file)
+}
+
 // encode writes documents in a form.
 func encode(format string, docs []*schema.Document) ([]byte, error) {
 	var b bytes.Buffer
@@ -182,22 +202,29 @@ func keep(t *terminal, f extractFlags, docs []*schema.Document) error {
 	if err != nil {
 		return err
 	}
-	difference, err := merge.Save(f.output, data, f.dryRun)
+	own, err := f.ownFoods("")
+	if err != nil {
+		return err
+	}
+	saved, err := merge.SaveWith(f.output, data, f.dryRun, derive.Options{Own: own})
 	if err != nil {
 		return err
 	}
 	shown := printable(f.output)
 	switch {
-	case f.dryRun && difference == "":
+	case f.dryRun && saved.Diff == "":
 		t.line(shown + ": nothing would change")
 	case f.dryRun:
-		for _, line := range strings.Split(strings.TrimSuffix(difference, "\n"), "\n") {
+		for _, line := range strings.Split(strings.TrimSuffix(saved.Diff, "\n"), "\n") {
 			t.line(printable(line))
 		}
-	case difference == "":
+	case saved.Diff == "":
 		t.line(shown + ": unchanged")
 	default:
 		t.line(shown + ": written")
+	}
+	for _, c := range saved.Clashes {
+		t.line("  " + printable(c.String()))
 	}
 	return nil
 }

@@ -54,6 +54,8 @@ examples
   quern extract talk.vtt -o bars.yaml
                                     keep it; edits made there before stay
   quern check bars.yaml             see what is still open
+  quern fill bars.yaml              answer the open flags
+  quern write bars.yaml --as html   set it as a page
   quern help extract                all that extract can do
 `
 

@@ -5,16 +5,18 @@ import (
 
 	"quern/extract"
 	"quern/internal/derive"
+	"quern/internal/nutrition"
 	"quern/internal/transcript"
 	"quern/schema"
 )
 
 // recipes gives the recipes told in a narration: what was said, and what
-// follows from it. With explain the reason for every fact goes to t.
-func recipes(n *transcript.Narration, explain bool, t *terminal) []*schema.Document {
+// follows from it with a person's own foods. With explain the reason for every
+// fact goes to t.
+func recipes(n *transcript.Narration, own *nutrition.Own, explain bool, t *terminal) []*schema.Document {
 	docs, reasons := extract.Explain(n)
 	for _, doc := range docs {
-		derived(doc)
+		derived(doc, own)
 	}
 	if explain {
 		for _, r := range reasons {
@@ -30,4 +32,4 @@ func recipes(n *transcript.Narration, explain bool, t *terminal) []*schema.Docum
 }
 
 // derived works out again what follows from a document alone.
-func derived(doc *schema.Document) { derive.Apply(doc, derive.Options{}) }
+func derived(doc *schema.Document, own *nutrition.Own) { derive.Apply(doc, derive.Options{Own: own}) }

@@ -16,6 +16,10 @@ func commands() []*cobra.Command {
 		extractCommand(),
 		readCommand(),
 		checkCommand(),
+		fillCommand(),
+		reviewCommand(),
+		writeCommand(),
+		macrosCommand(),
 		versionCommand(),
 	}
 }

@@ -73,6 +73,9 @@ several recipes wants --recipe N, or -o FOLDER for all of them.`,
 }
 
 func runWrite(cmd *cobra.Command, file string, f writeFlags) error {
+	if f.output == "-" {
+		f.output = "" // standard output, as without -o
+	}
 	if f.form == "" {
 		return wrongCall("write wants --as FORM; accepted: %s", strings.Join(publish.Forms(), ", "))
 	}
@@ -136,7 +139,7 @@ func runWrite(cmd *cobra.Command, file string, f writeFlags) error {
 		if err := writeOut(path, file, b.Bytes(), folder); err != nil {
 			return err
 		}
-		t.line(printable("wrote " + path))
+		t.line(printable(path) + ": written")
 	}
 	return nil
 }
@@ -201,10 +204,13 @@ func writeOut(path, source string, data []byte, folder bool) error {
 	}
 	if a, err := os.Stat(path); err == nil && source != "-" {
 		if b, err := os.Stat(source); err == nil && os.SameFile(a, b) {
-			return wrongCall("-o %s is the document itself: name another file", path)
+			return wrongCall("-o %s is the document itself; name another file", path)
 		}
 	}
-	if err := renameio.WriteFile(path, data, 0o644); err != nil {
+	if real, err := filepath.EvalSymlinks(path); err == nil {
+		path = real // what a link points to is written, and the link stays
+	}
+	if err := renameio.WriteFile(path, data, 0o644, renameio.WithExistingPermissions(), renameio.WithTempDir(filepath.Dir(path))); err != nil {
 		return fmt.Errorf("%s: cannot write it: %w", path, err)
 	}
 	return nil

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"quern/internal/derive"
 	"quern/schema"
 )
 
@@ -465,6 +466,22 @@ func TestNothingOfHersIsLost(t *testing.T) {
 		}
 		if keptLines(mine, got) {
 			inPlace++
+		}
+		if seed%10 > 0 {
+			continue
+		}
+		// What follows is worked out anew in the merged text: once is enough, and her remarks stay.
+		refreshed, err := Edit("merged", got, derive.Options{}, nil)
+		if err != nil {
+			fail("refreshing: %v", err)
+		}
+		if twice, err := Edit("merged", refreshed, derive.Options{}, nil); err != nil || !bytes.Equal(twice, refreshed) {
+			fail("refreshing twice changes it (%v):\n%s\n%s", err, refreshed, twice)
+		}
+		for _, c := range h.comments {
+			if n := countLines(refreshed, c); n != 1 {
+				fail("after refreshing the remark %q is there %d times:\n%s", c, n, refreshed)
+			}
 		}
 	}
 	t.Logf("%d runs, %d clashes; in %d the lines she has stand as they stood or gave way to new ones in place", runs, clashes, inPlace)

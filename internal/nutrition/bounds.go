@@ -26,6 +26,7 @@ var (
 	ErrNothingSpoken = errors.New("no figures were spoken")
 	ErrOtherServing  = errors.New("the spoken figures are for something other than the yield")
 	ErrNoFit         = errors.New("no amounts fit all the spoken figures")
+	ErrTooMany       = errors.New("too many amounts are missing for the spoken figures to tell")
 )
 
 // Bounds gives, for each ingredient whose amount is missing, the least and most
@@ -37,8 +38,8 @@ var (
 // nothing outside them does. An ingredient without figures may bring any amount
 // of anything, so then only upper ends can be told.
 //
-// It returns ErrNothingSpoken, ErrOtherServing or ErrNoFit, wrapped, where no
-// ranges can be given.
+// It returns ErrNothingSpoken, ErrOtherServing, ErrNoFit or ErrTooMany, wrapped,
+// where no ranges can be given.
 func Bounds(doc *schema.Document, own *Own) ([]Range, error) {
 	p, err := newProgram(doc, own)
 	if err != nil {
@@ -46,6 +47,9 @@ func Bounds(doc *schema.Document, own *Own) ([]Range, error) {
 	}
 	return p.ranges()
 }
+
+// maxFree is how many amounts may be free in one recipe.
+const maxFree = 60
 
 // program is the set of amounts that fit the spoken figures: columns are free
 // amounts in hundreds of grams, each at least nought.
@@ -123,6 +127,10 @@ func newProgram(doc *schema.Document, own *Own) (*program, error) {
 			}
 			p.columns = append(p.columns, column{span: math.Inf(1), food: r.Food.Per100})
 		}
+	}
+	// A program grows with the square of what is free in it; no dish has so much.
+	if len(p.columns) > maxFree {
+		return nil, ErrTooMany
 	}
 	if most > few {
 		p.columns = append(p.columns, column{shift: few, span: most - few, yield: true})
@@ -290,11 +298,14 @@ func (r Range) household(f Food) string {
 	ml, _ := schema.Volume(m.Unit)
 	unit, unitMl := "cup", 0.0
 	unitMl, _ = schema.Volume(unit)
-	if r.Most/m.Grams*ml < unitMl/4 {
+	if r.Most/m.Grams*ml < unitMl {
 		unit = "tbsp"
 		unitMl, _ = schema.Volume(unit)
 	}
 	per := m.Grams / ml * unitMl
+	if unit == "cup" && r.Most > per {
+		unit = "cups"
+	}
 	if r.Least < 0.05 {
 		return fmt.Sprintf(", %s %s", up(r.Most/per), unit)
 	}

@@ -59,6 +59,7 @@ func Count(doc *schema.Document, own *Own, way string) *Tally {
 	}
 	t.servings(doc.Yield)
 	out := leftOut(doc)
+	steps := methodOf(doc)
 	for i := range doc.Ingredients {
 		ing := &doc.Ingredients[i]
 		row := Row{Index: i, Name: ing.Name}
@@ -84,8 +85,8 @@ func Count(doc *schema.Document, own *Own, way string) *Tally {
 			row.Why = "no figures for it in the table"
 		case !row.Food.Known():
 			row.Why = "its label's figures are needed"
-		case notEatenWhole(doc, ing) != "":
-			row.Why = notEatenWhole(doc, ing)
+		case steps.notEaten(ing, row.Food) != "":
+			row.Why = steps.notEaten(ing, row.Food)
 		case row.Grams == nil && trifling(row.Food, ing):
 			row.Apart = "to taste"
 			if ing.ToTaste {
@@ -228,86 +229,80 @@ func trifling(f Food, ing *schema.Ingredient) bool {
 	return ing.ToTaste && strings.HasPrefix(f.Row, "02") && (ok && kcal < 400)
 }
 
-// notEatenWhole applies the rules of Count; "" means the ingredient is eaten.
-func notEatenWhole(doc *schema.Document, ing *schema.Ingredient) string {
-	part := " " + strings.Join(normal(ing.Part), " ") + " "
-	if strings.Contains(part, " brine ") {
-		return "a brine is poured off, and how much of it stays is not known"
+// method is what the steps say of things that are not eaten whole, gathered
+// once a document.
+type method struct {
+	deep           bool            // something is fried deep in a step that names nothing
+	deepFried      map[string]bool // ids used in a step that fries deep
+	marinadePoured bool            // a step pours a marinade off
+	brined         map[string]bool // ids of a step that pours a brine off
+	boiled         map[string]bool // ids that go into water which is drained later
+}
+
+// pouring are the words of a step that does not keep a liquid.
+var pouring = []string{"discard", "pour off", "pour away", "throw away", "throw out", "drain off", "tip away", "lift out of"}
+
+func methodOf(doc *schema.Document) method {
+	m := method{deepFried: map[string]bool{}, brined: map[string]bool{}, boiled: map[string]bool{}}
+	water := map[string]bool{}
+	for i := range doc.Ingredients {
+		if f, ok := Find(doc.Ingredients[i].Name, nil); ok && f.Key == "water" {
+			water[doc.Ingredients[i].ID] = true
+		}
 	}
-	isOil, deep := false, false
-	for _, w := range normal(ing.Name) {
-		if w == "oil" || w == "lard" || w == "dripping" || w == "shortening" || w == "tallow" {
-			isOil = true
+	drained := -1 // the last step that drains
+	for i := range doc.Steps {
+		for _, a := range doc.Steps[i].Actions {
+			if a == "drain" || a == "strain" {
+				drained = i
+			}
 		}
 	}
 	for i := range doc.Steps {
 		s := &doc.Steps[i]
 		text := strings.ToLower(s.Text)
-		if strings.Contains(text, "deep-fr") || strings.Contains(text, "deep fr") {
-			deep = deep || uses(s, ing.ID) || len(s.Uses) == 0 && isOil
-		}
+		deep, poured, wet := strings.Contains(text, "deep-fr") || strings.Contains(text, "deep fr"), false, false
 		for _, a := range s.Actions {
-			if strings.HasPrefix(a, "deep") {
-				deep = true
+			deep = deep || strings.HasPrefix(a, "deep")
+		}
+		for _, words := range pouring {
+			poured = poured || strings.Contains(text, words)
+		}
+		for _, id := range s.Uses {
+			wet = wet || water[id]
+		}
+		m.deep = m.deep || deep && len(s.Uses) == 0
+		m.marinadePoured = m.marinadePoured || poured && strings.Contains(text, "marinade")
+		for _, id := range s.Uses {
+			if deep {
+				m.deepFried[id] = true
+			}
+			if poured && strings.Contains(text, "brine") {
+				m.brined[id] = true
+			}
+			if wet && i <= drained {
+				m.boiled[id] = true
 			}
 		}
-		poured := false
-		for _, verb := range []string{"discard", "pour off", "pour away", "throw away", "throw out", "drain off", "tip away", "lift out of"} {
-			poured = poured || strings.Contains(text, verb)
-		}
-		if poured && (strings.Contains(part, " marinade ") && strings.Contains(text, "marinade")) {
-			return "the marinade is poured off, and how much of it stays is not known"
-		}
-		if poured && strings.Contains(text, "brine") && uses(s, ing.ID) {
-			return "a brine is poured off, and how much of it stays is not known"
-		}
 	}
-	if isOil && deep {
+	return m
+}
+
+// notEaten applies the rules of Count; "" means the ingredient is eaten whole.
+func (m method) notEaten(ing *schema.Ingredient, f Food) string {
+	part := " " + strings.Join(normal(ing.Part), " ") + " "
+	switch {
+	case strings.Contains(part, " brine "), m.brined[ing.ID]:
+		return "a brine is poured off, and how much of it stays is not known"
+	case m.marinadePoured && strings.Contains(part, " marinade "):
+		return "the marinade is poured off, and how much of it stays is not known"
+	case m.boiled[ing.ID] && f.Key == "salt":
+		return "the cooking water is drained off, and how much of its salt stays is not known"
+	}
+	if fat, ok := f.Per100.Get(Fat); (m.deep || m.deepFried[ing.ID]) && ok && fat > 95 {
 		return "oil for deep frying: how much is taken up is not known; weigh what is left"
 	}
-	return saltOfWater(doc, ing)
-}
-
-// saltOfWater finds salt that goes into cooking water that is drained off: some
-// of it stays, and nobody said how much.
-func saltOfWater(doc *schema.Document, ing *schema.Ingredient) string {
-	f, ok := Find(ing.Name, nil)
-	if !ok || f.Key != "salt" {
-		return ""
-	}
-	for i := range doc.Steps {
-		s := &doc.Steps[i]
-		if !uses(s, ing.ID) || !usesWater(doc, s) {
-			continue
-		}
-		for j := i; j < len(doc.Steps); j++ {
-			for _, a := range doc.Steps[j].Actions {
-				if a == "drain" || a == "strain" {
-					return "the cooking water is drained off, and how much of its salt stays is not known"
-				}
-			}
-		}
-	}
 	return ""
-}
-
-func usesWater(doc *schema.Document, s *schema.Step) bool {
-	for i := range doc.Ingredients {
-		ing := &doc.Ingredients[i]
-		if f, ok := Find(ing.Name, nil); ok && f.Key == "water" && uses(s, ing.ID) {
-			return true
-		}
-	}
-	return false
-}
-
-func uses(s *schema.Step, id string) bool {
-	for _, u := range s.Uses {
-		if u == id {
-			return true
-		}
-	}
-	return false
 }
 
 // plainReason is an error of Grams without what it wraps.

@@ -33,6 +33,7 @@ type table struct {
 	foods     []Food            // in the order of names.tsv, then added.tsv
 	byKey     map[string]int    // index in foods by key
 	byName    map[string]int    // index in foods by normal form of every name
+	near      map[string]bool   // normal forms of names that are only counted as their food
 	modifiers map[string]string // kind by word
 	err       error
 }
@@ -41,7 +42,7 @@ type table struct {
 // an error here can only come from an edit that no test has seen; Find then
 // finds nothing and Check says why.
 var load = sync.OnceValue(func() *table {
-	t := &table{byKey: map[string]int{}, byName: map[string]int{}, modifiers: map[string]string{}}
+	t := &table{byKey: map[string]int{}, byName: map[string]int{}, near: map[string]bool{}, modifiers: map[string]string{}}
 	t.err = t.read()
 	return t
 })
@@ -249,7 +250,11 @@ func (t *table) add(f Food, also string) error {
 		if name == "" {
 			continue
 		}
+		name, near := strings.CutPrefix(name, "~")
 		key := strings.Join(normal(name), " ")
+		if near {
+			t.near[key] = true
+		}
 		if j, ok := t.byName[key]; ok && j != i {
 			return fmt.Errorf("%q names both %q and %q", name, t.foods[j].Key, f.Key)
 		}
@@ -285,31 +290,30 @@ func readings(name string) [][]string {
 		seen[key] = true
 		out = append(out, w)
 	}
-	bare := name
+	bare := strings.ToLower(name)
 	if i := strings.IndexAny(bare, "(["); i >= 0 {
 		bare = bare[:i] // what is in brackets is a remark
 	}
 	try(name)
 	try(bare)
-	lower := strings.ToLower(bare)
-	if i := strings.Index(lower, ","); i >= 0 {
-		try(bare[:i])
-		try(bare[i+1:] + " " + bare[:i])
+	if head, tail, ok := strings.Cut(bare, ","); ok {
+		try(head)
+		try(tail + " " + head)
 	}
 	for _, mark := range []string{" for ", " to ", " with ", " in ", " from ", " on ", " cut ", " such as "} {
-		if i := strings.Index(lower, mark); i > 0 {
-			try(bare[:i])
+		if head, _, ok := strings.Cut(bare, mark); ok {
+			try(head)
 		}
 	}
 	// "juice of two limes", "zest of an orange", "tin of tomatoes".
-	if head, tail, ok := strings.Cut(lower, " of "); ok {
+	if head, tail, ok := strings.Cut(bare, " of "); ok {
 		try(tail + " " + head)
 		try(tail)
 	}
 	for _, mark := range []string{" or ", "/", " and/or "} {
-		if i := strings.Index(lower, mark); i > 0 {
-			try(bare[:i])
-			try(bare[i+len(mark):])
+		if head, tail, ok := strings.Cut(bare, mark); ok {
+			try(head)
+			try(tail)
 		}
 	}
 	return out
@@ -343,10 +347,10 @@ func find(words []string, own *Own) (Food, bool) {
 }
 
 // without tries every choice of the loose words left out, fewest first and the
-// earliest words first. More than ten loose words are left out all at once.
+// earliest words first. More than seven loose words are left out all at once.
 func (t *table) without(words []string, loose []int, own *Own) (Food, bool) {
 	sort.Ints(loose)
-	const most = 10
+	const most = 7
 	if len(loose) > most {
 		if f, ok := t.lookUp(words, nil, own); ok {
 			return f, true
@@ -405,7 +409,11 @@ func (t *table) lookUp(words []string, leftOut []int, own *Own) (Food, bool) {
 		}
 	}
 	if i, ok := t.byName[key]; ok {
-		return t.foods[i], true
+		f := t.foods[i]
+		if t.near[key] {
+			f.Note = strings.TrimPrefix(f.Note+"; counted as "+f.Key, "; ")
+		}
+		return f, true
 	}
 	return Food{}, false
 }

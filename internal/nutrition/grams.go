@@ -185,7 +185,7 @@ func (w *weigher) eaten(lo, hi float64, text string) schema.Grams {
 func (w *weigher) volume(least, most, ml float64, unit, text string) (schema.Grams, error) {
 	m, spread, ok := w.bestVolume(unit)
 	if !ok {
-		return schema.Grams{}, fmt.Errorf("%w: what a %s of %s weighs is not in the table", ErrNoWeight, unit, w.food.Key)
+		return schema.Grams{}, fmt.Errorf("%w: what one %s of %s weighs is not in the table", ErrNoWeight, unit, w.food.Key)
 	}
 	usMl, _ := schema.Volume(m.Unit)
 	lo, hi := m.Grams, m.Grams
@@ -351,7 +351,7 @@ func (w *weigher) length(least, most float64, unit, text string) (schema.Grams, 
 	m, ok := w.named("inch")
 	cm, isLength := schema.Centimetres(unit)
 	if !ok || !isLength {
-		return schema.Grams{}, fmt.Errorf("%w: what a %s of %s weighs is not in the table", ErrNoWeight, unit, w.food.Key)
+		return schema.Grams{}, fmt.Errorf("%w: what one %s of %s weighs is not in the table", ErrNoWeight, unit, w.food.Key)
 	}
 	inch, _ := schema.Centimetres("inch")
 	each := m.Grams * cm / inch
@@ -369,14 +369,36 @@ func (w *weigher) named(unit string) (Measure, bool) {
 }
 
 func (w *weigher) times(q *schema.Quantity, m Measure) schema.Grams {
-	what := m.Unit
-	if m.Form != "" {
-		what = strings.TrimSpace(m.Form + " " + what)
+	return schema.Grams{Min: q.Min * m.Grams, Max: q.Max * m.Grams,
+		Rule: fmt.Sprintf("%s, %s g %s: %s", q.String(), number(m.Grams), one(m), m.Source)}
+}
+
+// one writes one of a measure with its article: "a stick", "a large one",
+// `a medium one (2-1/2" dia)`, "an ear".
+func one(m Measure) string {
+	what := strings.TrimSpace(m.Form + " " + m.Unit)
+	if m.Unit == "" {
+		for _, size := range []string{"extra large", "jumbo", "large", "medium", "small", "extra small"} {
+			rest, ok := strings.CutPrefix(m.Form, size)
+			if !ok || rest != "" && rest[0] != ' ' {
+				continue
+			}
+			if rest = strings.TrimSpace(rest); rest == "" || strings.ContainsAny(rest, "0123456789") {
+				what = size + " one"
+				if rest != "" {
+					what += " (" + rest + ")"
+				}
+			}
+			break
+		}
 	}
 	if what == "" {
 		what = "piece"
 	}
-	return schema.Grams{Min: q.Min * m.Grams, Max: q.Max * m.Grams, Rule: fmt.Sprintf("%s, %s g a %s: %s", q.String(), number(m.Grams), what, m.Source)}
+	if strings.ContainsAny(what[:1], "aeio") {
+		return "an " + what
+	}
+	return "a " + what
 }
 
 // container weighs cans, jars and packets: by the size said, else by what the

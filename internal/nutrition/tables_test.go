@@ -89,7 +89,7 @@ func TestFind(t *testing.T) {
 		{"bone-in, skin-on chicken thighs", "chicken thigh"}, {"boneless skinless chicken thighs", "boneless skinless chicken thigh"},
 		{"confectioners' sugar", "powdered sugar"}, {"peanut butter", "peanut butter"}, {"brown rice", "brown rice"}, {"black beans (canned)", "black bean"},
 		{"bicarb", "baking soda"}, {"aubergines", "eggplant"}, {"coriander leaves", "cilantro"}, {"ground coriander", "coriander seed"},
-		{"butter or oil", "butter"}, {"leaves of thyme", "thyme"}, {"smoked salmon", "smoked salmon"}, {"half a dozen eggs", ""}, {"vegan butter", "vegan butter"},
+		{"butter or oil", "butter"}, {"leaves of thyme", "thyme"}, {"smoked salmon", "smoked salmon"}, {"half a dozen eggs", "egg"}, {"vegan butter", "vegan butter"},
 		{"cashew cheese", ""}, {"moon dust", ""}, {"", ""}, {"   ", ""}, {"(((", ""}, {"🥚", ""},
 	}
 	for _, test := range tests {
@@ -97,6 +97,17 @@ func TestFind(t *testing.T) {
 		if ok != (test.want != "") || f.Key != test.want {
 			t.Errorf("Find(%q) = %q, want %q", test.name, f.Key, test.want)
 		}
+	}
+}
+
+// A name that is another food, counted as its nearest, says so; one that is the
+// same food under another name doesn't.
+func TestNearestFoodSaysSo(t *testing.T) {
+	if f := mustFind(t, "manchego"); f.Key != "romano" || f.Note != "counted as romano" {
+		t.Errorf("manchego is counted as %q with the note %q", f.Key, f.Note)
+	}
+	if f := mustFind(t, "pecorino"); f.Key != "romano" || f.Note != "" {
+		t.Errorf("pecorino is %q with the note %q", f.Key, f.Note)
 	}
 }
 

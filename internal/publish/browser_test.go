@@ -107,6 +107,37 @@ func serve(t testing.TB, pages map[string][]byte) *shop {
 	return s
 }
 
+// views are the ways a page is looked at.
+var views = []struct {
+	media, scheme string
+	width         int64 // px
+}{
+	{"screen", "light", 360}, {"screen", "dark", 360}, {"screen", "light", 768}, {"screen", "dark", 768},
+	{"screen", "light", 1280}, {"screen", "dark", 1280}, {"print", "light", 720},
+}
+
+// What is asked of a page: what axe-core has against it, and how far it runs
+// out of the side, in px.
+const (
+	violations = `axe.run(document, {resultTypes: ["violations"]}).then(r =>
+		r.violations.map(v => v.id + ": " + v.nodes.map(n => n.html.slice(0, 200) + " " + n.failureSummary).join("; ")))`
+	sideways = `document.documentElement.scrollWidth - window.innerWidth`
+)
+
+// printed is a page as a PDF of A4 sheets.
+func printed(t testing.TB, ctx context.Context, address string) []byte {
+	t.Helper()
+	do(t, ctx, look("", "light", 720), chromedp.Navigate(address))
+	pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperA4), chromedp.PDFPreferCSSPageSize()))
+	if err != nil {
+		t.Fatalf("%s: %v", address, err)
+	}
+	return pdf
+}
+
+// printedPages are the marks of the pages in a PDF.
+func printedPages(pdf []byte) [][]byte { return regexp.MustCompile(`/Type\s*/Page\b`).FindAll(pdf, -1) }
+
 // TestPagesInBrowser opens every page in Chromium: nothing is asked of the
 // network but the page, axe-core (npm) finds nothing against its
 // accessibility, and nothing runs out of the side, at three widths, light and
@@ -129,21 +160,14 @@ func TestPagesInBrowser(t *testing.T) {
 		s.Lock()
 		s.asked = nil
 		s.Unlock()
-		for _, view := range []struct {
-			media, scheme string
-			width         int64
-		}{
-			{"screen", "light", 360}, {"screen", "dark", 360}, {"screen", "light", 768}, {"screen", "dark", 768},
-			{"screen", "light", 1280}, {"screen", "dark", 1280}, {"print", "light", 720},
-		} {
+		for _, view := range views {
 			where := fmt.Sprintf("%s-%s-%s-%d", name, view.media, view.scheme, view.width)
 			do(t, ctx, look(view.media, view.scheme, view.width), chromedp.Navigate(s.URL+"/"+name))
 			do(t, ctx, chromedp.Evaluate[chromedp.Void](string(axe)))
-			for _, v := range value[[]string](t, ctx, `axe.run(document, {resultTypes: ["violations"]}).then(r =>
-				r.violations.map(v => v.id + ": " + v.nodes.map(n => n.html.slice(0, 200) + " " + n.failureSummary).join("; ")))`) {
+			for _, v := range value[[]string](t, ctx, violations) {
 				t.Errorf("%s: %s", where, v)
 			}
-			if over := value[float64](t, ctx, `document.documentElement.scrollWidth - window.innerWidth`); over > 0 {
+			if over := value[float64](t, ctx, sideways); over > 0 {
 				t.Errorf("%s: the page runs %g px out of the side", where, over)
 			}
 			if *pictures != "" {
@@ -154,12 +178,8 @@ func TestPagesInBrowser(t *testing.T) {
 				save(t, *pictures, where+".png", shot)
 			}
 		}
-		do(t, ctx, look("", "light", 720), chromedp.Navigate(s.URL+"/"+name))
-		pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperA4), chromedp.PDFPreferCSSPageSize()))
-		if err != nil {
-			t.Fatalf("%s: %v", name, err)
-		}
-		if sheets := len(regexp.MustCompile(`/Type\s*/Page\b`).FindAll(pdf, -1)); sheets < 1 || sheets > 2 {
+		pdf := printed(t, ctx, s.URL+"/"+name)
+		if sheets := len(printedPages(pdf)); sheets < 1 || sheets > 2 {
 			t.Errorf("%s prints on %d sheets", name, sheets)
 		}
 		if *pictures != "" {

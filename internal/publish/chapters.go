@@ -141,7 +141,7 @@ func derivedTurns(doc *schema.Document) []turn {
 		add(s.Said, "Keeping")
 	}
 	if doc.Macros != nil && doc.Macros.Spoken != nil {
-		add(doc.Macros.Spoken.Said, "Macros")
+		add(doc.Macros.Spoken.Said, headMacros)
 	}
 	return list
 }

@@ -66,7 +66,15 @@ func (b *builder) macros() *macroTable {
 			t.Notes = append(t.Notes, "The figures worked out leave out "+join(out, "and")+".")
 		}
 		for _, s := range cleaned(c.Statements) {
-			t.Notes = append(t.Notes, sentence(s))
+			way, isWay := strings.CutSuffix(s, " way")
+			switch {
+			case isWay && b.opt.Way != "", strings.HasPrefix(s, "lower bounds:"):
+				// The head of the page and the lines above say so already.
+			case isWay:
+				t.Notes = append(t.Notes, sentence("The figures worked out are for "+way+" way"))
+			default:
+				t.Notes = append(t.Notes, sentence(s))
+			}
 		}
 		t.Notes = append(t.Notes, "Worked out from the ingredients and a table of foods: an estimate, not an analysis.")
 	}

@@ -274,7 +274,7 @@ func scaleChoices(doc *schema.Document, opt Options, factor float64) ([]scaleCho
 		if near(f, factor, 1e-9) {
 			each.Servings, each.Factor = opt.Servings, opt.Factor
 		}
-		s := draw(doc, each, rich, f)
+		s, _ := measured(doc, each, rich, f)
 		label := strings.TrimPrefix(s.Yield, "Makes ")
 		if rest, ok := strings.CutPrefix(label, "Serves "); ok {
 			label = rest + " servings"

@@ -255,7 +255,7 @@ func videoOf(doc *schema.Document, s *sheet, opt Options, clips map[string]ldCli
 }
 
 // nutritionOf gives the figures said of a serving, or else the ones worked out
-// where they are complete.
+// where they are complete and the recipe has one way.
 func nutritionOf(doc *schema.Document, s *sheet) *ldNutrition {
 	if doc.Macros == nil || s.Macros == nil || len(s.Macros.Marks) > 0 {
 		return nil
@@ -266,7 +266,7 @@ func nutritionOf(doc *schema.Document, s *sheet) *ldNutrition {
 	switch m := doc.Macros; {
 	case m.Spoken != nil && m.Spoken.Figures != (schema.Figures{}):
 		f, n.Serving = m.Spoken.Figures, strings.TrimPrefix(perWords(m.Spoken.Per), "in ")
-	case m.Computed != nil && m.Computed.Complete && m.Computed.Servings > 0:
+	case m.Computed != nil && m.Computed.Complete && m.Computed.Servings > 0 && len(doc.Ways) < 2:
 		f, n.Serving = m.Computed.Figures, strings.TrimPrefix(perWords(m.Computed.Per), "in ")
 		round = func(v float64, unit string) string { return label(v, unit, false) }
 	default:

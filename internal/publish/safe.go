@@ -1,7 +1,7 @@
 package publish
 
 import (
-	"strings"
+	"slices"
 
 	"quern/internal/safety"
 	"quern/schema"
@@ -35,7 +35,9 @@ func breaks(doc *schema.Document) map[string][]string {
 			}
 			line = name + " " + against + ": " + line
 		}
-		out[b.Claim] = append(out[b.Claim], sentence(strings.TrimSpace(line)))
+		if line = sentence(line); !slices.Contains(out[b.Claim], line) { // two parts may use one food
+			out[b.Claim] = append(out[b.Claim], line)
+		}
 	}
 	return out
 }

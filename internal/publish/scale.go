@@ -3,6 +3,7 @@ package publish
 import (
 	"math"
 	"strings"
+	"unicode"
 
 	"quern/schema"
 )
@@ -151,8 +152,18 @@ func ounces(q *schema.Quantity, h hand) string {
 			return write(&schema.Quantity{Min: lb, Max: lb, Unit: "lb"}, h)
 		}
 		if oz < 16 {
-			v := step(oz, 0.5, 0.25, 0.125)
-			return write(&schema.Quantity{Min: v, Max: v, Unit: "oz"}, h)
+			v, slack := step(oz, 0.5, 0.25), false
+			if !near(v, oz, fine) || v == oz {
+				v, slack = marked(oz, ounceMarks)
+			}
+			out := write(&schema.Quantity{Min: v, Max: v, Unit: "oz"}, h)
+			switch {
+			case oz < 1.0/16:
+				return "less than " + out
+			case slack:
+				return "about " + out
+			}
+			return out
 		}
 		lb, rest := math.Floor(oz/16), 0.0
 		if rest = math.Round(math.Mod(oz, 16)); rest == 16 {
@@ -174,7 +185,8 @@ func ends(lo, hi string) string {
 	}
 	a, unitA := cutUnit(lo)
 	b, unitB := cutUnit(hi)
-	if unitA != "" && strings.TrimSuffix(unitA, "s") == strings.TrimSuffix(unitB, "s") && !strings.Contains(a, " + ") && !strings.Contains(b, " + ") {
+	plainFigures := !strings.ContainsFunc(a+b, unicode.IsLetter)
+	if unitA != "" && strings.TrimSuffix(unitA, "s") == strings.TrimSuffix(unitB, "s") && plainFigures {
 		return a + " to " + b + " " + unitB
 	}
 	return lo + " to " + hi
@@ -203,6 +215,7 @@ func eighths(q *schema.Quantity, h hand) string {
 var (
 	cupMarks   = []float64{0, 1.0 / 8, 1.0 / 4, 1.0 / 3, 1.0 / 2, 2.0 / 3, 3.0 / 4, 1}
 	largeMarks = []float64{0, 1.0 / 4, 1.0 / 3, 1.0 / 2, 2.0 / 3, 3.0 / 4, 1}
+	ounceMarks = []float64{0, 1.0 / 8, 1.0 / 4, 3.0 / 8, 1.0 / 2, 5.0 / 8, 3.0 / 4, 7.0 / 8, 1}
 	tbspMarks  = []float64{0, 1.0 / 2, 1}
 	tspMarks   = []float64{0, 1.0 / 8, 1.0 / 4, 1.0 / 2, 3.0 / 4, 1}
 )
@@ -261,15 +274,20 @@ func (k kitchen) teaspoons(t float64) string {
 		if !slack && near(cups, t/cup, fine) {
 			return one(cups, "cup")
 		}
-		// The largest mark below, and the rest by the spoon.
-		whole, below := math.Floor(t/cup), 0.0
+		// A mark below, and the rest by the spoon: the mark that comes nearest.
+		best, spoons := 0.0, 0.0
 		for _, m := range largeMarks {
-			if m < 1 && whole+m <= t/cup {
-				below = whole + m
+			below := math.Floor(t/cup) + m
+			rest := math.Round((t - below*cup) / 3)
+			if below > 0 && rest >= 1 && math.Abs(below*cup+rest*3-t) <= math.Abs(best*cup+spoons*3-t) {
+				best, spoons = below, rest
 			}
 		}
-		if rest := math.Round(t/3 - below*cup/3); rest >= 1 && below > 0 {
-			return one(below, "cup") + " + " + one(rest, "tbsp")
+		switch total := best*cup + spoons*3; {
+		case near(total, t, coarse):
+			return one(best, "cup") + " + " + one(spoons, "tbsp")
+		case !slack:
+			return one(cups, "cup")
 		}
 		return "about " + one(cups, "cup")
 	}
@@ -280,13 +298,16 @@ func (k kitchen) teaspoons(t float64) string {
 		}
 		whole := math.Floor(t / 3)
 		rest := math.Round((t-whole*3)*2) / 2
-		if rest == 3 {
+		if !near(whole*3+rest, t, coarse) {
+			rest = math.Round((t-whole*3)*4) / 4
+		}
+		switch rest {
+		case 0:
+			return one(whole, "tbsp")
+		case 3:
 			return one(whole+1, "tbsp")
 		}
-		if rest > 0 {
-			return one(whole, "tbsp") + " + " + one(rest, "tsp")
-		}
-		return one(whole, "tbsp")
+		return one(whole, "tbsp") + " + " + one(rest, "tsp")
 	}
 	if t < 1.0/12 {
 		return "less than " + one(1.0/8, "tsp")

@@ -125,22 +125,18 @@ func build(doc *schema.Document, opt Options, h hand) (*sheet, error) {
 	return draw(doc, opt, h, factor), nil
 }
 
+// draw makes the whole sheet of a document, its amounts multiplied by factor.
 func draw(doc *schema.Document, opt Options, h hand, factor float64) *sheet {
-	b := &builder{kitchen: kitchen{h, doc.Measures}, doc: Scale(doc, factor), original: doc, opt: opt, factor: factor}
-	b.ask()
-	b.index()
-	s := &sheet{Title: clean(doc.Title), Questions: b.questions, Notice: safety.Notice}
-	if s.Title == "" {
-		s.Title = "Untitled recipe"
-	}
+	s, b := measured(doc, opt, h, factor)
+	s.Questions = b.questions
+	s.Notice = safety.Notice
 	if opt.Way != "" {
-		s.Way = clean(opt.Way)
+		s.Way = clean(doc.Ways[0].Name) // it has only this one now
 	} else if len(doc.Ways) > 1 {
 		for _, w := range doc.Ways {
 			s.Ways = append(s.Ways, clean(w.Name))
 		}
 	}
-	s.Yield, s.YieldMark = b.yield()
 	for _, t := range timings(doc, opt.Way) {
 		line := timeLine{Way: t.Way, All: t.All.write(h)}
 		for _, row := range []struct {
@@ -153,18 +149,15 @@ func draw(doc *schema.Document, opt Options, h hand, factor float64) *sheet {
 		}
 		s.Times = append(s.Times, line)
 	}
-	s.Groups = b.groups()
 	for _, e := range doc.Equipment {
 		s.Equipment = append(s.Equipment, b.tidy(b.sizes(clean(e.Name), nil)))
 	}
 	if len(s.Equipment) > 0 {
 		s.Equipment[0] = capital(s.Equipment[0])
 	}
-	s.Sections = b.sections()
 	s.Storage, s.Ahead = b.keeping()
 	s.Notes = b.notes()
 	s.Claims = b.claims()
-	s.Macros = b.macros()
 	for _, a := range doc.Allergens {
 		s.Allergens = append(s.Allergens, allergenLine{capital(clean(a.Name)), join(cleaned(a.From), "and")})
 	}
@@ -175,8 +168,25 @@ func draw(doc *schema.Document, opt Options, h hand, factor float64) *sheet {
 		}
 	}
 	s.Worked = b.worked
-	s.Warnings = b.warnings()
 	return s
+}
+
+// measured makes the part of a sheet that reads otherwise for another number
+// of servings.
+func measured(doc *schema.Document, opt Options, h hand, factor float64) (*sheet, *builder) {
+	b := &builder{kitchen: kitchen{h, doc.Measures}, doc: Scale(doc, factor), original: doc, opt: opt, factor: factor}
+	b.ask()
+	b.index()
+	s := &sheet{Title: clean(doc.Title)}
+	if s.Title == "" {
+		s.Title = "Untitled recipe"
+	}
+	s.Yield, s.YieldMark = b.yield()
+	s.Groups = b.groups()
+	s.Sections = b.sections()
+	s.Macros = b.macros()
+	s.Warnings = b.warnings()
+	return s, b
 }
 
 func cleaned(list []string) []string {
@@ -227,7 +237,11 @@ func (b *builder) markOf(i int) mark {
 	if text == "" {
 		text = "said two ways"
 	}
-	if at := clocks(q.Moment); at != "" {
+	moments := q.Moment
+	if len(moments) > 1 && !strings.HasPrefix(f.Kind, "conflict-") {
+		moments = moments[:1] // where it should have been said first
+	}
+	if at := clocks(moments); at != "" {
 		text += ", " + at
 	}
 	return mark{Text: text, Number: q.Number, Moment: q.Moment}

@@ -37,7 +37,8 @@ func inWay(ways []string, way string) bool {
 // shared is written once.
 func (b *builder) sections() []section {
 	var out []section
-	last := "\x00"
+	var keys []string     // what each section is for
+	var waysOf [][]string // the ways each section is for
 	for i := range b.doc.Steps {
 		s := &b.doc.Steps[i]
 		if !inWay(s.Ways, b.opt.Way) {
@@ -55,16 +56,21 @@ func (b *builder) sections() []section {
 				only = "Only for these ways."
 			}
 		}
-		if key != last {
-			out = append(out, section{Title: title, Only: only})
-			last = key
+		at := len(out) - 1
+		for at >= 0 && keys[at] != key && apart(waysOf[at], s.Ways) {
+			at-- // another way's steps may lie between
 		}
-		here := &out[len(out)-1]
+		if at < 0 || keys[at] != key {
+			at = len(out)
+			out = append(out, section{Title: title, Only: only})
+			keys, waysOf = append(keys, key), append(waysOf, s.Ways)
+		}
+		here := &out[at]
 		here.Steps = append(here.Steps, stepLine{
 			Text:    b.stepText(s),
 			Marks:   b.marksFor(b.byStep[i]),
 			Moments: momentsOf(s.Said, b.opt.Recording),
-			ID:      fmt.Sprintf("step-%d-%d", len(out), len(here.Steps)+1),
+			ID:      fmt.Sprintf("step-%d-%d", at+1, len(here.Steps)+1),
 			step:    s,
 		})
 	}
@@ -86,11 +92,17 @@ func (b *builder) sections() []section {
 	return out
 }
 
+// apart tells whether two sets of ways have none in common; the empty set
+// stands for all.
+func apart(a, b []string) bool {
+	return len(a) > 0 && len(b) > 0 && !slices.ContainsFunc(a, func(w string) bool { return slices.Contains(b, w) })
+}
+
 // stepText writes a step: temperatures in both scales, lengths in both measures
 // where asked, amounts scaled with the ingredients; and what the step holds but
 // its text leaves out, after it.
 func (b *builder) stepText(s *schema.Step) string {
-	text := clean(s.Text)
+	text := b.figures(clean(s.Text), s)
 	text, unseen := b.temperatures(text, s.Temperature)
 	text = b.sizes(text, s.Sizes)
 	text = b.amounts(text)
@@ -349,9 +361,8 @@ func placeOf(text string, q *schema.Quantity) int {
 			return at[0]
 		}
 	}
-	// "an hour", "half an hour", "a minute", and a number left in words.
-	low := strings.ToLower(text)
-	for _, words := range spelled(q) {
+	low := lower(text)
+	for _, words := range idioms(q) {
 		if i := strings.Index(low, words); i >= 0 {
 			return i
 		}
@@ -359,21 +370,151 @@ func placeOf(text string, q *schema.Quantity) int {
 	return -1
 }
 
-// spelled are the ways a time is written without figures.
-func spelled(q *schema.Quantity) []string {
-	if q.Min != q.Max {
-		return nil
+// idioms are the ways a time is written without figures, and stays so.
+func idioms(q *schema.Quantity) []string {
+	end := func(v float64) string {
+		return map[float64]string{0.5: "half an hour", 1: "an hour", 1.5: "an hour and a half"}[v]
 	}
-	small := []string{"", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
 	switch {
-	case q.Unit == "hour" && q.Min == 0.5, q.Unit == "minute" && q.Min == 30:
+	case q.Unit == "hour" && q.Min == q.Max && end(q.Min) != "":
+		return []string{end(q.Min)}
+	case q.Unit == "hour" && end(q.Min) != "" && end(q.Max) != "":
+		return []string{end(q.Min) + " to " + end(q.Max), end(q.Min) + " or " + end(q.Max)}
+	case q.Unit == "minute" && q.Min == 30 && q.Max == 30:
 		return []string{"half an hour"}
-	case q.Unit == "hour" && q.Min == 1:
-		return []string{"an hour", "one hour"}
-	case q.Min == 1:
-		return []string{"a " + q.Unit, "one " + q.Unit}
-	case q.Min == math.Trunc(q.Min) && q.Min > 1 && int(q.Min) < len(small):
-		return []string{small[int(q.Min)] + " " + q.Unit}
+	case q.Min == 1 && q.Max == 1:
+		return []string{"a " + q.Unit}
 	}
 	return nil
+}
+
+// figures puts the step's times and temperatures in figures where its text
+// still has them in words ("twenty-two to twenty-five minutes"), as a written
+// recipe does.
+func (b *builder) figures(text string, s *schema.Step) string {
+	low := lower(text)
+	replace := func(words, tail string, q *schema.Quantity) bool {
+		from := strings.Index(low, words)
+		if from < 0 || !wordAt(low, from, from+len(words)) {
+			return false
+		}
+		to := from + len(words)
+		// The unit and what belongs to it go with the number.
+		for _, rest := range strings.Split(tail, "|") {
+			if after := strings.TrimLeft(low[to:], " "); rest != "" && strings.HasPrefix(after, rest) {
+				end := len(low) - len(after) + len(rest)
+				if wordAt(low, from, end) {
+					to = end
+				}
+			}
+		}
+		bare := *q
+		bare.About = false
+		text = text[:from] + write(&bare, b.hand) + text[to:]
+		low = lower(text)
+		return true
+	}
+	for i := range s.Time {
+		q := &s.Time[i]
+		if q.Overnight || q.Vague != "" || placeOf(text, q) >= 0 {
+			continue
+		}
+		for _, words := range spellings(q) {
+			if replace(words+" "+q.Unit, "s", q) || replace(words+" "+q.Unit+"s", "", q) {
+				break
+			}
+		}
+	}
+	for i := range s.Temperature {
+		q := &s.Temperature[i]
+		for _, words := range spellings(q) {
+			if q.Unit != "gas" && q.Min >= 30 && replace(words, "degrees|fahrenheit|celsius|centigrade|f|c", q) {
+				break
+			}
+		}
+	}
+	return text
+}
+
+// lower lowers the letters A to Z, so that places in the result are places in
+// the text.
+func lower(s string) string {
+	out := []byte(s)
+	for i, c := range out {
+		if c >= 'A' && c <= 'Z' {
+			out[i] = c + 'a' - 'A'
+		}
+	}
+	return string(out)
+}
+
+// wordAt tells whether a stretch of a text begins and ends with whole words.
+func wordAt(s string, from, to int) bool {
+	letter := func(i int) bool { return i >= 0 && i < len(s) && (s[i] >= 'a' && s[i] <= 'z' || s[i] >= '0' && s[i] <= '9' || s[i] == '-') }
+	return !letter(from-1) && !letter(to)
+}
+
+// spellings are the ways a quantity's figures are said in words.
+func spellings(q *schema.Quantity) []string {
+	lo := inWords(q.Min)
+	if q.Min == q.Max {
+		return lo
+	}
+	var out []string
+	for _, a := range lo {
+		for _, b := range inWords(q.Max) {
+			for _, between := range []string{" to ", " or ", "-to-"} {
+				out = append(out, a+between+b)
+			}
+		}
+	}
+	return out
+}
+
+var (
+	small = strings.Fields("zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen")
+	tens  = strings.Fields("- - twenty thirty forty fifty sixty seventy eighty ninety")
+)
+
+// inWords are the ways a number up to 999 is said, halves among them; oven heat
+// is said in pairs ("three fifty").
+func inWords(v float64) []string {
+	whole := math.Floor(v)
+	if v < 0 || v >= 1000 {
+		return nil
+	}
+	if v != whole {
+		if v-whole != 0.5 || whole == 0 || whole > 99 {
+			return nil
+		}
+		var out []string
+		for _, w := range inWords(whole) {
+			out = append(out, w+" and a half")
+		}
+		return out
+	}
+	n := int(v)
+	switch {
+	case n < 20:
+		return small[n : n+1]
+	case n < 100 && n%10 == 0:
+		return tens[n/10 : n/10+1]
+	case n < 100:
+		return []string{tens[n/10] + "-" + small[n%10], tens[n/10] + " " + small[n%10]}
+	}
+	hundreds := []string{small[n/100] + " hundred"}
+	if n/100 == 1 {
+		hundreds = append(hundreds, "a hundred")
+	}
+	if n%100 == 0 {
+		return hundreds
+	}
+	var out []string
+	for _, rest := range inWords(float64(n % 100)) {
+		for _, h := range hundreds {
+			out = append(out, h+" and "+rest, h+" "+rest)
+		}
+		out = append(out, small[n/100]+" "+rest)
+	}
+	return out
 }

@@ -31,7 +31,8 @@ func oneWay(doc *schema.Document, opt Options) (*schema.Document, error) {
 	out := *doc
 	out.Ways = doc.Ways[at : at+1]
 	others := map[string]bool{} // moments of what belongs to other ways only
-	out.Ingredients, out.Steps = nil, nil
+	out.Ingredients, out.Steps, out.Equipment = nil, nil, nil
+	tools := map[string]bool{} // by name: whether this way uses it
 	ours := map[string]bool{}
 	note := func(said []schema.Said, mine bool) {
 		for _, s := range said {
@@ -53,9 +54,17 @@ func oneWay(doc *schema.Document, opt Options) (*schema.Document, error) {
 	for _, s := range doc.Steps {
 		mine := inWay(s.Ways, opt.Way)
 		note(s.Said, mine)
+		for _, name := range s.Equipment {
+			tools[name] = tools[name] || mine
+		}
 		if mine {
 			s.Ways = nil
 			out.Steps = append(out.Steps, s)
+		}
+	}
+	for _, e := range doc.Equipment {
+		if used, named := tools[e.Name]; used || !named {
+			out.Equipment = append(out.Equipment, e)
 		}
 	}
 	out.Flags = nil

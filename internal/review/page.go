@@ -393,7 +393,7 @@ func (bl *builder) recipe(p *page, d *schema.Document) {
 		if s.Keeps != nil {
 			keeps = s.Keeps.String()
 		}
-		p.Storage = append(p.Storage, bl.line("storage", keeps, joined(", ", s.What, s.Place, s.How), "", s.Said))
+		p.Storage = append(p.Storage, bl.line("storage", keeps, joined(", ", s.What, placed(s.Place), s.How), "", s.Said))
 	}
 	for _, c := range d.Claims {
 		p.Claims = append(p.Claims, bl.line("claim", "", c.Claim, "", c.Said))
@@ -417,6 +417,16 @@ func quantities(lists ...[]schema.Quantity) string {
 		}
 	}
 	return strings.Join(out, ", ")
+}
+
+func placed(place string) string {
+	switch place {
+	case schema.Refrigerator, schema.Freezer:
+		return "in the " + place
+	case schema.RoomTemperature:
+		return "at " + place
+	}
+	return place
 }
 
 func joined(sep string, parts ...string) string {
@@ -470,11 +480,23 @@ func (bl *builder) ingredient(ing schema.Ingredient) line {
 }
 
 func grams(g *schema.Grams) string {
-	text := strconv.FormatFloat(g.Min, 'f', -1, 64)
+	text := weight(g.Min)
 	if g.Max != g.Min {
-		text += "-" + strconv.FormatFloat(g.Max, 'f', -1, 64)
+		text += "-" + weight(g.Max)
 	}
 	return text + " g by weight"
+}
+
+// weight writes grams to about as many places as a kitchen scale shows.
+func weight(g float64) string {
+	places := 0
+	switch {
+	case g < 1:
+		places = 2
+	case g < 10:
+		places = 1
+	}
+	return strconv.FormatFloat(g, 'f', places, 64)
 }
 
 // kindRank decides which of two things of the same words shows.

@@ -43,9 +43,7 @@
       const key = li.querySelector("input[type=hidden]").value;
       if (typed.has(key)) li.querySelector("input[type=text]").value = typed.get(key);
     }
-    const player = document.getElementById("player");
     const talk = page().querySelector(".talk"), at = talk ? talk.scrollTop : 0;
-    if (player && next.querySelector("#player")) next.querySelector("#player").replaceWith(player);
     page().replaceWith(next);
     const talkNow = next.querySelector(".talk");
     if (talkNow) talkNow.scrollTop = at;

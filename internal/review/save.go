@@ -66,17 +66,17 @@ func (s *Server) save(w http.ResponseWriter, r *http.Request, b *book, doc int) 
 	refused, saved, err := s.write(b, doc, version, answers)
 	switch {
 	case errors.Is(err, errMoved), errors.Is(err, merge.ErrChanged):
-		s.render(w, http.StatusConflict, b, doc, page{typed: answers, alert: fmt.Sprintf("Nothing was written: %s was changed meanwhile, "+
+		s.render(w, http.StatusConflict, b, doc, page{typed: answers, Alert: fmt.Sprintf("Nothing was written: %s was changed meanwhile, "+
 			"in another window or by another program. Below is the recipe as it is now, and what you typed is still in its fields. "+
 			"Look it over, then save again.", settle.Plain(b.name))})
 	case err != nil:
-		s.render(w, http.StatusInternalServerError, b, doc, page{typed: answers, alert: "Nothing was written: " + settle.Plain(err.Error())})
+		s.render(w, http.StatusInternalServerError, b, doc, page{typed: answers, Alert: "Nothing was written: " + settle.Plain(err.Error())})
 	case len(refused) > 0:
 		note := "Not saved yet: see the message at the field."
 		if saved > 0 {
 			note = fmt.Sprintf("%s saved; the rest is not: see the message at the field.", answersIn(saved))
 		}
-		s.render(w, http.StatusUnprocessableEntity, b, doc, page{typed: answers, refused: refused, alert: note})
+		s.render(w, http.StatusUnprocessableEntity, b, doc, page{typed: answers, refused: refused, Alert: note})
 	default:
 		http.Redirect(w, r, "/"+s.token+"/recipe/"+s.numbers(b, doc)+"?saved="+strconv.Itoa(saved), http.StatusSeeOther)
 	}
@@ -148,21 +148,21 @@ func (s *Server) takeBack(w http.ResponseWriter, r *http.Request, b *book, doc i
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	if _, err := b.file.Refresh(); err != nil {
-		s.render(w, http.StatusInternalServerError, b, doc, page{typed: answers, alert: settle.Plain(err.Error())})
+		s.render(w, http.StatusInternalServerError, b, doc, page{typed: answers, Alert: settle.Plain(err.Error())})
 		return
 	}
 	if len(b.undo) == 0 {
-		s.render(w, http.StatusConflict, b, doc, page{typed: answers, alert: "There is nothing to take back."})
+		s.render(w, http.StatusConflict, b, doc, page{typed: answers, Alert: "There is nothing to take back."})
 		return
 	}
 	last := b.undo[len(b.undo)-1]
 	if version != b.file.Version() || !bytes.Equal(last.after, b.file.Data()) {
-		s.render(w, http.StatusConflict, b, doc, page{typed: answers, alert: fmt.Sprintf(
+		s.render(w, http.StatusConflict, b, doc, page{typed: answers, Alert: fmt.Sprintf(
 			"Nothing was taken back: %s was changed meanwhile, in another window or by another program. Below is the recipe as it is now.", settle.Plain(b.name))})
 		return
 	}
 	if err := b.file.Write(last.before); err != nil {
-		s.render(w, http.StatusInternalServerError, b, doc, page{typed: answers, alert: "Nothing was written: " + settle.Plain(err.Error())})
+		s.render(w, http.StatusInternalServerError, b, doc, page{typed: answers, Alert: "Nothing was written: " + settle.Plain(err.Error())})
 		return
 	}
 	b.undo = b.undo[:len(b.undo)-1]

@@ -52,10 +52,16 @@ type Server struct {
 
 // book is one document file under review.
 type book struct {
-	mu    sync.Mutex
-	file  *merge.File
-	name  string // as shown
-	undo  []change
+	mu   sync.Mutex
+	file *merge.File
+	name string // as shown
+	undo []change
+}
+
+// finish waits for a save that outlived its connection.
+func (b *book) finish() {
+	b.mu.Lock()
+	defer b.mu.Unlock()
 }
 
 // change is one save of this review, to be taken back.
@@ -235,8 +241,7 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		err = srv.Close()
 	}
 	for _, b := range s.books {
-		b.mu.Lock() // waits for a save that outlived its connection
-		b.mu.Unlock()
+		b.finish()
 	}
 	if s.recording != nil {
 		err = errors.Join(err, s.recording.file.Close())

@@ -64,6 +64,8 @@ func keys(doc *schema.Document) []string {
 		if len(f.Said) > 0 {
 			key += ":" + f.Said[0].At
 		}
+		// Plain characters only: the key travels through forms and terminals.
+		key = strings.Trim(strconv.QuoteToASCII(key), `"`)
 		seen[key]++
 		if n := seen[key]; n > 1 {
 			key += "/" + strconv.Itoa(n)

@@ -94,6 +94,10 @@ func readIn(root *os.Root, name string) ([]byte, error) {
 	return data, err
 }
 
+// mostCompared bounds the words compared for one quote, for talks that repeat
+// one word without end.
+const mostCompared = 1_000_000
+
 // Locate finds the words of a quote: Words[from:to]. Of several places with
 // the same words the one nearest to the quote's moment is taken. ok is false
 // where the words are not in the talk.
@@ -109,8 +113,12 @@ func (t *Talk) Locate(s schema.Said) (from, to int, ok bool) {
 	}
 	at, timed := Moment(s.At)
 	best := time.Duration(-1)
+	left := mostCompared
 	for _, i := range t.first[want[0]] {
 		end, fits := t.runs(i, want)
+		if left -= end - i + 1; left < 0 {
+			break
+		}
 		if !fits {
 			continue
 		}
@@ -128,8 +136,8 @@ func (t *Talk) Locate(s schema.Said) (from, to int, ok bool) {
 	return from, to, ok
 }
 
-// runs reports where a run of words beginning at word i ends, marks that
-// stand alone as words left out of account.
+// runs reports where a run of words beginning at word i ends, or first
+// differs; marks that stand alone as words are left out of account.
 func (t *Talk) runs(i int, want []string) (end int, ok bool) {
 	n := 0
 	for ; i < len(t.bare) && n < len(want); i++ {
@@ -137,7 +145,7 @@ func (t *Talk) runs(i int, want []string) (end int, ok bool) {
 			continue
 		}
 		if t.bare[i] != want[n] {
-			return 0, false
+			return i, false
 		}
 		n++
 	}
