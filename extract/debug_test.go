@@ -62,7 +62,7 @@ func TestDebugDump(t *testing.T) {
 		for _, m := range tk.mentionsIn(s.First, s.Last) {
 			mm := tk.mentions[m]
 			if mm.ingr == nil && os.Getenv("WHY") != "" {
-				fmt.Printf("        %s neg=%v cmp=%v mix=%v alias=%d sub=%d naming=%v acting=%v amounts=%d kind=%s flags=%+v\n", mm.name, mm.negated, mm.compared, mm.mixed, mm.alias, mm.subst, s.naming, tk.actionFor(s, &mm), len(mm.amounts), kn[s.kind], *mm.food)
+				fmt.Printf("        [%s] %s neg=%v cmp=%v mix=%v alias=%d sub=%d naming=%v acting=%v amounts=%d kind=%s flags=%+v\n", mm.why, mm.name, mm.negated, mm.compared, mm.mixed, mm.alias, mm.subst, s.naming, tk.actionFor(s, &mm), len(mm.amounts), kn[s.kind], *mm.food)
 			}
 		}
 	}

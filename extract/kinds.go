@@ -63,7 +63,7 @@ func (t *talk) afterKeeping(s *sentence) bool {
 
 // closing reports whether the sentence stands in the last words of the talk.
 func (t *talk) closing(s *sentence) bool {
-	return s.First > len(t.toks)-max(24, len(t.toks)/14)
+	return len(t.toks) >= 350 && s.First > len(t.toks)-len(t.toks)/14
 }
 
 // namingCues say what will be made; the foods in the dish's name are not yet

@@ -14,8 +14,8 @@ type wayMark struct {
 }
 
 // choiceCues announce that there is more than one method.
-var choiceCues = []string{"two ways", "both ways", "either way", "three ways", "two methods", "couple of ways", "couple ways", "different ways", "other way", "two roads", "two versions", "getting both",
-	"whichever way", "either one", "two options", "couple of options", "can't agree on how", "road forks", "your choice", "ways to", "ways of", "both versions", "two paths", "another way", "which way", "ways you can", "both methods", "one of two", "whichever you", "you choose", "you pick", "pick your", "or you can", "or as", "or if you'd rather", "or else in", "two sorts", "two kinds"}
+var choiceCues = []string{"two ways", "both ways", "either way", "three ways", "two methods", "couple of ways", "couple ways", "different ways", "two roads", "two versions", "getting both",
+	"whichever way", "two options", "couple of options", "can't agree on how", "road forks", "your choice", "both versions", "two paths", "both methods", "one of two", "whichever you", "pick your", "or as", "two sorts", "two kinds", "splits in two", "parts company", "part company", "way number"}
 
 // wayNoun are heads of "the cold one", "the oven method".
 var wayNoun = words("one ones way method version option route style people person crowd lot sort road man woman folk folks fans path team camp variety batch side")
@@ -116,7 +116,7 @@ func (t *talk) announcedWays() (map[string]bool, int) {
 		if from < 0 {
 			from = s.Last
 		}
-		for j := max(0, k-2); j <= min(len(t.sents)-1, k+4); j++ {
+		for j := k; j <= min(len(t.sents)-1, k+4); j++ {
 			o := &t.sents[j]
 			if o.para > s.para+1 {
 				break
@@ -148,6 +148,9 @@ func (t *talk) wayHead(s *sentence, announced map[string]bool) (string, string) 
 			w := strings.TrimSuffix(t.norm(k), "'s")
 			if determiners[w] || articleLike[w] || wayNoun[w] || wayStop[w] {
 				continue
+			}
+			if t.quantityAt[k] >= 0 || t.actionAt[k] >= 0 || youWe[w] || others[w] || leadAdverbs[w] && t.toolAt[k] < 0 || strings.Contains(w, "'") {
+				return "", ""
 			}
 			ws = append(ws, w)
 			if announced[stem(w)] && key == "" {
@@ -225,10 +228,42 @@ func (t *talk) wayHead(s *sentence, announced map[string]bool) (string, string) 
 	if t.mentionAt[k] >= 0 && !hasNoun && !t.mentions[t.mentionAt[k]].food.Dish {
 		return "", ""
 	}
-	if hasNoun && t.quantityAt[k] < 0 || close && t.actionAt[k] < 0 && s.Len() <= 9 {
+	if hasNoun && t.quantityAt[k] < 0 && e-s.First <= 7 || close && t.actionAt[k] < 0 && s.Len() <= 9 && t.methodWord(k, e) {
 		return name(k, e)
 	}
 	return "", ""
+}
+
+// methodWord reports whether tokens [a, b) name a heat, an appliance or a
+// state a dish is made in: "skillet", "boiled", "cold".
+func (t *talk) methodWord(a, b int) bool {
+	for i := a; i < b; i++ {
+		w := t.norm(i)
+		if determiners[w] || articleLike[w] || t.toks[i].Joined {
+			continue
+		}
+		if x := t.toolAt[i]; x >= 0 {
+			switch t.tools[x].eq.Kind {
+			case "appliance", "heat", "pan", "oven-dish", "tin":
+				continue
+			}
+			return false
+		}
+		switch w {
+		case "hot", "cold", "warm", "raw", "oven", "stovetop", "microwave", "grill", "chilled", "frozen", "quick", "slow", "fast":
+			continue
+		}
+		done := false
+		for _, f := range t.lex.Verbs[w] {
+			if f.Form == lexicon.Past && (f.Action.Kind == "heat" || f.Action.Kind == "shape" || f.Action.Kind == "rest") {
+				done = true
+			}
+		}
+		if !done && t.norm(i) != "pan" {
+			return false
+		}
+	}
+	return true
 }
 
 func (t *talk) numberAt(i int) bool {
