@@ -42,7 +42,7 @@ var leadAdverbs = words("meantime meanwhile just then gently carefully really al
 	"literally immediately maybe either generously never usually roughly finely thoroughly quick still sorta kinda go ahead half properly definitely only you-know well so okay right and or but too firmly loosely quietly briefly once")
 
 // intents come before "to" in an instruction: "you want to", "going to".
-var intents = words("want wants need needs going like have has got ought ready start begin starting try trying remember sure like'd wanted supposed love prefer continue able time next about going'")
+var intents = words("best better important helps want wants need needs going like have has got ought ready start begin starting try trying remember sure like'd wanted supposed love prefer continue able time next about going'")
 
 // subordinators open clauses that describe, not instruct.
 var subordinators = words("until till 'til when whenever once if while as because cause 'cause since so before after that which who where how what why though although unless than whether like where's till's")
@@ -416,8 +416,11 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		return negative, true
 	case p == "to":
 		return t.toMood(s, k, i, v)
+	case (p == "is" || p == "was" || strings.HasSuffix(p, "'s") && p != "it's" && p != "let's") && t.has(s.First, k, "do", "thing", "step", "trick", "does", "job", "secret", "first") >= 0 && p != "was":
+		// "what we'll do is score the skin", "all you do is blitz it"
+		return planned, t.nounSafe(i, v, true)
 	case p == "and" || p == "or" || p == "then" || p == "so" || p == "but" || p == "&":
-		if p == "so" && k > s.First && t.toks[k-1].After == 0 {
+		if p == "so" && k > s.First && t.toks[k-1].After == 0 && !t.onlyHeadWords(s.First, k) {
 			return 0, false
 		}
 		return t.conjMood(s, k, i, v)
@@ -485,6 +488,15 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 
 // sensing verbs after "you'll" foretell, not instruct.
 var sensing = words("taste smell see hear feel notice find know get end spend need want look love like watch finish eat")
+
+func (t *talk) onlyHeadWords(a, b int) bool {
+	for i := a; i < b; i++ {
+		if !headWords[t.norm(i)] {
+			return false
+		}
+	}
+	return true
+}
 
 // pastLikeBase are verbs whose past is spelled like the base.
 var pastLikeBase = words("put cut let set beat split spread shut hit read cast")
@@ -653,6 +665,9 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 			case w == "what" || w == "way":
 				// "what you want to do is", "the way I do it"
 				return true
+			case w == "sure" && t.norm(j-1) == "make":
+				// "make sure you scrape the sides"
+				return false
 			case t.subjectBetween(j+1, k):
 				// "once it's boiling you salt it": the clause before is complete
 				return false
@@ -735,6 +750,8 @@ func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 	switch p {
 	case "needs", "has", "wants":
 		return 0, v.Kind == "heat" && false
+	case "best", "better", "important":
+		return planned, t.norm(j-1) == "it's" || t.norm(j-1) == "is"
 	case "remember", "sure", "going", "gonna", "time", "ready", "want", "need", "start", "begin", "have", "next", "supposed", "try", "continue":
 		if p == "time" || p == "ready" {
 			return planned, t.norm(j-1) == "it's" || t.norm(j-1) == "now" || t.norm(j-1) == "you're" || t.norm(j-1) == "we're"
@@ -786,7 +803,11 @@ func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 		return planned, true
 	}
 	opens := k == s.First || t.norm(k) == "then" || k > s.First && t.toks[k-1].After != 0
-	if v.Noun && !t.nounSafe(i, v, opens) {
+	after := false // an action of the same sentence goes before
+	for h := k - 1; h >= s.First && !after; h-- {
+		after = t.actionAt[h] >= 0 && t.actions[t.actionAt[h]].mood != negative
+	}
+	if v.Noun && !t.nounSafe(i, v, opens || after) {
 		return 0, false
 	}
 	if v.Noun && k > 0 && (t.mentionAt[k-1] >= 0 || t.toolAt[k-1] >= 0) && !determiners[t.norm(i+1)] && !afterVerb[t.norm(i+1)] && t.quantityAt[min(i+1, len(t.toks)-1)] < 0 && !t.mentionStarts(i+1) && t.norm(k) != "then" {
@@ -821,6 +842,9 @@ func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 			// "until you can pick it up and shape it"
 			if w == "to" && (!t.aimTo(s, h) || t.baseVerb(h+1) == nil) {
 				continue
+			}
+			if (w == "which" || w == "that" || w == "who") && after && determiners[t.norm(i+1)] {
+				continue // "ground beef, which is 450 grams, and brown it"
 			}
 			return 0, false
 		}
@@ -945,12 +969,28 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		case "should", "should've":
 			return recalled, true
 		}
+	case "is", "are", "it's", "get", "they're":
+		// "the cream is folded in", "the onions get sliced"
+		if p == "it's" || p == "they're" {
+			return passive, !t.inSubordinate(s, k+1) && k == s.First && (v.Kind == "add" || v.Kind == "mix" || v.Kind == "shape") && afterVerb[t.norm(i+1)] && !v.Weak
+		}
+		j := t.back(s, k)
+		if j < s.First || t.inSubordinate(s, k) || t.norm(s.First) == "if" || t.norm(s.First) == "once" || t.norm(s.First) == "when" {
+			return 0, false
+		}
+		if t.mentionAt[j] < 0 && t.madeAt[j] == 0 && !(j > s.First && t.madeAt[j-1] > 1) {
+			return 0, false
+		}
+		if p == "get" {
+			return passive, true
+		}
+		return passive, (v.Kind == "add" || v.Kind == "mix") && afterVerb[t.norm(i+1)] && !v.Weak
 	case "be":
 		j := t.back(s, k)
 		if j >= s.First && (t.norm(j) == "to" && (t.norm(j-1) == "need" || t.norm(j-1) == "needs" || t.norm(j-1) == "want" || t.norm(j-1) == "has" || t.norm(j-1) == "ought") || t.norm(j) == "should" || t.norm(j) == "must") {
 			return passive, !t.inSubordinate(s, j)
 		}
-	case "gets", "get":
+	case "gets":
 		if p == "gets" {
 			return passive, t.norm(k-1) == "that" || t.norm(k-1) == "it" || k > 0 && t.mentionAt[k-1] >= 0
 		}
@@ -1065,6 +1105,9 @@ func (t *talk) weakFits(s *sentence, a *action) bool {
 		if t.toks[i].After != 0 {
 			break
 		}
+	}
+	if displaced[t.norm(a.tok+1)] && opensObject[t.norm(a.tok+2)] && t.cookingNear(s) {
+		return true // "pull off the beards"
 	}
 	switch next := t.norm(a.tok + 1); next {
 	case "it", "them", "that", "this", "everything", "those", "these", "one", "half", "the", "all":

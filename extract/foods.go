@@ -178,6 +178,10 @@ func (t *talk) verbUse(i int) bool {
 	if determiners[next] {
 		return true
 	}
+	if _, n := language.ReadNumber(t.toks, i+1); n > 0 && (i == 0 || t.sentOf[i] != t.sentOf[i-1] || t.toks[i-1].After != 0 || t.norm(i-1) == "and" || t.norm(i-1) == "then" || t.norm(i-1) == "you") {
+		_, un := t.lex.UnitAt(t.ids, i+1+n)
+		return un == 0 // "peel six spuds", not "butter, two cups"
+	}
 	if (next == "out" || next == "off" || next == "up" || next == "in" || next == "down" || next == "over") && (determiners[t.norm(i+2)] || t.norm(i+2) == "what") {
 		return true
 	}

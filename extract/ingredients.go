@@ -213,7 +213,7 @@ func (t *talk) listed(s *sentence, m *mention) bool {
 		if t.mentionAt[i] >= 0 || t.quantityAt[i] >= 0 {
 			return true
 		}
-		if w := t.norm(i); !headWords[w] && !determiners[w] && !articleLike[w] && !listWord[w] && t.lex.Modifiers[w] == lexicon.NoClass {
+		if w := t.norm(i); !headWords[w] && !determiners[w] && !articleLike[w] && !listWord[w] && !youWe[w] && !modals[w] && t.lex.Modifiers[w] == lexicon.NoClass {
 			return t.toks[i].After != 0 && from-i <= 4
 		}
 	}

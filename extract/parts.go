@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"quern/internal/language"
+	"quern/internal/lexicon"
 )
 
 // partMark opens a part of the dish at a token.
@@ -38,10 +39,13 @@ func (t *talk) markParts() {
 	}
 	for k := range t.sents {
 		s := &t.sents[k]
-		if s.kind == storing || s.kind == figures || s.kind == aside && s.Len() > 6 || s.naming {
+		if s.kind == storing || s.kind == figures || s.kind == aside && s.Len() > 6 {
 			continue
 		}
 		a, b, ok := t.partHead(s)
+		if s.naming && (!ok || a-s.First < 2 || s.First > len(t.toks)/3) && t.has(s.First, s.Last, "start", "begin", "for the", "make the") < 0 {
+			continue
+		}
 		if !ok {
 			a, b, ok = t.foodHead(k)
 		}
@@ -158,6 +162,9 @@ func (t *talk) partName(a, b int) string {
 func (t *talk) component(i int) int {
 	k := i
 	for k < i+4 && k < len(t.toks) {
+		if n := int32(t.dishAt(k)); n > 0 && t.madeAt[k] == 0 && t.wholeDish(k, int(n)) {
+			return k + int(n)
+		}
 		if n := t.madeAt[k]; n > 0 {
 			if m, _ := t.lex.MadeAt(t.ids, k); m != nil && m.Part && !notPart[t.phrase(k, k+int(n))] && !strings.HasSuffix(t.norm(k+int(n)-1), "'s") {
 				return k + int(n)
@@ -174,6 +181,17 @@ func (t *talk) component(i int) int {
 		k++
 	}
 	return 0
+}
+
+// wholeDish reports whether the dish word at k names something baked or
+// cooked here, so that it can be a part beside others: it is in the title or
+// the talk calls it "the" something more than once.
+func (t *talk) wholeDish(k, n int) bool {
+	if _, fn := t.lex.FoodAt(t.ids, k, t.stops); fn > n {
+		return false
+	}
+	w := t.norm(k + n - 1)
+	return dishNoun[w] || dishNoun[lexicon.Singular(w)]
 }
 
 // notPart are made-words too general to be the name of a part.
@@ -330,7 +348,10 @@ func (t *talk) localPart(m *mention) int {
 }
 
 // dishCues tell that the recording holds recipes of their own.
-var dishCues = []string{"two separate things", "two separate recipes", "two different recipes", "its own recipe", "two recipes", "separate recipe", "second recipe", "two different things", "two dishes", "two different dishes", "another recipe", "other recipe today", "two for the price", "second dish", "next recipe"}
+var dishCues = []string{"two separate things", "two separate recipes", "two different recipes", "its own recipe", "two recipes", "separate recipe", "second recipe", "two different things", "two dishes", "two different dishes", "another recipe", "other recipe today", "two for the price", "second dish", "next recipe", "two things today", "first recipe", "first dish", "couple of recipes", "two things for you", "making two things", "doing two things", "number one is"}
+
+// secondCues open the second recipe.
+var secondCues = []string{"new job", "second recipe", "second one", "next recipe", "second dish", "other recipe", "recipe number two", "number two", "the second thing", "on to the second", "second thing", "recipe two", "next dish", "other dish", "onto the second", "dish number two", "next job", "next thing"}
 
 // findDishes cuts a recording of two recipes where the second begins.
 func (t *talk) findDishes() {
@@ -343,10 +364,10 @@ func (t *talk) findDishes() {
 	// "now the second", "on to the"
 	for k := range t.sents {
 		s := &t.sents[k]
-		if s.First <= cue || s.First < len(t.toks)/5 || s.First > len(t.toks)*9/10 {
+		if s.First <= cue && t.has(s.First, s.Last, "second recipe", "second dish") < 0 || s.First < len(t.toks)/5 || s.First > len(t.toks)*9/10 {
 			continue
 		}
-		if i := t.has(s.First, s.Last, "new job", "second recipe", "second one", "next recipe", "second dish", "other recipe", "recipe number two", "number two", "the second thing", "moving on to", "on to the second", "second thing"); i >= 0 {
+		if i := t.has(s.First, s.Last, secondCues...); i >= 0 && i-s.First <= 8 {
 			t.dishes = append(t.dishes, dish{tok: s.First})
 			return
 		}

@@ -55,23 +55,22 @@ func (t *talk) begins(i, from int) language.Hint {
 			return language.Goes
 		}
 	}
-	if holds[prev] {
-		if w == "for" || w == "in" {
-			return language.Unknown
-		}
-		return language.Unknown
-	}
 	// the name of a component: "for the icing", "now the sauce"
 	if w == "for" && (next == "the" || next == "your") {
-		if m, n := t.lex.MadeAt(t.ids, i+2); n > 0 && m.Part && i-from >= 3 && !t.canBeVerb(prev) {
+		if n := t.dishAt(i + 2); n > 0 && i-from >= 3 && (!t.canBeVerb(prev) || t.isNoun(prev)) && (!holds[prev] || prev == "and" || prev == "then" || prev == "now") {
 			switch after := t.norm(i + 2 + n); {
-			case after == "it's" || after == "you" || after == "i" || after == "we" || after == "that's" || after == "i'm" || after == "you'll" || after == "it":
+			case after == "it's" || after == "you" || after == "i" || after == "we" || after == "that's" || after == "i'm" || after == "you'll" || after == "it" || after == "i've" || after == "we're":
+				return language.Begins
+			case t.canBeVerb(after):
 				return language.Begins
 			}
 			if _, k := language.ReadNumber(t.toks, i+2+n); k > 0 {
 				return language.Begins
 			}
 		}
+	}
+	if holds[prev] && !(objectLike[prev] && opensObject[next]) {
+		return language.Unknown
 	}
 	// "in goes the butter"
 	if (w == "in" || w == "on") && next == "goes" {
@@ -110,6 +109,23 @@ func (t *talk) begins(i, from int) language.Hint {
 		}
 	}
 	return language.Unknown
+}
+
+// objectLike are words that hold a verb only where they are no object.
+var objectLike = words("this that these those it them")
+
+// dishAt gives the length of a word for a mixture or a dish at i.
+func (t *talk) dishAt(i int) int {
+	if m, n := t.lex.MadeAt(t.ids, i); n > 0 && m.Part {
+		return n
+	}
+	if f, n := t.lex.FoodAt(t.ids, i, t.stops); n > 0 && f.Dish {
+		return n
+	}
+	if w := t.norm(i); dishNoun[w] || dishNoun[lexicon.Singular(w)] {
+		return 1
+	}
+	return 0
 }
 
 // nounEnd are small words a finished clause can end with.
