@@ -140,7 +140,7 @@ func (t *talk) writeIngredients(doc *schema.Document, d int) {
 			t.because("amount of "+g.name+": "+g.amount.String(), g.amountAt.First, g.amountAt.Last, "quantity")
 		}
 	}
-	if len(t.dishes) > 1 && len(doc.Parts) == 0 && doc.Title != "" {
+	if len(t.dishes) > 1 && doc.Title != "" {
 		// two recipes in one recording: each is a component of what was filmed
 		name := strings.ToLower(doc.Title)
 		doc.Parts = []schema.Part{{Name: name, Said: []schema.Said{t.said(t.dishes[d].span.First, t.dishes[d].span.Last)}}}

@@ -927,17 +927,37 @@ func (t *talk) mainPart(names []string) string {
 			best, n = w, counts[w]
 		}
 	}
+	title, _, _ := strings.Cut(strings.ToLower(t.dishes[0].title), " with ")
+	ws := strings.Fields(title)
+	if best == "dough" && len(ws) > 0 && dishNoun[lexicon.Singular(ws[len(ws)-1])] {
+		return lexicon.Singular(ws[len(ws)-1]) + " dough"
+	}
 	if best != "" {
 		return best
 	}
-	title, _, _ := strings.Cut(strings.ToLower(t.dishes[0].title), " with ")
-	ws := strings.Fields(title)
-	// the last word that no other part has: "chana dal tadka" without its tadka
-	for len(ws) > 0 && contains(names, ws[len(ws)-1]) {
+	// the last words that no other part has: "chana dal tadka" without its tadka
+	for len(ws) > 1 && contains(names, ws[len(ws)-1]) {
 		ws = ws[:len(ws)-1]
+		if contains(names, ws[len(ws)-1]) {
+			return ws[len(ws)-1]
+		}
 	}
-	if len(ws) == 0 {
+	if len(ws) == 0 || contains(names, ws[len(ws)-1]) {
 		return ""
 	}
-	return ws[len(ws)-1]
+	name := ws[len(ws)-1]
+	if f, ok := t.lex.FoodNamed(name); ok {
+		// "hake" where the talk turns to "the fish"
+		for _, n := range names {
+			if g, ok := t.lex.FoodNamed(n); ok && g.Kind == f.Kind {
+				return n
+			}
+		}
+	}
+	if len(ws) > 1 {
+		if f, ok := t.lex.FoodNamed(ws[len(ws)-2] + " " + name); ok && !f.Dish {
+			return ws[len(ws)-2] + " " + name
+		}
+	}
+	return name
 }

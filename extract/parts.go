@@ -37,6 +37,7 @@ func (t *talk) markParts() {
 			}
 		}
 	}
+	t.declareParts()
 	for k := range t.sents {
 		s := &t.sents[k]
 		if s.kind == storing || s.kind == figures || s.kind == aside && s.Len() > 6 {
@@ -123,6 +124,79 @@ func (t *talk) withPart(m *mention) bool {
 	return len(ws) >= 2 && ws[len(ws)-1] == t.norm(m.head.Last-1)
 }
 
+// declareParts reads an announced list: "three components, sponge, filling,
+// glaze", "three things to do, the paste, the fried shallots and the soup".
+func (t *talk) declareParts() {
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.First > len(t.toks)/4 {
+			return
+		}
+		i := t.has(s.First, s.Last, "two parts", "three parts", "four parts", "two components", "three components", "four components", "three things", "two things to", "two bits", "three bits", "two jobs", "three jobs", "two stages", "three stages", "three elements", "two elements", "four things")
+		if i < 0 {
+			continue
+		}
+		end := s.Last
+		if k+1 < len(t.sents) && end-i < 6 {
+			end = t.sents[k+1].Last
+		}
+		var names [][2]int
+		from := -1
+		flush := func(b int) {
+			if from >= 0 && b > from && b-from <= 3 {
+				names = append(names, [2]int{from, b})
+			}
+			from = -1
+		}
+		for j := i + 2; j < end; j++ {
+			w := t.norm(j)
+			switch {
+			case w == "and" || w == "then":
+				flush(j)
+				continue
+			case determiners[w] || articleLike[w]:
+				flush(j)
+				continue
+			}
+			if t.mentionAt[j] < 0 && t.madeAt[j] == 0 && t.dishAt(j) == 0 && t.lex.Modifiers[w] == 0 {
+				from = -1
+				continue
+			}
+			if from < 0 {
+				from = j
+			}
+			if t.toks[j].After != 0 {
+				flush(j + 1)
+			}
+		}
+		flush(end)
+		if len(names) < 2 {
+			continue
+		}
+		for _, n := range names {
+			t.declared = append(t.declared, strings.Fields(t.partName(n[0], n[1])))
+		}
+		t.declaredEnd = end
+		return
+	}
+}
+
+// declaredAt gives the length of an announced part's name at i.
+func (t *talk) declaredAt(i int) int {
+	if i < t.declaredEnd {
+		return 0
+	}
+	for _, ws := range t.declared {
+		if len(ws) > 0 && t.is(i, ws...) {
+			return len(ws)
+		}
+		if len(ws) > 1 && t.norm(i) == ws[len(ws)-1] {
+			return 1
+		}
+	}
+	return 0
+}
+
 func (t *talk) addPart(tok, a, b int) {
 	name := t.partName(a, b)
 	if name == "" {
@@ -162,11 +236,14 @@ func (t *talk) partName(a, b int) string {
 func (t *talk) component(i int) int {
 	k := i
 	for k < i+4 && k < len(t.toks) {
+		if n := t.declaredAt(k); n > 0 {
+			return k + n
+		}
 		if n := int32(t.dishAt(k)); n > 0 && t.madeAt[k] == 0 && t.wholeDish(k, int(n)) {
 			return k + int(n)
 		}
 		if n := t.madeAt[k]; n > 0 {
-			if m, _ := t.lex.MadeAt(t.ids, k); m != nil && m.Part && !notPart[t.phrase(k, k+int(n))] && !strings.HasSuffix(t.norm(k+int(n)-1), "'s") {
+			if m, _ := t.lex.MadeAt(t.ids, k); m != nil && m.Part && !notPart[t.phrase(k, k+int(n))] && !notPart[t.norm(k)] && !strings.HasSuffix(t.norm(k+int(n)-1), "'s") {
 				return k + int(n)
 			}
 			return 0

@@ -106,6 +106,8 @@ type talk struct {
 
 	parts       []partMark
 	partNames   []string
+	declared    [][]string // names of parts announced in a list
+	declaredEnd int
 	ways        []wayMark
 	wayNames    []string
 	dishes      []dish

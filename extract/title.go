@@ -8,7 +8,7 @@ import (
 )
 
 // titleCues introduce the dish.
-var titleCues = []string{"what we're making today is", "we're making", "we are making", "i'm making", "today we're doing", "we're doing", "i'm doing", "this is my", "so it's a", "it's a", "so this is", "this is", "today it's", "we're having", "what we doing is", "what we got today is",
+var titleCues = []string{"these are the", "these are my", "and with them", "number one is", "what i'm making is", "i make these", "i'm making you", "number two is", "first recipe is", "second recipe is", "the dish is", "is called", "what we're making today is", "we're making", "we are making", "i'm making", "today we're doing", "we're doing", "i'm doing", "this is my", "so it's a", "it's a", "so this is", "this is", "today it's", "we're having", "what we doing is", "what we got today is",
 	"making you", "going to make", "gonna make", "going to be making", "gonna be making", "we're cooking", "recipe for", "here's my", "i'm gonna show you", "show you how to make", "show you how to do", "how to make", "called", "today is", "today's recipe is", "doing my", "making my", "making some", "make some", "today i'm making", "let's make", "want to make", "about the", "we make", "you're getting", "today i've got", "i've got for you",
 	"how i make", "how i do my", "asking about the", "wanted the", "talk about", "today we make", "recipe is", "it's my", "it's the", "today, it's", "i'll be making", "we'll be making", "we'll make", "we'll do", "you how to", "have is", "is for", "doing a", "doing the", "be doing", "be making"}
 
@@ -17,6 +17,7 @@ var titleCues = []string{"what we're making today is", "we're making", "we are m
 func (t *talk) findTitle() {
 	for d := range t.dishes {
 		a, b, why := t.titleSpan(d)
+		a, b = t.fullerName(d, a, b)
 		t.dishes[d].span.First, t.dishes[d].span.Last = a, b
 		t.dishes[d].title = t.fullTitle(a, b)
 		if b > a {
@@ -134,6 +135,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	start := t.dishes[d].tok
 	end := t.dishEnd(d)
 	limit := min(end, start+max(160, (end-start)/4))
+	work := t.firstWork(start, end)
 	bestA, bestB, best := 0, 0, 0
 	why := ""
 	consider := func(a, b, bonus int, w string) {
@@ -163,6 +165,9 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 					if len(ws) == 2 && (cue == "it's a" || cue == "this is" || cue == "it's the" || cue == "is for" || cue == "called") || len(ws) == 1 {
 						bonus = 3 - late
 					}
+					if s.First > work {
+						bonus -= 3 // the work has begun
+					}
 					if s.other {
 						bonus -= 6
 					}
@@ -175,8 +180,16 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		for a < s.Last && (headWords[t.norm(a)] || t.norm(a) == "it's" && false) {
 			a++
 		}
-		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "and") && !t.verbInside(a, b) {
+		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "and" || t.norm(b) == "first") && !t.verbInside(a, b) && t.norm(a) != "with" && (s.First <= work || s.First-start < 40) {
 			consider(a, b, 4-late, "fragment")
+		}
+		// ", the compote." at the end of a turn
+		if d > 0 && s.First-start < 40 {
+			for x := s.Last - 1; x > s.First && x >= s.Last-4; x-- {
+				if (t.norm(x) == "the" || t.norm(x) == "a") && t.toks[x-1].After != 0 {
+					consider(x+1, s.Last, 4, "turn")
+				}
+			}
 		}
 	}
 	if best >= 5 {
@@ -196,6 +209,42 @@ func (t *talk) namesFirst(s *sentence) bool {
 		b++
 	}
 	return b < s.Last && b > a && t.onlyNames(a, b)
+}
+
+// firstWork gives the token where measuring or an imperative begins.
+func (t *talk) firstWork(start, end int) int {
+	for i := start; i < end; i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind == measure && t.foodAfter(&t.quantities[q]) >= 0 && t.sents[t.sentOf[i]].kind == listing {
+			return i
+		}
+		if a := t.actionAt[i]; a >= 0 && t.actions[a].mood == imperative && t.sents[t.sentOf[i]].kind == instruction {
+			return i
+		}
+	}
+	return end
+}
+
+// fullerName looks for the dish's noun with more words around it: "compote"
+// was announced as "a rhubarb and strawberry compote".
+func (t *talk) fullerName(d, a, b int) (int, int) {
+	if b-a != 1 {
+		return a, b
+	}
+	noun := t.norm(a)
+	limit := max(len(t.toks)/4, min(len(t.toks), t.dishes[d].tok+80))
+	for i := 1; i < limit; i++ {
+		if t.norm(i) != noun || i == a {
+			continue
+		}
+		x := i
+		for x > 0 && t.joined(x-1) && (t.mentionAt[x-1] >= 0 || t.madeAt[x-1] > 0 || cookedWord[t.norm(x-1)] || t.lex.Modifiers[t.norm(x-1)] == lexicon.NameWord || t.norm(x-1) == "and" && x > 1 && t.mentionAt[x-2] >= 0) {
+			x--
+		}
+		if i+1-x > b-a {
+			a, b = x, i+1
+		}
+	}
+	return a, b
 }
 
 func (t *talk) verbInside(a, b int) bool {
