@@ -142,7 +142,7 @@ func (t *talk) writeIngredients(doc *schema.Document, d int) {
 	}
 	if len(t.dishes) > 1 && doc.Title != "" {
 		// two recipes in one recording: each is a component of what was filmed
-		name := strings.ToLower(doc.Title)
+		name := shortName(doc.Title)
 		doc.Parts = []schema.Part{{Name: name, Said: []schema.Said{t.said(t.dishes[d].span.First, t.dishes[d].span.Last)}}}
 		for i := range doc.Ingredients {
 			doc.Ingredients[i].Part = name
@@ -158,6 +158,15 @@ func (t *talk) writeIngredients(doc *schema.Document, d int) {
 	for w, name := range t.wayNames {
 		doc.Ways = append(doc.Ways, schema.Way{Name: name, Said: t.waySaid(w)})
 	}
+}
+
+// shortName gives the last words of a title: the noun and the word it leans on.
+func shortName(title string) string {
+	ws := strings.Fields(strings.ToLower(title))
+	if n := len(ws); n > 2 {
+		ws = ws[n-2:]
+	}
+	return strings.Join(ws, " ")
 }
 
 func (t *talk) partSaid(p int) []schema.Said {

@@ -888,7 +888,11 @@ func (t *talk) settleParts() {
 		}
 	}
 	for i := range t.parts {
-		t.parts[i].name = keep[t.parts[i].name]
+		if t.parts[i].name < 0 {
+			t.parts[i].name = main
+		} else {
+			t.parts[i].name = keep[t.parts[i].name]
+		}
 	}
 	if main >= 0 {
 		t.parts = append([]partMark{{tok: 0, name: main}}, t.parts...)

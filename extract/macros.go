@@ -15,49 +15,54 @@ var figureWords = map[string]string{
 	"fibre": "fibre", "fiber": "fibre", "sugar": "sugar", "sugars": "sugar", "sodium": "sodium", "saturated": "saturated", "saturates": "saturated",
 }
 
-// findMacros reads the figures the cook gave. A number before a word of
-// figures belongs to it ("six grams of fat"), or after it ("net carbs is six").
+// figureItem is a number or the name of a figure, in the order they were said.
+type figureItem struct {
+	language.Span
+	key   string // what is named, "" for a number
+	value float64
+	of    bool // "six grams of": the name follows
+}
+
+// findMacros reads the figures the cook gave. A number goes to the name it
+// leads to ("six grams of fat"), or to the name before it ("net carbs is six").
 func (t *talk) findMacros() {
 	sp := &schema.SpokenMacros{}
 	got := map[string]float64{}
-	var from, to = -1, -1
-	for k := range t.sents {
-		s := &t.sents[k]
-		near := s.kind == figures || k > 0 && t.sents[k-1].kind == figures && t.sents[k-1].para == s.para
-		if !near {
+	at := map[string]int{}
+	from, to := -1, -1
+	keep := func(s language.Span) {
+		if from < 0 {
+			from = s.First
+		}
+		to = max(to, s.Last)
+	}
+	for k := 0; k < len(t.sents); k++ {
+		if t.sents[k].kind != figures {
 			continue
 		}
-		used := map[int]bool{}
-		for i := s.First; i < s.Last; i++ {
-			key, n := t.figureAt(i, s)
-			if n == 0 {
-				continue
-			}
-			v, at, ok := t.figureValue(s, i, i+n, used)
-			if !ok {
-				i += n - 1
-				continue
-			}
-			if _, had := got[key]; !had {
-				got[key] = v
-				used[at] = true
-				if from < 0 {
-					from = s.First
-				}
-				to = s.Last
-			}
-			i += n - 1
+		last := k
+		for last+1 < len(t.sents) && t.goesOnWithFigures(last+1) {
+			last++
 		}
-		if i := t.has(s.First, s.Last, "ratio"); i >= 0 {
-			for j := s.First; j < s.Last; j++ {
-				num, n := language.ReadNumber(t.toks, j)
-				if n > 0 && t.norm(j+n) == "to" && t.norm(j+n+1) == "one" {
-					got["ratio"] = num.Min
-					if from < 0 {
-						from = s.First
-					}
-					to = s.Last
-				}
+		items := t.figureItems(t.sents[k].First, t.sents[last].Last)
+		for n, v := range t.assignFigures(items) {
+			if v < 0 {
+				continue
+			}
+			key := items[n].key
+			if _, had := got[key]; had && t.slipBetween(at[key], items[n].First) < 0 {
+				continue
+			}
+			got[key], at[key] = items[v].value, items[n].Last
+			keep(t.sentence(items[n].First).Span)
+		}
+		k = last
+	}
+	if len(got) > 0 {
+		if v, s, ok := t.spokenRatio(from); ok {
+			got["ratio"] = v
+			if s.First >= from && s.First-to < 60 {
+				keep(s)
 			}
 		}
 	}
@@ -87,81 +92,196 @@ func (t *talk) findMacros() {
 	t.because("spoken macros", from, to, "figures sentence")
 }
 
-// figureAt names the figure spoken of at i: "net carbs", "total fat", "carbs".
-func (t *talk) figureAt(i int, s *sentence) (string, int) {
-	w := t.norm(i)
-	if w == "net" {
-		if k := figureWords[t.norm(i+1)]; k == "carbs" {
-			return "net", 2
-		}
-		return "net", 1
+// goesOnWithFigures reports whether sentence k goes on with the figures of the
+// one before: more of them, with nothing to cook in it.
+func (t *talk) goesOnWithFigures(k int) bool {
+	s := &t.sents[k]
+	if s.kind == figures {
+		return true
 	}
-	if w == "total" && figureWords[t.norm(i+1)] != "" {
-		return figureWords[t.norm(i+1)], 2
-	}
-	if w == "saturated" && t.norm(i+1) == "fat" {
-		return "saturated", 2
-	}
-	if k := figureWords[w]; k != "" {
-		if t.norm(i+1) == "free" || t.norm(i-1) == "low" || t.norm(i-1) == "full" {
-			return "", 0
-		}
-		return k, 1
-	}
-	return "", 0
+	return s.para == t.sents[k-1].para && s.kind == plain && len(t.actionsIn(s)) == 0 && s.Len() <= 24
 }
 
-// figureValue finds the number for the figure word at [i, j): before it with
-// "grams of" between, or after it.
-func (t *talk) figureValue(s *sentence, i, j int, used map[int]bool) (float64, int, bool) {
-	// before: "six grams of fat", "a hundred and ten calories", "twelve of carbohydrate", "five of that is sugar"
-	for k := i - 1; k >= s.First && k >= i-9; k-- {
-		q := t.quantityAt[k]
-		if q < 0 {
-			if figureWords[t.norm(k)] != "" || t.norm(k) == "and" && k < i-2 {
-				break
-			}
-			if t.toks[k].After != 0 && k < i-1 && t.toks[k].After&^language.Comma != 0 {
-				break
-			}
+// slipBetween gives where the speaker takes something back between two tokens,
+// -1 where nothing is taken back.
+func (t *talk) slipBetween(a, b int) int {
+	return t.has(a, b, "sorry", "no wait", "wait no", "i mean", "make that", "scratch that", "correction", "i meant", "tell a lie", "my mistake", "not that", "no no", "let me check", "misread", "read that wrong", "said that wrong")
+}
+
+// figureItems lists the numbers and names of figures in tokens [a, b).
+func (t *talk) figureItems(a, b int) []figureItem {
+	var out []figureItem
+	for i := a; i < b; {
+		if key, n := t.figureAt(i); n > 0 {
+			out = append(out, figureItem{Span: language.Span{First: i, Last: i + n}, key: key})
+			i += n
 			continue
 		}
-		qq := &t.quantities[q]
-		if used[qq.First] || qq.kind == duration || qq.kind == vague {
-			break
+		q := t.quantityAt[i]
+		if q < 0 || t.quantities[q].First != i {
+			i++
+			continue
 		}
-		if t.takenAfter(s, qq) {
-			break
-		}
-		return qq.min, qq.First, true
-	}
-	for k := j; k < s.Last && k < j+5; k++ {
-		q := t.quantityAt[k]
-		if q >= 0 && t.quantities[q].First == k {
-			qq := &t.quantities[q]
-			if used[qq.First] || qq.kind == duration || qq.kind == vague {
-				return 0, 0, false
+		x := &t.quantities[q]
+		i = x.Last
+		if v, ok := t.figureNumber(x); ok {
+			// "one point five grams": two quantities are one number
+			if n := len(out); n > 0 && out[n-1].key == "" && out[n-1].Last == x.First-1 && t.norm(x.First-1) == "point" && x.min < 10 {
+				out[n-1].value += x.min / 10
+				out[n-1].Last, out[n-1].of = x.Last, x.of
+				continue
 			}
-			// "carbs twelve grams, fibre four": but "carbs, six grams of fat" is the next one's
-			if qq.of || figureWords[t.norm(qq.Last)] != "" {
-				return 0, 0, false
-			}
-			return qq.min, qq.First, true
-		}
-		if figureWords[t.norm(k)] != "" {
-			return 0, 0, false
+			out = append(out, figureItem{Span: x.Span, value: v, of: x.of})
 		}
 	}
-	return 0, 0, false
+	return out
 }
 
-// takenAfter reports whether the number belongs to the figure word before it.
-func (t *talk) takenAfter(s *sentence, q *quantity) bool {
-	k := q.First - 1
-	if k < s.First || figureWords[t.norm(k)] == "" && t.norm(k) != "is" && t.norm(k) != "are" {
+// figureNumber gives the value of a quantity that can be a figure: a bare
+// number or grams. Milligrams stay milligrams; only sodium is said in them.
+func (t *talk) figureNumber(q *quantity) (float64, bool) {
+	if q.void || t.norm(q.Last-1) == "percent" {
+		return 0, false
+	}
+	switch q.kind {
+	case count:
+		return q.min, true
+	case money:
+		_, n := language.ReadNumber(t.toks, q.First)
+		return q.min, n == q.Len()
+	case measure:
+		return q.min, q.unit == "g"
+	}
+	return 0, false
+}
+
+// figureLinks are words that may stand between a number and the name of its
+// figure, whichever comes first.
+var figureLinks = words("of grams gram g milligrams milligram mg total net worth in the it that is are which them those from was were come comes coming to at about around roughly only just works work out be will up that's it's says say altogether there's")
+
+// linked reports whether only words that join a number and a name stand in
+// tokens [a, b); a mark between is allowed where marks is set.
+func (t *talk) linked(a, b int, marks language.Punct) bool {
+	if b < a || b-a > 5 || a > 0 && t.toks[a-1].After&^marks != 0 {
 		return false
 	}
-	return !q.of && t.toks[q.Last-1].After != 0
+	for i := a; i < b; i++ {
+		if !figureLinks[t.norm(i)] || t.toks[i].After&^marks != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// assignFigures gives for every name the index of its number, -1 for none;
+// numbers get -1.
+func (t *talk) assignFigures(items []figureItem) []int {
+	out := make([]int, len(items))
+	used := make([]bool, len(items))
+	for n := range items {
+		out[n] = -1
+	}
+	// leads reports whether number n is followed by the name it belongs to:
+	// surely with "of", else when they stand side by side.
+	leads := func(n int) (sure, may bool) {
+		if n+1 >= len(items) || items[n].key != "" || items[n+1].key == "" {
+			return false, false
+		}
+		a, b := items[n].Last, items[n+1].First
+		if !t.linked(a, b, 0) {
+			return false, false
+		}
+		if items[n].of || t.has(a, b, "of") >= 0 || t.has(max(0, items[n].First-4), items[n].First, "of which", "of that", "of those", "of them") >= 0 {
+			return true, true
+		}
+		return false, t.has(a, b, "is", "are", "to", "come", "comes", "at", "that's", "it's", "was") < 0
+	}
+	for n := range items {
+		if items[n].key == "" {
+			continue
+		}
+		if n > 0 && !used[n-1] {
+			if _, may := leads(n - 1); may {
+				out[n], used[n-1] = n-1, true
+				continue
+			}
+		}
+		if n+1 < len(items) && items[n+1].key == "" && t.linked(items[n].Last, items[n+1].First, language.Comma|language.Colon|language.Dash) {
+			if sure, _ := leads(n + 1); !sure {
+				out[n], used[n+1] = n+1, true
+			}
+		}
+	}
+	return out
+}
+
+// figureAt names the figure spoken of at i: "net carbs", "total fat", "carbs".
+func (t *talk) figureAt(i int) (string, int) {
+	w := strings.TrimSuffix(t.norm(i), "'s")
+	next := figureWords[strings.TrimSuffix(t.norm(i+1), "'s")]
+	switch {
+	case w == "net" && next == "carbs":
+		return "net", 2
+	case w == "net":
+		return "net", 1
+	case w == "total" && next != "":
+		return next, 2
+	case w == "saturated" && next == "fat":
+		return "saturated", 2
+	case (w == "dietary" || w == "added") && next != "":
+		return next, 2
+	}
+	k := figureWords[w]
+	if k == "" || t.norm(i+1) == "free" || t.norm(i-1) == "low" || t.norm(i-1) == "full" || t.norm(i-1) == "high" {
+		return "", 0
+	}
+	if k == "fat" && t.norm(i+1) == "bomb" {
+		return "", 0
+	}
+	return k, 1
+}
+
+// spokenRatio reads the ratio of fat to protein and net carbohydrate, said near
+// the figures: "the ratio is one and a half to one", "a three to one ratio".
+func (t *talk) spokenRatio(figuresAt int) (float64, language.Span, bool) {
+	for k := range t.sents {
+		s := &t.sents[k]
+		if i := t.has(s.First, s.Last, "ratio"); i < 0 {
+			continue
+		}
+		of := t.has(s.First, s.Last, "fat", "carbs", "protein", "keto", "ketogenic") >= 0
+		if !of && (s.First < figuresAt || s.First-figuresAt > 160) {
+			continue
+		}
+		last := s.Last
+		if k+1 < len(t.sents) && t.sents[k+1].para == s.para {
+			last = min(t.sents[k+1].Last, s.Last+16)
+		}
+		for j := s.First; j < last; j++ {
+			v, n := t.decimal(j)
+			if n > 0 && t.norm(j+n) == "to" && t.norm(j+n+1) == "one" && t.norm(j+n+2) != "part" {
+				return v, s.Span, true
+			}
+			if n > 0 {
+				j += n - 1
+			}
+		}
+	}
+	return 0, language.Span{}, false
+}
+
+// decimal reads a number at i, also "one point six".
+func (t *talk) decimal(i int) (float64, int) {
+	num, n := language.ReadSingle(t.toks, i)
+	if n == 0 || num.Article {
+		return 0, 0
+	}
+	if t.norm(i+n) == "point" {
+		if d, m := language.ReadSingle(t.toks, i+n+1); m > 0 && !d.Article && d.Min < 10 {
+			return num.Min + d.Min/10, n + 1 + m
+		}
+	}
+	return num.Min, n
 }
 
 func (t *talk) perWhat(a, b int) string {

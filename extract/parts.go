@@ -54,6 +54,51 @@ func (t *talk) markParts() {
 			continue
 		}
 		t.addPart(a, a, b)
+		t.closePart(k)
+	}
+}
+
+// ends are verbs that bring a part to the rest of the dish.
+var ends = words("brush pour drizzle spoon spread toss smear rub dollop baste scatter slather coat")
+
+// closePart finds where the part opened in sentence k is brought to foods
+// named before it ("brush that all over the chicken"): from the next sentence
+// on the main part goes on.
+func (t *talk) closePart(k int) {
+	open := t.sents[k].First
+	for j := k + 1; j < len(t.sents) && j <= k+16; j++ {
+		s := &t.sents[j]
+		if _, _, ok := t.partHead(s); ok {
+			return
+		}
+		for _, a := range t.actionsIn(s) {
+			act := &t.actions[a]
+			if !ends[act.base] || act.mood == negative {
+				continue
+			}
+			if t.has(act.tok, s.Last, "over", "on", "onto", "all", "with", "in", "through") < 0 {
+				continue
+			}
+			for _, m := range t.mentionsIn(act.tok, s.Last) {
+				f := t.mentions[m].food
+				inside, before := false, false
+				for x := range t.mentions[:m] {
+					o := &t.mentions[x]
+					if o.negated || o.mixed || related(f, o.food) == 0 {
+						continue
+					}
+					if o.First < open {
+						before = before || len(o.amounts) > 0 || t.sents[t.sentOf[o.First]].kind == instruction
+					} else {
+						inside = true
+					}
+				}
+				if before && !inside && j+1 < len(t.sents) {
+					t.parts = append(t.parts, partMark{tok: t.sents[j+1].First, name: -1})
+					return
+				}
+			}
+		}
 	}
 }
 
@@ -65,6 +110,9 @@ func (t *talk) foodHead(k int) (int, int, bool) {
 	i := s.First
 	for i < s.Last && i < s.First+5 && (headWords[t.norm(i)] || determiners[t.norm(i)] && t.norm(i) != "half") {
 		i++
+	}
+	if s.Last-i <= 2 && i < s.Last && t.mentionStart(i) < 0 && t.madeAt[i] == 0 && t.titleWord(i) {
+		return i, s.Last, true // "Zobo."
 	}
 	m := t.mentionStart(i)
 	if m < 0 && i < s.Last && t.madeAt[i] == 0 {
@@ -82,7 +130,8 @@ func (t *talk) foodHead(k int) (int, int, bool) {
 	mm := &t.mentions[m]
 	e := mm.head.Last
 	first := e < s.Last && (t.norm(e) == "first" || t.norm(e) == "next") && (t.toks[e].After != 0 || t.norm(e+1) == "because" || t.norm(e+1) == "and" || t.norm(e+1) == "so")
-	if !(e >= s.Last || first) || len(mm.amounts) > 0 || mm.negated || mm.mixed {
+	turn := e < s.Last && t.toks[e-1].After != 0 && (t.norm(e) == "because" || t.norm(e) == "since") && t.norm(i-1) == "the" && t.titleWord(e-1)
+	if !(e >= s.Last || first || turn) || len(mm.amounts) > 0 || mm.negated || mm.mixed {
 		return 0, 0, false
 	}
 	inTitle := strings.Contains(" "+strings.ToLower(t.dishes[t.dishOf(i)].title)+" ", t.phrase(mm.head.First, mm.head.Last)) && len(t.dishes[t.dishOf(i)].title) > 0
@@ -94,7 +143,7 @@ func (t *talk) foodHead(k int) (int, int, bool) {
 		}
 	default:
 		// "The butter!" where the title says "with garlic butter"
-		if !t.withPart(mm) {
+		if !t.withPart(mm) && !(turn || (first || mm.definite && s.Len() <= 3) && t.titleWord(e-1)) {
 			return 0, 0, false
 		}
 	}
@@ -105,12 +154,36 @@ func (t *talk) foodHead(k int) (int, int, bool) {
 			if q := t.quantityAt[j]; q >= 0 {
 				switch t.quantities[q].kind {
 				case measure, count, vague:
-					return 0, 0, false
+					o := t.foodAfter(&t.quantities[q])
+					if o < 0 && t.quantities[q].kind == count {
+						continue
+					}
+					if o < 0 || related(t.mentions[o].food, mm.food) > 0 || !inTitle || sameClass(t.mentions[o].food.Kind, mm.food.Kind) {
+						return 0, 0, false
+					}
 				}
 			}
 		}
 	}
 	return mm.head.First, e, true
+}
+
+var leaningWord = words("with and or of in on for to from at by")
+
+// titleWord reports whether the word at i stands in a dish's title.
+func (t *talk) titleWord(i int) bool {
+	w := lexicon.Singular(t.norm(i))
+	if leaningWord[w] || determiners[w] {
+		return false
+	}
+	for d := range t.dishes {
+		for _, x := range strings.Fields(strings.ToLower(t.dishes[d].title)) {
+			if lexicon.Singular(x) == w && len(w) > 2 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // withPart reports whether the title names something made of the food after
@@ -199,6 +272,9 @@ func (t *talk) declaredAt(i int) int {
 
 func (t *talk) addPart(tok, a, b int) {
 	name := t.partName(a, b)
+	if _, with, ok := strings.Cut(strings.ToLower(t.dishes[t.dishOf(a)].title), " with "); ok && len(strings.Fields(name)) == 1 && strings.HasSuffix(with, " "+name) && len(strings.Fields(with)) <= 3 {
+		name = with // "the butter" of "flatbreads with garlic butter"
+	}
 	if name == "" {
 		return
 	}
@@ -264,7 +340,7 @@ func (t *talk) component(i int) int {
 // cooked here, so that it can be a part beside others: it is in the title or
 // the talk calls it "the" something more than once.
 func (t *talk) wholeDish(k, n int) bool {
-	if _, fn := t.lex.FoodAt(t.ids, k, t.stops); fn > n {
+	if f, fn := t.lex.FoodAt(t.ids, k, t.stops); fn > n || fn > 0 && !f.Dish && !f.Made {
 		return false
 	}
 	w := t.norm(k + n - 1)
@@ -389,6 +465,12 @@ func (t *talk) fragmentHead(s *sentence, a, e int) bool {
 		return true
 	}
 	w := t.norm(e)
+	if w == "and" {
+		switch t.norm(e + 1) {
+		case "this", "that", "it", "it's", "you", "i", "we", "now", "that's":
+			return true // "So, glaze, and this is why"
+		}
+	}
 	return w != "and" && w != "or" && w != "which" && w != "it" && t.madeAt[e] == 0 && (t.sents[t.sentOf[a]].kind != plain || s.Last-s.First > 4)
 }
 
@@ -436,6 +518,31 @@ func (t *talk) findDishes() {
 	cue := t.has(0, len(t.toks), dishCues...)
 	if cue < 0 {
 		return
+	}
+	// "number two is zobo": it begins where its name stands alone
+	if i := t.has(cue, min(len(t.toks), cue+90), "number two is", "second one is", "second recipe is", "second is", "other one is"); i >= 0 {
+		a := i
+		for t.norm(a) != "is" && a < i+4 {
+			a++
+		}
+		a++
+		for a < len(t.toks) && articleLike[t.norm(a)] {
+			a++
+		}
+		for k := range t.sents {
+			s := &t.sents[k]
+			if s.First < len(t.toks)/5 || s.First > len(t.toks)*9/10 {
+				continue
+			}
+			x := s.First
+			for x < s.Last && (headWords[t.norm(x)] || determiners[t.norm(x)]) {
+				x++
+			}
+			if x < s.Last && t.norm(x) == t.norm(a) && (s.Last-x <= 3 || t.toks[x].After != 0) {
+				t.dishes = append(t.dishes, dish{tok: s.First})
+				return
+			}
+		}
 	}
 	// the second begins where the talk turns: "new job now", "that's the X done",
 	// "now the second", "on to the"

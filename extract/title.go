@@ -8,7 +8,7 @@ import (
 )
 
 // titleCues introduce the dish.
-var titleCues = []string{"these are the", "these are my", "and with them", "number one is", "what i'm making is", "i make these", "i'm making you", "number two is", "first recipe is", "second recipe is", "the dish is", "is called", "what we're making today is", "we're making", "we are making", "i'm making", "today we're doing", "we're doing", "i'm doing", "this is my", "so it's a", "it's a", "so this is", "this is", "today it's", "we're having", "what we doing is", "what we got today is",
+var titleCues = []string{"these are the", "these are my", "number one is", "what i'm making is", "i make these", "i'm making you", "number two is", "first recipe is", "second recipe is", "the dish is", "is called", "what we're making today is", "we're making", "we are making", "i'm making", "today we're doing", "we're doing", "i'm doing", "this is my", "so it's a", "it's a", "so this is", "this is", "today it's", "we're having", "what we doing is", "what we got today is",
 	"making you", "going to make", "gonna make", "going to be making", "gonna be making", "we're cooking", "recipe for", "here's my", "i'm gonna show you", "show you how to make", "show you how to do", "how to make", "called", "today is", "today's recipe is", "doing my", "making my", "making some", "make some", "today i'm making", "let's make", "want to make", "about the", "we make", "you're getting", "today i've got", "i've got for you",
 	"how i make", "how i do my", "asking about the", "wanted the", "talk about", "today we make", "recipe is", "it's my", "it's the", "today, it's", "i'll be making", "we'll be making", "we'll make", "we'll do", "you how to", "have is", "is for", "doing a", "doing the", "be doing", "be making"}
 
