@@ -49,6 +49,7 @@ var subordinators = words("until till 'til when whenever once if while as becaus
 
 func (t *talk) markActions() {
 	t.actionAt = fill(len(t.toks))
+	t.pastTold = t.toldInPast()
 	for s := range t.sents {
 		t.sentenceActions(&t.sents[s])
 	}
@@ -56,9 +57,29 @@ func (t *talk) markActions() {
 	t.bound()
 }
 
+var doneKind = words("add mix heat cut shape season wrap")
+
+// toldInPast reports whether the cook tells what was done, off camera, as the
+// recipe: "then I added the celery". It takes several such sentences.
+func (t *talk) toldInPast() bool {
+	n := 0
+	for i := 1; i < len(t.toks); i++ {
+		if w := t.norm(i - 1); w != "i" && w != "we" {
+			continue
+		}
+		for _, f := range t.lex.Verbs[t.norm(i)] {
+			if f.Form == lexicon.Past && !f.Action.Weak && doneKind[f.Action.Kind] && !light[f.Action.Verb] && t.hasFood(i, min(i+8, len(t.toks))) {
+				n++
+				break
+			}
+		}
+	}
+	return n >= 4 && n*250 >= len(t.toks)
+}
+
 // sentenceActions finds the actions of one sentence.
 func (t *talk) sentenceActions(s *sentence) {
-	if t.toks[s.Last-1].After&language.Question != 0 {
+	if t.toks[s.Last-1].After&language.Question != 0 && t.has(s.First, s.Last, "i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll") < 0 {
 		return // a question asks, it doesn't tell
 	}
 	for i := s.First; i < s.Last; i++ {
@@ -89,6 +110,9 @@ func (t *talk) tryVerb(s *sentence, i int, forms []lexicon.VerbForm) {
 	a := action{tok: i, subject: -1}
 	ok := false
 	for _, f := range forms {
+		if noWork[f.Action.Verb] {
+			return
+		}
 		if light[f.Action.Verb] {
 			t.lightVerb(s, i, f)
 			continue
@@ -121,6 +145,9 @@ func (t *talk) tryVerb(s *sentence, i int, forms []lexicon.VerbForm) {
 	t.actions = append(t.actions, a)
 	t.actionAt[i] = int32(len(t.actions) - 1)
 }
+
+// noWork are verbs of the talk, not of the kitchen.
+var noWork = words("show see watch enjoy tell call eat buy find visit try love hope think wish listen remember talk speak read write thank subscribe click hit look tend")
 
 // light verbs are no action of their own; what they lead to may be: "give it a
 // stir", "get the oven heating", "let it rest".
@@ -219,6 +246,8 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 			a := action{tok: i, verb: f.Action, base: verb}
 			for k := i + 1; k < end; k++ {
 				switch t.norm(k) {
+				case "started", "ready", "going":
+					return
 				case "in", "into", "on", "onto", "off":
 					if k > i+1 && t.weakFits(s, &a) && t.hasFood(i, end) {
 						put(i, f.Action, verb)
@@ -743,6 +772,9 @@ func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 		if others[w] {
 			return 0, false
 		}
+		if w == "were" && p == "going" {
+			return planned, !t.inSubordinate(s, h) // "were going to" is "we're going to", mis-heard
+		}
 		if w == "needs" || w == "has" || w == "wants" {
 			return passive, true
 		}
@@ -774,11 +806,15 @@ func (t *talk) modalMood(s *sentence, k int, p string) (mood, bool) {
 		}
 		return 0, false
 	}
+	if subj == "so" || subj == "then" || subj == "and" || subj == "now" {
+		subj = ""
+	}
 	if !(subj == "you" || subj == "we" || subj == "i" || subj == "y'all" || subj == "") {
 		return 0, false
 	}
 	if subj == "" {
-		return 0, false
+		// "so will add", "and then will pour": the subject was swallowed
+		return planned, p == "will" && !t.inSubordinate(s, k)
 	}
 	if t.inSubordinate(s, j) {
 		return 0, false
@@ -994,6 +1030,8 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		if p == "gets" {
 			return passive, t.norm(k-1) == "that" || t.norm(k-1) == "it" || k > 0 && t.mentionAt[k-1] >= 0
 		}
+	case "i", "we":
+		return planned, t.pastTold && !v.Weak && doneKind[v.Kind] && !t.inSubordinate(s, k) && t.hasFood(i, min(i+8, s.Last))
 	case "i've", "we've":
 		return planned, !v.Weak && !t.inSubordinate(s, k) && t.hasFood(i, min(i+8, s.Last))
 	}

@@ -221,6 +221,9 @@ func (t *talk) writeDocSteps(doc *schema.Document, d int) {
 				x.Said[i].At = t.at(sp.First)
 			}
 		}
+		for _, sp := range st.again {
+			x.Said = append(x.Said, t.said(sp.First, sp.Last))
+		}
 		doc.Steps = append(doc.Steps, x)
 	}
 }

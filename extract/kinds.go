@@ -153,7 +153,7 @@ func (t *talk) kindOf(s *sentence) kind {
 		}
 	}
 	if acts > 0 {
-		if s.past && t.storyOf(s) {
+		if s.past && !t.pastTold && t.storyOf(s) {
 			return aside
 		}
 		if t.announces(s) {

@@ -1,6 +1,8 @@
 package extract
 
 import (
+	"fmt"
+	"math"
 	"strings"
 
 	"quern/internal/language"
@@ -45,17 +47,26 @@ func (t *talk) findMacros() {
 			last++
 		}
 		items := t.figureItems(t.sents[k].First, t.sents[last].Last)
-		for n, v := range t.assignFigures(items) {
-			if v < 0 {
+		assigned, used := t.assignFigures(items)
+		said := "" // the figure told last
+		for n, v := range assigned {
+			it := &items[n]
+			switch {
+			case it.key == "" && !used[n] && said != "" && it.First-at[said] <= 12 && t.slipBetween(at[said], it.First):
+				// "a hundred calories, no, a hundred and ten"
+				got[said], at[said] = it.value, it.Last
+			case v < 0:
 				continue
+			default:
+				said = it.key
+				if _, had := got[said]; had && !t.slipBetween(at[said], it.First) {
+					continue
+				}
+				got[said], at[said] = items[v].value, max(it.Last, items[v].Last)
 			}
-			key := items[n].key
-			if _, had := got[key]; had && t.slipBetween(at[key], items[n].First) < 0 {
-				continue
-			}
-			got[key], at[key] = items[v].value, items[n].Last
-			keep(t.sentence(items[n].First).Span)
+			keep(t.sentence(it.First).Span)
 		}
+		t.addsUp(items, assigned)
 		k = last
 	}
 	if len(got) > 0 {
@@ -93,19 +104,66 @@ func (t *talk) findMacros() {
 }
 
 // goesOnWithFigures reports whether sentence k goes on with the figures of the
-// one before: more of them, with nothing to cook in it.
+// one before: more of them, or a word on them, with nothing to cook in it.
 func (t *talk) goesOnWithFigures(k int) bool {
 	s := &t.sents[k]
 	if s.kind == figures {
 		return true
 	}
-	return s.para == t.sents[k-1].para && s.kind == plain && len(t.actionsIn(s)) == 0 && s.Len() <= 24
+	if s.para > t.sents[k-1].para+1 || s.Len() > 24 || len(t.actionsIn(s)) > 0 {
+		return false
+	}
+	if s.kind == listing {
+		return s.Len() <= 10 && len(t.figureItems(s.First, s.Last)) >= 2
+	}
+	return s.kind == plain
 }
 
-// slipBetween gives where the speaker takes something back between two tokens,
-// -1 where nothing is taken back.
-func (t *talk) slipBetween(a, b int) int {
-	return t.has(a, b, "sorry", "no wait", "wait no", "i mean", "make that", "scratch that", "correction", "i meant", "tell a lie", "my mistake", "not that", "no no", "let me check", "misread", "read that wrong", "said that wrong")
+// slipBetween reports whether the speaker takes something back between two
+// tokens.
+func (t *talk) slipBetween(a, b int) bool {
+	if t.has(a, b, "sorry", "wait", "i mean", "make that", "scratch that", "correction", "i meant", "tell a lie", "my mistake", "not that", "let me check", "misread", "read that wrong", "said that wrong") >= 0 {
+		return true
+	}
+	for i := a; i < b; i++ {
+		if t.norm(i) == "no" && (t.toks[i].After != 0 || !t.punctuated) {
+			return true
+		}
+	}
+	return false
+}
+
+// addsUp looks for net carbohydrate worked out aloud ("total carbs six, fibre
+// four, so that's three net") that isn't what is left. All three figures were
+// said for one sum, so rounding explains no gram. Larger differences are found
+// from the document.
+func (t *talk) addsUp(items []figureItem, assigned []int) {
+	value := map[string]float64{}
+	where := map[string]int{}
+	for n, v := range assigned {
+		if v < 0 {
+			continue
+		}
+		if _, ok := value[items[n].key]; !ok {
+			value[items[n].key] = items[v].value
+			where[items[n].key] = min(items[n].First, items[v].First)
+		}
+	}
+	carbs, ok1 := value["carbs"]
+	fibre, ok2 := value["fibre"]
+	net, ok3 := value["net"]
+	if !ok1 || !ok2 || !ok3 || where["net"] < where["carbs"] || where["net"] < where["fibre"] {
+		return
+	}
+	from := max(where["carbs"], where["fibre"])
+	off := math.Abs(net - (carbs - fibre))
+	if off < 0.75 || off > 1.5 || t.has(from, where["net"], "so", "leaves", "leaving", "minus", "less", "makes", "which is", "that's") < 0 {
+		return
+	}
+	s := t.sentence(where["net"])
+	t.flags = append(t.flags, schema.Flag{Kind: schema.ConflictMacros, Subject: "net carbs",
+		Ask:  fmt.Sprintf("Are the net carbs %s g as said, or %s g (%s g of carbs less %s g of fibre)?", num(net), num(carbs-fibre), num(carbs), num(fibre)),
+		Said: []schema.Said{t.said(where["net"], s.Last), t.said(min(where["carbs"], where["fibre"]), from+1)}})
 }
 
 // figureItems lists the numbers and names of figures in tokens [a, b).
@@ -118,7 +176,7 @@ func (t *talk) figureItems(a, b int) []figureItem {
 			continue
 		}
 		q := t.quantityAt[i]
-		if q < 0 || t.quantities[q].First != i {
+		if q < 0 || t.quantities[q].First != i || t.quantities[q].Last <= i {
 			i++
 			continue
 		}
@@ -140,7 +198,7 @@ func (t *talk) figureItems(a, b int) []figureItem {
 // figureNumber gives the value of a quantity that can be a figure: a bare
 // number or grams. Milligrams stay milligrams; only sodium is said in them.
 func (t *talk) figureNumber(q *quantity) (float64, bool) {
-	if q.void || t.norm(q.Last-1) == "percent" {
+	if t.norm(q.Last-1) == "percent" {
 		return 0, false
 	}
 	switch q.kind {
@@ -173,11 +231,11 @@ func (t *talk) linked(a, b int, marks language.Punct) bool {
 	return true
 }
 
-// assignFigures gives for every name the index of its number, -1 for none;
-// numbers get -1.
-func (t *talk) assignFigures(items []figureItem) []int {
-	out := make([]int, len(items))
-	used := make([]bool, len(items))
+// assignFigures gives for every name the index of its number, -1 for none and
+// for numbers, and which numbers were given.
+func (t *talk) assignFigures(items []figureItem) (out []int, used []bool) {
+	out = make([]int, len(items))
+	used = make([]bool, len(items))
 	for n := range items {
 		out[n] = -1
 	}
@@ -212,7 +270,7 @@ func (t *talk) assignFigures(items []figureItem) []int {
 			}
 		}
 	}
-	return out
+	return out, used
 }
 
 // figureAt names the figure spoken of at i: "net carbs", "total fat", "carbs".
@@ -284,42 +342,107 @@ func (t *talk) decimal(i int) (float64, int) {
 	return num.Min, n
 }
 
+// perWhat gives what the figures are of: "slice" of "per slice", "five
+// crackers" of "for five crackers"; "serving" where it wasn't said.
 func (t *talk) perWhat(a, b int) string {
-	lo := max(0, a-12)
-	for i := lo; i < b && i < len(t.toks); i++ {
-		w := t.norm(i)
-		if w == "per" || (w == "for" && (t.norm(i+1) == "one" || t.norm(i+1) == "each" || t.norm(i+1) == "a")) || w == "each" || w == "a" && i > 0 && macroWords[t.norm(i-1)] || w == "in" && t.norm(i+1) == "one" || w == "in" && t.norm(i+1) == "each" {
-			k := i + 1
-			if t.norm(k) == "one" || t.norm(k) == "each" || t.norm(k) == "a" {
+	for i := max(0, a-12); i < b && i < len(t.toks); i++ {
+		w, next := t.norm(i), t.norm(i+1)
+		if t.figureName(w) && next == "a" && t.norm(i+2) != "day" {
+			// "eighty calories a glass"
+			if n := t.perNoun(i + 2); n != "" {
+				return n
+			}
+		}
+		lead := w == "per" || w == "each" || (w == "for" || w == "in" || w == "of") && (next == "one" || next == "each" || next == "a" || next == "every")
+		if !lead && (w == "for" || w == "per" || t.clauseStart(i)) {
+			// "for five crackers", "One cookie is"
+			k := i
+			if w == "for" || w == "per" {
 				k++
 			}
-			if n := t.norm(k); n != "" && !figureWordsHas(n) && t.quantityAt[min(k, len(t.toks)-1)] < 0 {
-				return strings.TrimSuffix(n, "'s")
+			num, n := language.ReadSingle(t.toks, k)
+			noun := t.norm(k + n)
+			if n > 0 && !num.Fraction && num.Min <= 24 && t.joined(k+n-1) && (num.Min == 1 && t.perThing(noun) || num.Min > 1 && plural(noun)) && !t.figureName(noun) {
+				if num.Min == 1 {
+					return noun
+				}
+				return t.phrase(k, k+n+1)
 			}
+		}
+		if !lead {
+			continue
+		}
+		k := i + 1
+		if next == "one" || next == "each" || next == "a" || next == "every" {
+			k++
+		}
+		if n := t.perNoun(k); n != "" {
+			return n
 		}
 	}
 	return "serving"
 }
 
-func figureWordsHas(w string) bool { return figureWords[w] != "" }
+// perNoun gives the word at k when it can be what figures are of.
+func (t *talk) perNoun(k int) string {
+	n := strings.TrimSuffix(t.norm(k), "'s")
+	if n == "" || t.figureName(n) || t.quantityAt[k] >= 0 || figureLinks[n] {
+		return ""
+	}
+	return n
+}
 
-// leavesOut reads what the figures don't count.
+// perThing reports whether the dish is counted in these: "one cookie".
+func (t *talk) perThing(w string) bool {
+	return peopleWord[w] || peopleWord[w+"s"] || peopleWord[w+"es"] || t.yield != nil && strings.Contains(" "+t.yield.Unit+" ", w)
+}
+
+func (t *talk) figureName(w string) bool { return figureWords[w] != "" }
+
+// leavesOutBefore follow the name of what the figures don't count.
+var leavesOutBefore = []string{"not counted", "isn't counted", "aren't counted", "isn't in that", "isn't in there", "not in that", "is extra", "are extra", "isn't included", "not included", "isn't in those"}
+
+// leavesOutAfter lead to it.
+var leavesOutAfter = []string{"leaving out", "leaves out", "not counting", "doesn't count", "didn't count", "don't count", "without the", "without any", "not including", "doesn't include", "excluding", "minus the", "before the", "before any", "before you add"}
+
+// leavesOut reads what the figures don't count: the foods and mixtures named
+// in the same phrase.
 func (t *talk) leavesOut(a, b int) []string {
+	a = max(0, a)
+	lo, hi := -1, -1
+	if i := t.has(a, b, leavesOutAfter...); i >= 0 {
+		lo, hi = i, min(i+12, t.sentence(i).Last)
+		for k := i + 2; k < hi; k++ {
+			// a second phrase says its own
+			if t.toks[k].After&language.Comma != 0 && t.norm(k+1) != "and" && t.norm(k+1) != "or" {
+				hi = k + 1
+			}
+		}
+	}
 	var out []string
-	i := t.has(max(0, a), b, "leaving out", "not counting", "not counted", "doesn't count", "didn't count", "without the", "not including", "doesn't include", "before the", "isn't counted", "isn't in that", "excluding", "leaves out", "minus the", "not in that")
-	if i < 0 {
-		return nil
-	}
-	s := t.sentence(i)
-	for _, m := range t.mentionsIn(s.First, s.Last) {
-		if n := t.mentions[m].food.Name; figureWords[n] == "" && !contains(out, n) {
-			out = append(out, t.mentions[m].name)
+	take := func(lo, hi int) {
+		for k := lo; k < hi; k++ {
+			name := ""
+			if m := t.mentionAt[k]; m >= 0 && t.mentions[m].head.First == k {
+				name = t.mentions[m].name
+				k = t.mentions[m].head.Last - 1
+			} else if n := int(t.madeAt[k]); n > 0 {
+				name = t.phrase(k, k+n)
+				k += n - 1
+			}
+			if name != "" && !t.figureName(name) && !contains(out, name) {
+				out = append(out, name)
+			}
 		}
 	}
-	for k := s.First; k < s.Last; k++ {
-		if n := int(t.madeAt[k]); n > 0 && !contains(out, t.phrase(k, k+n)) && len(out) == 0 {
-			out = append(out, t.phrase(k, k+n))
+	if lo >= 0 {
+		take(lo, hi)
+		if j := t.has(hi, min(b, hi+16), leavesOutAfter...); j >= 0 {
+			take(j, min(j+8, t.sentence(j).Last))
 		}
+	}
+	if i := t.has(a, b, leavesOutBefore...); i >= 0 {
+		take(max(t.sentence(i).First, i-6), i)
 	}
 	return out
 }

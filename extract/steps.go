@@ -27,7 +27,7 @@ type step struct {
 	way      int
 	optional bool
 	dish     int
-	early    bool // told late, to be moved
+	again    []language.Span // where it was said once more
 	para     int
 }
 
@@ -166,7 +166,12 @@ func (t *talk) repeats(prev, st *step) bool {
 	}
 	for n, a := range st.acts {
 		sp := st.spans[n]
-		if len(t.mentionsIn(t.actions[a].tok, sp.Last)) > 0 || t.toolIn(t.actions[a].tok, sp.Last) {
+		act := t.actions[a].tok
+		if len(t.mentionsIn(act, sp.Last)) > 0 || t.toolIn(act, sp.Last) {
+			return false
+		}
+		// only "it", or nothing, may be the object
+		if w := t.norm(act + 1); sp.Last-act > 2 && w != "it" && w != "them" && w != "that" && w != "this" && w != "again" {
 			return false
 		}
 	}
@@ -207,6 +212,7 @@ func (t *talk) mergeRepeats() {
 		if prev.until == "" {
 			prev.until = st.until
 		}
+		prev.again = append(prev.again, st.spans...)
 	}
 	t.steps = out
 }

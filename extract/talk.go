@@ -91,6 +91,7 @@ type talk struct {
 	pass string
 
 	punctuated bool
+	pastTold   bool // the cook tells what was done as the recipe
 	sents      []sentence
 	sentOf     []int32 // sentence of each token
 
