@@ -20,8 +20,9 @@ import (
 
 // fillCommand settles open flags from the command line or in a dialogue.
 func fillCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:   "fill FILE [NAME=AMOUNT …]",
+	var foods string
+	cmd := &cobra.Command{
+		Use:   "fill FILE [NAME=AMOUNT …] [--foods FILE]",
 		Short: "give the amounts that were never said, and settle other flags",
 		Long: `quern fill puts your answers into a recipe document and works out again what
 follows from them: weights, macros, allergens, flags. Notes, order and all else
@@ -64,13 +65,19 @@ the file before the next question comes:
 			if err != nil {
 				return fileError(args[0], err)
 			}
-			f := &filling{cmd: cmd, file: file, t: newTerminal(cmd.OutOrStdout()), lines: readLines(cmd.Context(), cmd.InOrStdin())}
+			own, err := ownFoods(foods, args[0])
+			if err != nil {
+				return err
+			}
+			f := &filling{cmd: cmd, file: file, opt: derive.Options{Own: own}, t: newTerminal(cmd.OutOrStdout()), lines: readLines(cmd.Context(), cmd.InOrStdin())}
 			if len(args) > 1 {
 				return f.set(args[1:])
 			}
 			return f.ask()
 		},
 	}
+	cmd.Flags().StringVar(&foods, "foods", "", "`FILE` of your own foods; foods.yaml beside the recipe if left out")
+	return cmd
 }
 
 // filling is one run of quern fill.

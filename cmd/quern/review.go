@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"quern/internal/nutrition"
 	"quern/internal/review"
 )
 
@@ -14,8 +15,9 @@ import (
 func reviewCommand() *cobra.Command {
 	var opt review.Options
 	var port int
+	var foods string
 	cmd := &cobra.Command{
-		Use:   "review FOLDER|FILE… [--recording FILE] [--port N]",
+		Use:   "review FOLDER|FILE… [--recording FILE] [--port N] [--foods FILE]",
 		Short: "settle the open flags on a page in your browser",
 		Long: `quern review serves a page on this computer, and to this computer only, until
 you press Ctrl-C. It lists the recipes with their open flags; for each it shows
@@ -44,6 +46,7 @@ needs no network.`,
 					return wrongCall("quern review changes files; name them")
 				}
 			}
+			opt.Foods = func(document string) (*nutrition.Own, error) { return ownFoods(foods, document) }
 			server, err := review.New(args, opt)
 			if err != nil {
 				return err
@@ -68,5 +71,6 @@ needs no network.`,
 	flags.SortFlags = false
 	flags.StringVar(&opt.Recording, "recording", "", "video or sound `FILE` to play from the moments of the talk")
 	flags.IntVar(&port, "port", 0, "`N` of the port to serve on; without it a free one is taken")
+	flags.StringVar(&foods, "foods", "", "`FILE` of your own foods; foods.yaml beside the recipe if left out")
 	return cmd
 }

@@ -20,6 +20,8 @@ func commands() []*cobra.Command {
 		reviewCommand(),
 		writeCommand(),
 		macrosCommand(),
+		compareCommand(),
+		batchCommand(),
 		versionCommand(),
 	}
 }

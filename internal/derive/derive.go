@@ -23,6 +23,8 @@ func Apply(doc *schema.Document, opt Options) {
 	// them; they come again after it, for it tells which foods have no figures.
 	doc.Flags = flags(doc)
 	macros(doc, opt.Own)
+	minimumEvidence(doc)
+	// The cautions leave to an open flag what it already asks about.
 	safe(doc)
 	doc.Flags = flags(doc)
 }

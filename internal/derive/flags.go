@@ -19,6 +19,7 @@ var finders = []func(*schema.Document) []schema.Flag{
 	timeFlags,
 	foodFlags,
 	claimFlags,
+	insideFlags,
 }
 
 // flags returns the document's flags in the order of their moments: those that
@@ -60,13 +61,16 @@ func flags(doc *schema.Document) []schema.Flag {
 
 // follows tells whether a flag is found afresh each time. A claim that the talk
 // itself contradicts isn't; one that an ingredient breaks is, and is known by
-// the question this package asks.
+// the question this package asks. So is an inside temperature that is below the
+// published one.
 func follows(f schema.Flag) bool {
 	switch f.Kind {
 	case schema.AmountUnstated, schema.AmountVague, schema.YieldUnstated, schema.TemperatureUnstated, schema.TimeUnstated, schema.FoodUnknown:
 		return true
 	case schema.ConflictClaim:
 		return strings.HasPrefix(f.Ask, claimQuestion(f.Subject))
+	case schema.ConflictTemperature:
+		return safety.AsksLow(f.Ask, f.Subject)
 	}
 	return false
 }
@@ -399,6 +403,58 @@ func claimFlags(doc *schema.Document) []schema.Flag {
 		})
 	}
 	return out
+}
+
+// insideFlags asks about each inside temperature said that is below the
+// published minimum, with both figures. Where an open flag already asks which of
+// two temperatures holds and names this one, it is not asked about twice: see
+// minimumEvidence.
+func insideFlags(doc *schema.Document) []schema.Flag {
+	var out []schema.Flag
+	for _, l := range safety.LowTemperatures(doc) {
+		if contradicted(doc, l) {
+			continue
+		}
+		out = append(out, schema.Flag{Kind: schema.ConflictTemperature, Subject: l.Food, Ask: l.Ask(), Evidence: []string{minimum(l)}, Said: l.Said})
+	}
+	return out
+}
+
+// contradicted tells whether an open flag of the talk asks about the temperature.
+func contradicted(doc *schema.Document, l safety.Low) bool {
+	return slices.ContainsFunc(doc.Flags, func(f schema.Flag) bool { return contradicts(f, l) })
+}
+
+func contradicts(f schema.Flag, l safety.Low) bool {
+	return f.Kind == schema.ConflictTemperature && f.Settled == "" && !follows(f) && safety.About(f, l.Told)
+}
+
+const minimumIs = "the published minimum inside the "
+
+func minimum(l safety.Low) string {
+	return minimumIs + l.Food + " is " + l.Least + " (" + l.Source + ")"
+}
+
+// minimumEvidence puts the published minimum beside each open question of the
+// talk about an inside temperature below it.
+func minimumEvidence(doc *schema.Document) {
+	lows := safety.LowTemperatures(doc)
+	for i := range doc.Flags {
+		f := &doc.Flags[i]
+		if f.Kind != schema.ConflictTemperature || f.Settled != "" || follows(*f) {
+			continue
+		}
+		kept := slices.DeleteFunc(slices.Clone(f.Evidence), func(e string) bool { return strings.HasPrefix(e, minimumIs) })
+		for _, l := range lows {
+			if contradicts(*f, l) && !slices.Contains(kept, minimum(l)) {
+				kept = append(kept, minimum(l))
+			}
+		}
+		if len(kept) == 0 {
+			kept = nil
+		}
+		f.Evidence = kept
+	}
 }
 
 func firstOf(said []schema.Said) []schema.Said {

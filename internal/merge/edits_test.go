@@ -5,7 +5,9 @@ import (
 	"fmt"
 	"math/rand"
 	"slices"
+	"strconv"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"quern/internal/derive"
@@ -349,142 +351,160 @@ func TestNothingOfHersIsLost(t *testing.T) {
 	if testing.Short() {
 		runs = 500
 	}
-	clashes, inPlace := 0, 0
-	for seed := range runs {
-		r := rand.New(rand.NewSource(int64(seed)))
-		base := randomDocument(t, r)
-		theirs, added := reread(t, r, base)
-		baseText, theirText := mustYAML(t, base), mustYAML(t, theirs)
-		h := &hand{Rand: r, lines: strings.Split(strings.TrimSuffix(string(baseText), "\n"), "\n"),
-			amounts: map[string]string{}, names: map[string]string{}}
-		for range r.Intn(12) {
-			h.act(t)
-		}
-		mine := []byte(strings.Join(h.lines, "\n") + "\n")
-		if _, err := schema.ReadAll("mine", mine); err != nil {
-			t.Fatalf("seed %d: the edit itself is wrong: %v\n%s", seed, err, mine)
-		}
-		got, found, err := Merge(baseText, mine, theirText)
-		if err != nil {
-			t.Fatalf("seed %d: %v", seed, err)
-		}
-		fail := func(format string, args ...any) {
-			t.Helper()
-			t.Fatalf("seed %d: %s\n--- base\n%s--- mine\n%s--- theirs\n%s--- merged\n%s", seed, fmt.Sprintf(format, args...), baseText, mine, theirText, got)
-		}
-		clashes += len(found)
-		for _, c := range h.comments {
-			if n := countLines(got, c); n != 1 {
-				fail("the remark %q is there %d times", c, n)
-			}
-		}
-		docs, err := schema.ReadAll("merged", got)
-		if err != nil || len(docs) != 1 {
-			fail("does not read: %v", err)
-		}
-		d := docs[0]
-		byID := map[string]*schema.Ingredient{}
-		var order []string
-		for i := range d.Ingredients {
-			ing := &d.Ingredients[i]
-			byID[ing.ID] = ing
-			order = append(order, ing.ID)
-		}
-		for id, v := range h.amounts {
-			if byID[id] == nil || byID[id].Amount == nil || !byID[id].Amount.Equal(*quantity(t, v)) {
-				fail("the amount %s of %s is gone", v, id)
-			}
-		}
-		for id, v := range h.names {
-			if byID[id] == nil || byID[id].Name != v {
-				fail("the name %q of %s is gone", v, id)
-			}
-		}
-		for _, id := range h.removed {
-			if byID[id] != nil {
-				fail("%s is back", id)
-			}
-		}
-		if h.order != nil {
-			kept := slices.DeleteFunc(slices.Clone(order), func(id string) bool { return !slices.Contains(h.order, id) })
-			want := slices.DeleteFunc(slices.Clone(h.order), func(id string) bool { return !slices.Contains(kept, id) })
-			if !slices.Equal(kept, want) {
-				fail("the order is %v, not %v", kept, want)
-			}
-		}
-		var texts []string
-		for _, s := range d.Steps {
-			texts = append(texts, s.Text)
-			for _, u := range s.Uses {
-				if byID[u] == nil {
-					fail("a step uses %q, which is not there", u)
+	var clashes, inPlace atomic.Int64
+	t.Run("runs", func(t *testing.T) {
+		const shares = 4
+		for share := range shares {
+			t.Run(strconv.Itoa(share), func(t *testing.T) {
+				t.Parallel()
+				for seed := share; seed < runs; seed += shares {
+					c, kept := tryEdits(t, seed)
+					clashes.Add(int64(c))
+					inPlace.Add(int64(kept))
 				}
-			}
+			})
 		}
-		for _, v := range h.texts {
-			if !slices.Contains(texts, v) {
-				fail("the step %q is gone", v)
-			}
+	})
+	t.Logf("%d runs, %d clashes; in %d the lines she has stand as they stood or gave way to new ones in place", runs, clashes.Load(), inPlace.Load())
+}
+
+// tryEdits is one run: it reports the clashes found, and 1 where most of her
+// lines stand as they stood.
+func tryEdits(t *testing.T, seed int) (clashes, inPlace int) {
+	t.Helper()
+	r := rand.New(rand.NewSource(int64(seed)))
+	base := randomDocument(t, r)
+	theirs, added := reread(t, r, base)
+	baseText, theirText := mustYAML(t, base), mustYAML(t, theirs)
+	h := &hand{Rand: r, lines: strings.Split(strings.TrimSuffix(string(baseText), "\n"), "\n"),
+		amounts: map[string]string{}, names: map[string]string{}}
+	for range r.Intn(12) {
+		h.act(t)
+	}
+	mine := []byte(strings.Join(h.lines, "\n") + "\n")
+	if _, err := schema.ReadAll("mine", mine); err != nil {
+		t.Fatalf("seed %d: the edit itself is wrong: %v\n%s", seed, err, mine)
+	}
+	got, found, err := Merge(baseText, mine, theirText)
+	if err != nil {
+		t.Fatalf("seed %d: %v", seed, err)
+	}
+	fail := func(format string, args ...any) {
+		t.Helper()
+		t.Fatalf("seed %d: %s\n--- base\n%s--- mine\n%s--- theirs\n%s--- merged\n%s", seed, fmt.Sprintf(format, args...), baseText, mine, theirText, got)
+	}
+	clashes += len(found)
+	for _, c := range h.comments {
+		if n := countLines(got, c); n != 1 {
+			fail("the remark %q is there %d times", c, n)
 		}
-		settled := 0
-		for _, f := range d.Flags {
-			if f.Settled == "it was ten" {
-				settled++
-			}
+	}
+	docs, err := schema.ReadAll("merged", got)
+	if err != nil || len(docs) != 1 {
+		fail("does not read: %v", err)
+	}
+	d := docs[0]
+	byID := map[string]*schema.Ingredient{}
+	var order []string
+	for i := range d.Ingredients {
+		ing := &d.Ingredients[i]
+		byID[ing.ID] = ing
+		order = append(order, ing.ID)
+	}
+	for id, v := range h.amounts {
+		if byID[id] == nil || byID[id].Amount == nil || !byID[id].Amount.Equal(*quantity(t, v)) {
+			fail("the amount %s of %s is gone", v, id)
 		}
-		if settled != h.settled {
-			fail("%d flags are settled, not %d", settled, h.settled)
+	}
+	for id, v := range h.names {
+		if byID[id] == nil || byID[id].Name != v {
+			fail("the name %q of %s is gone", v, id)
 		}
-		if h.title != "" && d.Title != h.title {
-			fail("the title is %q", d.Title)
+	}
+	for _, id := range h.removed {
+		if byID[id] != nil {
+			fail("%s is back", id)
 		}
-		for _, id := range added {
-			if byID[id] == nil {
-				fail("the new ingredient %s did not come in", id)
-			}
+	}
+	if h.order != nil {
+		kept := slices.DeleteFunc(slices.Clone(order), func(id string) bool { return !slices.Contains(h.order, id) })
+		want := slices.DeleteFunc(slices.Clone(h.order), func(id string) bool { return !slices.Contains(kept, id) })
+		if !slices.Equal(kept, want) {
+			fail("the order is %v, not %v", kept, want)
 		}
-		untouched := map[string]bool{}
-		for _, ing := range base.Ingredients {
-			untouched[ing.ID] = h.amounts[ing.ID] == "" && !slices.Contains(h.removed, ing.ID)
-		}
-		for _, ing := range theirs.Ingredients {
-			if untouched[ing.ID] && !equalAmount(byID[ing.ID].Amount, ing.Amount) {
-				fail("the new amount of %s did not come in", ing.ID)
-			}
-		}
-		for _, c := range found {
-			if !slices.ContainsFunc(d.Flags, func(f schema.Flag) bool { return f.Kind == c.Kind && slices.Contains(f.Evidence, "yours: "+c.Mine) }) {
-				fail("no flag asks about %s", c)
-			}
-		}
-		again, more, err := Merge(theirText, got, theirText)
-		if err != nil || !bytes.Equal(again, got) || len(more) > 0 {
-			fail("a second merge changes it: %v %v", err, more)
-		}
-		if same, _, err := Merge(baseText, mine, baseText); err != nil || !bytes.Equal(same, mine) {
-			fail("an unchanged program changes it: %v", err)
-		}
-		if keptLines(mine, got) {
-			inPlace++
-		}
-		if seed%10 > 0 {
-			continue
-		}
-		// What follows is worked out anew in the merged text: once is enough, and her remarks stay.
-		refreshed, err := Edit("merged", got, derive.Options{}, nil)
-		if err != nil {
-			fail("refreshing: %v", err)
-		}
-		if twice, err := Edit("merged", refreshed, derive.Options{}, nil); err != nil || !bytes.Equal(twice, refreshed) {
-			fail("refreshing twice changes it (%v):\n%s\n%s", err, refreshed, twice)
-		}
-		for _, c := range h.comments {
-			if n := countLines(refreshed, c); n != 1 {
-				fail("after refreshing the remark %q is there %d times:\n%s", c, n, refreshed)
+	}
+	var texts []string
+	for _, s := range d.Steps {
+		texts = append(texts, s.Text)
+		for _, u := range s.Uses {
+			if byID[u] == nil {
+				fail("a step uses %q, which is not there", u)
 			}
 		}
 	}
-	t.Logf("%d runs, %d clashes; in %d the lines she has stand as they stood or gave way to new ones in place", runs, clashes, inPlace)
+	for _, v := range h.texts {
+		if !slices.Contains(texts, v) {
+			fail("the step %q is gone", v)
+		}
+	}
+	settled := 0
+	for _, f := range d.Flags {
+		if f.Settled == "it was ten" {
+			settled++
+		}
+	}
+	if settled != h.settled {
+		fail("%d flags are settled, not %d", settled, h.settled)
+	}
+	if h.title != "" && d.Title != h.title {
+		fail("the title is %q", d.Title)
+	}
+	for _, id := range added {
+		if byID[id] == nil {
+			fail("the new ingredient %s did not come in", id)
+		}
+	}
+	untouched := map[string]bool{}
+	for _, ing := range base.Ingredients {
+		untouched[ing.ID] = h.amounts[ing.ID] == "" && !slices.Contains(h.removed, ing.ID)
+	}
+	for _, ing := range theirs.Ingredients {
+		if untouched[ing.ID] && !equalAmount(byID[ing.ID].Amount, ing.Amount) {
+			fail("the new amount of %s did not come in", ing.ID)
+		}
+	}
+	for _, c := range found {
+		if !slices.ContainsFunc(d.Flags, func(f schema.Flag) bool { return f.Kind == c.Kind && slices.Contains(f.Evidence, "yours: "+c.Mine) }) {
+			fail("no flag asks about %s", c)
+		}
+	}
+	again, more, err := Merge(theirText, got, theirText)
+	if err != nil || !bytes.Equal(again, got) || len(more) > 0 {
+		fail("a second merge changes it: %v %v", err, more)
+	}
+	if same, _, err := Merge(baseText, mine, baseText); err != nil || !bytes.Equal(same, mine) {
+		fail("an unchanged program changes it: %v", err)
+	}
+	if keptLines(mine, got) {
+		inPlace++
+	}
+	if seed%10 > 0 {
+		return clashes, inPlace
+	}
+	// What follows is worked out anew in the merged text: once is enough, and her remarks stay.
+	refreshed, err := Edit("merged", got, derive.Options{}, nil)
+	if err != nil {
+		fail("refreshing: %v", err)
+	}
+	if twice, err := Edit("merged", refreshed, derive.Options{}, nil); err != nil || !bytes.Equal(twice, refreshed) {
+		fail("refreshing twice changes it (%v):\n%s\n%s", err, refreshed, twice)
+	}
+	for _, c := range h.comments {
+		if n := countLines(refreshed, c); n != 1 {
+			fail("after refreshing the remark %q is there %d times:\n%s", c, n, refreshed)
+		}
+	}
+	return clashes, inPlace
 }
 
 func equalAmount(a, b *schema.Quantity) bool {

@@ -335,6 +335,10 @@ func (j *joiner) clash(mine, theirs *yaml.Node, p place) {
 		return
 	}
 	c := Clash{Title: j.title, Field: p.path, About: p.about, Mine: show(mine, p.key), Kind: kindOf(p)}
+	if c.Kind == schema.HeardUnsure && p.list != "" && !naming(p) {
+		// The flag is about one side of the thing, not about what it is called.
+		c.About += ", " + strings.ReplaceAll(p.key, "_", " ")
+	}
 	if theirs != nil {
 		c.Theirs = show(theirs, p.key)
 	}
@@ -344,6 +348,12 @@ func (j *joiner) clash(mine, theirs *yaml.Node, p place) {
 		}
 	}
 	j.clashes = append(j.clashes, c)
+}
+
+// naming reports whether a place holds what an item is called, or the item
+// itself.
+func naming(p place) bool {
+	return p.key == p.list || p.key == "name" || p.key == "text" || p.key == "claim"
 }
 
 // kindOf is the flag kind that fits a field both changed. What is neither an

@@ -46,14 +46,35 @@ func (c Clash) String() string {
 // Flag is the question the clash puts to a person. Its evidence holds both
 // readings.
 func (c Clash) Flag() schema.Flag {
-	f := schema.Flag{Kind: c.Kind, Subject: c.About, Said: c.Said, Evidence: []string{"yours: " + c.Mine}}
+	f := schema.Flag{Kind: c.Kind, Subject: c.About, Said: c.Said, Evidence: []string{yours + c.Mine}}
 	if c.Theirs == "" {
 		f.Ask = fmt.Sprintf("%s: you changed it and the recording no longer gives it; keep it?", brief(c.About))
 		return f
 	}
-	f.Evidence = append(f.Evidence, "the recording: "+c.Theirs)
+	f.Evidence = append(f.Evidence, recorded+c.Theirs)
 	f.Ask = fmt.Sprintf("%s: you have %s and the recording now gives %s; which holds?", brief(c.About), brief(c.Mine), brief(c.Theirs))
 	return f
+}
+
+// How the two readings stand in a flag's evidence.
+const (
+	yours    = "yours: "
+	recorded = "the recording: "
+)
+
+// Readings gives the two readings of a flag that Merge raised: what the
+// document has and what the recording gives, "" where it gives the thing no
+// longer. ok is false for other flags.
+func Readings(f schema.Flag) (mine, theirs string, ok bool) {
+	for _, e := range f.Evidence {
+		if text, found := strings.CutPrefix(e, yours); found {
+			mine, ok = text, true
+		}
+		if text, found := strings.CutPrefix(e, recorded); found {
+			theirs = text
+		}
+	}
+	return mine, theirs, ok
 }
 
 // brief cuts a long value so that a question stays one line.

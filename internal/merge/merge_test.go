@@ -60,6 +60,40 @@ func TestMerge(t *testing.T) {
 	}
 }
 
+// TestRemarksInOddLayouts changes a document whose layout leaves no line to
+// itself: it may be written afresh, but every remark is still there.
+func TestRemarksInOddLayouts(t *testing.T) {
+	base := "title: Soup\ningredients:\n  - id: leek\n    name: leek\n    amount: 1\nsteps:\n  - text: Chop it.\n"
+	theirs := strings.Replace(base, "amount: 1", "amount: 2\n    preparation: sliced", 1) + "yield: 2 bowls\n"
+	for _, mine := range []string{
+		"{title: Soup, # r1\n # r2\n ingredients: [{id: leek, # r3\n name: leek, amount: 1}], # r4\n steps: [{text: Chop it.}]} # r5\n# r6\n",
+		"title: Soup # r1\ningredients: [ # r2\n  {id: leek, name: leek, amount: 1}, # r3\n  # r4\n]\nsteps: # r5\n  - text: Chop it. # r6\n",
+		"# r1\n\n# r2\ntitle: Soup\ningredients:\n  - # r3\n    id: leek\n    # r4\n    name: leek # not # two\n    amount: 1\n    # r5\n\nsteps:\n  - text: \"Chop it.\"\n# r6\n",
+		"---\n# r1\ntitle: Soup\ningredients:\n- {id: leek, name: leek, amount: 1} # r2\n# r3\nsteps:\n- text: >-\n    Chop it.\n  # r4\n  # r5\n...\n# r6\n",
+		"? title # r1\n: Soup # r2\n? ingredients # r3\n: - id: leek # r4\n    name: leek\n    amount: 1 # r5\nsteps: [{text: Chop it.}] # r6\n",
+	} {
+		got, clashes, err := Merge([]byte(base), []byte(mine), []byte(theirs))
+		if err != nil {
+			t.Errorf("%v in\n%s", err, mine)
+			continue
+		}
+		for _, r := range []string{"# r1", "# r2", "# r3", "# r4", "# r5", "# r6"} {
+			if strings.Count(string(got), r) != 1 {
+				t.Errorf("%q is there %d times in\n%sfrom\n%s", r, strings.Count(string(got), r), got, mine)
+			}
+		}
+		docs, err := split("merged", got)
+		if err != nil || len(docs.sheets) != 1 || len(clashes) > 0 {
+			t.Errorf("%v %v\n%s", err, clashes, got)
+			continue
+		}
+		leek := items(docs.sheets[0].root, "ingredients")[0]
+		if valueOf(leek, "amount") != "2" || valueOf(leek, "preparation") != "sliced" || valueOf(docs.sheets[0].root, "yield") != "2 bowls" {
+			t.Errorf("the new facts are not in\n%s", got)
+		}
+	}
+}
+
 // sections cuts a case file at its "-- name --" lines.
 func sections(text string) map[string]string {
 	part := map[string]string{}

@@ -10,8 +10,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 
-	"github.com/google/renameio/v2"
 	"github.com/rogpeppe/go-internal/diff"
 
 	"quern/internal/derive"
@@ -130,19 +131,12 @@ func Written(path string) string {
 	return filepath.Join(filepath.Dir(path), "."+filepath.Base(path)+".quern")
 }
 
-// put writes a file in one move.
-func put(path string, data []byte) error {
-	if err := renameio.WriteFile(path, data, 0o644, renameio.WithExistingPermissions(), renameio.WithTempDir(filepath.Dir(path))); err != nil {
-		return fmt.Errorf("write %s: %w", path, err)
-	}
-	return nil
-}
-
 // Result tells what Save did.
 type Result struct {
-	Diff    string  // what changed in the file, in lines; "" when nothing did
-	Clashes []Clash // where hers was kept against the program's
-	Created bool    // there was no file before
+	Diff    string   // what changed in the file: Changes, then the lines; "" when nothing did
+	Changes []string // what changed in the recipes, in words, a fact each
+	Clashes []Clash  // where hers was kept against the program's
+	Created bool     // there was no file before
 }
 
 // Save writes what the program made of a recording to path. A file already
@@ -172,7 +166,10 @@ func SaveWith(path string, machine []byte, dryRun bool, opt derive.Options) (Res
 	}
 	res := Result{Clashes: clashes}
 	if !bytes.Equal(f.data, merged) {
-		res.Diff = string(diff.Diff(path, f.data, path+" (new)", merged))
+		if res.Changes, err = f.changes(merged); err != nil {
+			return res, err
+		}
+		res.Diff = strings.Join(append(slices.Clone(res.Changes), string(diff.Diff(path, f.data, path+" (new)", merged))), "\n")
 	}
 	if dryRun {
 		return res, nil
@@ -197,6 +194,19 @@ func create(path string, machine []byte, dryRun bool) (Result, error) {
 		return res, err
 	}
 	return res, put(Written(path), machine)
+}
+
+// changes tells in words what a new text of the file changes in its recipes.
+func (f *File) changes(text []byte) ([]string, error) {
+	before, err := schema.ReadAll(f.shown, f.data)
+	if err != nil {
+		return nil, err
+	}
+	after, err := schema.ReadAll(f.shown, text)
+	if err != nil {
+		return nil, err
+	}
+	return changes(before, after), nil
 }
 
 func (f *File) merged(machine []byte, opt derive.Options) ([]byte, []Clash, error) {

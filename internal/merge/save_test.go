@@ -70,6 +70,9 @@ func TestSave(t *testing.T) {
 	if err != nil || !strings.Contains(d, "-    amount: 100 g\n+    amount: 120 g") || strings.Contains(d, "weighed twice\n-") {
 		t.Fatalf("dry run: %v\n%s", err, d)
 	}
+	if !strings.HasPrefix(d, "sugar: 100 g becomes 120 g\n") {
+		t.Errorf("the difference does not begin with the facts:\n%s", d)
+	}
 	if read(t, path) != hers || read(t, Written(path)) != written {
 		t.Fatal("a dry run changed a file")
 	}
@@ -98,6 +101,38 @@ func TestSave(t *testing.T) {
 	names, err := os.ReadDir(dir)
 	if err != nil || len(names) != 3 {
 		t.Errorf("the folder holds %v (%v)", names, err)
+	}
+}
+
+func TestChanges(t *testing.T) {
+	read := func(text string) []*schema.Document {
+		docs, err := schema.ReadAll("test", []byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return docs
+	}
+	newer := strings.NewReplacer("title: Plum bake", "title: Plum tart", "12 slices", "8 slices", "name: butter", "name: salted butter", "amount: null", "amount: 225 g",
+		"  - id: sugar\n    name: sugar\n    amount: 100 g\n", "  - id: honey\n    name: honey\n    amount: null\n    preparation: warmed\n",
+		"steps: []", "steps:\n  - {text: Bake it., temperature: [180 C], time: [1 hour]}\nflags:\n  - {kind: heard-unsure, subject: x, ask: \"Is it x?\"}").Replace(written)
+	want := []string{"title: Plum bake becomes Plum tart", "yield: 12 slices becomes 8 slices", "name: butter becomes salted butter",
+		"salted butter: not said becomes 225 g", "new ingredient: honey, not said", "ingredient gone: sugar", "new step: Bake it. (180 C, 1 hour)", "new question: Is it x?"}
+	if got := changes(read(written), read(newer)); !slices.Equal(got, want) {
+		t.Errorf("got %q", got)
+	}
+	back := changes(read(newer), read(written))
+	if !slices.Contains(back, "step gone: Bake it. (180 C, 1 hour)") || !slices.Contains(back, "question gone: Is it x?") {
+		t.Errorf("the way back: %q", back)
+	}
+	if got := changes(read(written), read(written)); len(got) > 0 {
+		t.Errorf("no change gives %q", got)
+	}
+	other := strings.Replace(written, "Plum bake", "Other", 1)
+	if got := changes(read(written), read(written+"---\n"+other)); !slices.Equal(got, []string{"new recipe: Other"}) {
+		t.Errorf("a second recipe gives %q", got)
+	}
+	if got := changes(read(written+"---\n"+other), read(written)); !slices.Equal(got, []string{"recipe gone: Other"}) {
+		t.Errorf("a recipe less gives %q", got)
 	}
 }
 

@@ -83,8 +83,8 @@ func (b *builder) macros() *macroTable {
 		said, worked *float64
 		unit         string
 	}{
-		{"Energy", said.Kcal, worked.Kcal, "kcal"}, {"Fat", said.FatG, worked.FatG, "g"}, {"of which saturated", said.SaturatedG, worked.SaturatedG, "g"},
-		{"Carbohydrate", said.CarbsG, worked.CarbsG, "g"}, {"of which sugars", said.SugarG, worked.SugarG, "g"}, {"Fibre", said.FibreG, worked.FibreG, "g"},
+		{"Energy", said.Kcal, worked.Kcal, "kcal"}, {"Fat", said.FatG, worked.FatG, "g"}, {"Saturated fat", said.SaturatedG, worked.SaturatedG, "g"},
+		{"Carbohydrate", said.CarbsG, worked.CarbsG, "g"}, {"Sugars", said.SugarG, worked.SugarG, "g"}, {"Fibre", said.FibreG, worked.FibreG, "g"},
 		{"Net carbohydrate", said.NetCarbsG, worked.NetCarbsG, "g"}, {"Protein", said.ProteinG, worked.ProteinG, "g"}, {"Sodium", said.SodiumMg, worked.SodiumMg, "mg"},
 		{"Fat ratio", said.Ratio, worked.Ratio, ": 1"},
 	} {
@@ -99,9 +99,12 @@ func (b *builder) macros() *macroTable {
 			r.Said, t.Said = decimal(*row.said)+" "+row.unit, true
 		}
 		if row.worked != nil {
-			r.Worked, t.Worked = label(*row.worked, row.unit, t.AtLeast)+" "+row.unit, true
-			if t.AtLeast {
-				r.Worked = "at least " + r.Worked
+			t.Worked = true
+			switch figure := label(*row.worked, row.unit, t.AtLeast); {
+			case !t.AtLeast:
+				r.Worked = figure + " " + row.unit
+			case figure != "0": // at least nothing says nothing
+				r.Worked = "at least " + figure + " " + row.unit
 			}
 		}
 		t.Rows = append(t.Rows, r)

@@ -180,6 +180,9 @@ func HTML(w io.Writer, doc *schema.Document, opt Options) error {
 		out := pageGroup{Title: g.Title}
 		for j, l := range g.Lines {
 			line := pageLine{Name: l.Name, Marks: l.Marks, Moment: l.Moment, After: each(func(s *sheet) string { return s.Groups[i].Lines[j].After })}
+			if len(line.Moment) > 1 {
+				line.Moment = line.Moment[:1] // the first is the one to look up
+			}
 			if l.Amount != "" {
 				amount := each(func(s *sheet) string { return s.Groups[i].Lines[j].Amount })
 				line.Amount = &amount

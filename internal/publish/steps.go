@@ -383,7 +383,13 @@ func idioms(q *schema.Quantity) []string {
 	case q.Unit == "minute" && q.Min == 30 && q.Max == 30:
 		return []string{"half an hour"}
 	case q.Min == 1 && q.Max == 1:
-		return []string{"a " + q.Unit}
+		return []string{"a " + q.Unit, "one more " + q.Unit, "another " + q.Unit}
+	case q.Min == q.Max:
+		var out []string
+		for _, words := range inWords(q.Min) {
+			out = append(out, words+" more "+q.Unit)
+		}
+		return out
 	}
 	return nil
 }
@@ -450,7 +456,9 @@ func lower(s string) string {
 
 // wordAt tells whether a stretch of a text begins and ends with whole words.
 func wordAt(s string, from, to int) bool {
-	letter := func(i int) bool { return i >= 0 && i < len(s) && (s[i] >= 'a' && s[i] <= 'z' || s[i] >= '0' && s[i] <= '9' || s[i] == '-') }
+	letter := func(i int) bool {
+		return i >= 0 && i < len(s) && (s[i] >= 'a' && s[i] <= 'z' || s[i] >= '0' && s[i] <= '9' || s[i] == '-')
+	}
 	return !letter(from-1) && !letter(to)
 }
 

@@ -92,7 +92,7 @@ func kindOf(action string) (work, bool) {
 	switch first {
 	case "bake", "roast", "boil", "simmer", "fry", "deep-fry", "sear", "toast", "grill", "broil", "braise", "steam", "cook", "sauté", "saute", "soften", "sweat",
 		"caramelise", "caramelize", "reduce", "brown", "poach", "stew", "microwave", "blanch", "char", "barbecue", "smoke", "stir-fry", "crisp", "melt", "warm",
-		"reheat", "heat", "bring", "render", "scald", "parboil", "pressure-cook", "bubble", "finish":
+		"reheat", "heat", "bring", "render", "scald", "parboil", "pressure-cook", "bubble":
 		return cooking, true
 	case "chill", "rest", "cool", "rise", "prove", "proof", "soak", "marinate", "marinade", "set", "freeze", "refrigerate", "stand", "sit", "infuse", "steep",
 		"ferment", "cure", "dry", "thaw", "defrost", "drain", "brine", "leave", "let", "bloom", "hydrate", "autolyse", "macerate", "settle", "firm", "strain":

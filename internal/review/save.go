@@ -103,9 +103,9 @@ func (s *Server) write(b *book, doc int, version string, answers typed) (refused
 	}
 	refused = map[string]string{}
 	before := b.file.Data()
-	text, err := merge.Edit(b.name, before, s.opt.Derive, func(docs []*schema.Document) error {
+	text, err := merge.Edit(b.name, before, b.opt, func(docs []*schema.Document) error {
 		d := docs[doc]
-		derive.Apply(d, s.opt.Derive) // the questions on the page are those that follow from the document
+		derive.Apply(d, b.opt) // the questions on the page are those that follow from the document
 		for _, q := range settle.Open([]*schema.Document{d}) {
 			answer, given := answers[q.Key]
 			if !given || strings.TrimSpace(answer) == "" {
@@ -115,7 +115,7 @@ func (s *Server) write(b *book, doc int, version string, answers typed) (refused
 			if !found {
 				continue
 			}
-			if err := settle.Answer(d, i, answer, s.opt.Derive.Own); err != nil {
+			if err := settle.Answer(d, i, answer, b.opt.Own); err != nil {
 				refused[q.Key] = err.Error()
 				continue
 			}

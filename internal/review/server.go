@@ -32,13 +32,16 @@ import (
 
 	"quern/internal/derive"
 	"quern/internal/merge"
+	"quern/internal/nutrition"
 	"quern/schema"
 )
 
 // Options are what a review is started with besides the documents.
 type Options struct {
 	Recording string // a video or sound file to play from; "" for none
-	Derive    derive.Options
+	// Foods gives a person's own foods for a document; nil for none at all. It
+	// is asked each time a document is read, for they may be edited meanwhile.
+	Foods func(document string) (*nutrition.Own, error)
 }
 
 // Server is one review: the documents, and the address they are served at.
@@ -55,6 +58,7 @@ type book struct {
 	mu   sync.Mutex
 	file *merge.File
 	name string // as shown
+	opt  derive.Options
 	undo []change
 }
 
@@ -396,8 +400,13 @@ func (s *Server) read(b *book) ([]*schema.Document, error) {
 	if err != nil {
 		return nil, err
 	}
+	if s.opt.Foods != nil {
+		if b.opt.Own, err = s.opt.Foods(b.name); err != nil {
+			return nil, err
+		}
+	}
 	for _, d := range docs {
-		derive.Apply(d, s.opt.Derive)
+		derive.Apply(d, b.opt)
 	}
 	return docs, nil
 }

@@ -128,18 +128,6 @@ func (d *dish) of(classes ...string) []food {
 	return out
 }
 
-// Least internal temperatures, degrees Fahrenheit: USDA FSIS, Safe Minimum
-// Internal Temperature Chart. The chart's Celsius figures are printed with them.
-var minimums = map[string]struct {
-	f       float64
-	written string
-}{
-	"poultry":     {165, "165 F (74 C)"},
-	"ground meat": {160, "160 F (71 C)"},
-	"whole meat":  {145, "145 F (63 C)"},
-	"fish":        {145, "145 F (63 C)"},
-}
-
 func poultry(d *dish) (finding, bool) { return cooked(d, "poultry", d.of("poultry")) }
 
 var mincedWords = words("ground|minced")
@@ -149,14 +137,16 @@ func (f food) ground() bool {
 	return f.is("ground meat") || f.is("whole meat") && mincedWords.in(f.text)
 }
 
-func groundMeat(d *dish) (finding, bool) {
+func groundMeat(d *dish) (finding, bool) { return cooked(d, "ground meat", d.groundMeats()) }
+
+func (d *dish) groundMeats() []food {
 	var foods []food
 	for _, f := range d.foods {
 		if f.ground() && !f.is("poultry") {
 			foods = append(foods, f)
 		}
 	}
-	return cooked(d, "ground meat", foods)
+	return foods
 }
 
 var (
@@ -168,15 +158,25 @@ var (
 
 // wholeMeat leaves out meat cut in thin strips, which no thermometer can read
 // and which is through when it is browned, and meat stewed until it falls apart,
-// which is far past the figure. Common practice.
+// which is far past the figure. Common practice. While a flag asks about an
+// inside temperature below the published one, the flag gives both figures and
+// the caution waits for the answer.
 func wholeMeat(d *dish) (finding, bool) {
+	foods := d.wholeMeats()
+	if d.asked("whole meat", foods) {
+		return finding{}, false
+	}
+	return cooked(d, "whole meat", foods)
+}
+
+func (d *dish) wholeMeats() []food {
 	var foods []food
 	for _, f := range d.foods {
 		if f.is("whole meat") && !f.ground() && !thinCut.in(f.text) && !d.cutThin(f) && !d.stewed(f) {
 			foods = append(foods, f)
 		}
 	}
-	return cooked(d, "whole meat", foods)
+	return foods
 }
 
 // cutThin tells whether a step before the first heat cuts the meat in strips.
@@ -211,107 +211,70 @@ func (d *dish) stewed(f food) bool {
 	return false
 }
 
+// fishCooked leaves out fish for which the recipe itself gives a time or a sign
+// of doneness: the published words allow a look at the flesh instead of a
+// thermometer, and a fillet is thin. Where it goes by the inside temperature,
+// the published one is given beside it.
 func fishCooked(d *dish) (finding, bool) {
+	var foods []food
+	for _, f := range d.cookedFish() {
+		if d.goesByInside("fish", f) || !d.fishTold(f) {
+			foods = append(foods, f)
+		}
+	}
+	if d.asked("fish", foods) {
+		return finding{}, false
+	}
+	return cooked(d, "fish", foods)
+}
+
+func (d *dish) cookedFish() []food {
 	var foods []food
 	for _, f := range d.foods {
 		if f.is("fish") && !f.is("preserved fish") && !canned(f) && !d.eatenRaw(f) {
 			foods = append(foods, f)
 		}
 	}
-	return cooked(d, "fish", foods)
+	return foods
 }
 
-var tinned = words("can|canned|tin|tinned|jarred|drained")
+// fishTold tells whether a step that cooks the fish says how long, or what shows
+// that it is done. A step that names another food of its own cooks that.
+func (d *dish) fishTold(f food) bool {
+	from, _ := d.first(f, "", "fish")
+	for i, s := range d.stages[from:] {
+		about := s.uses(f.ID) || s.names("fish") || i > 0 && len(s.Uses) == 0 && !s.names("rice", "egg", "poultry", "ground meat", "whole meat")
+		if about && s.cooks() && (len(s.Time) > 0 || s.Until != "") {
+			return true
+		}
+	}
+	return false
+}
+
+var (
+	tinned     = words("can|canned|tin|tinned|jarred|drained")
+	tinnedSaid = words("can of|cans of|tin of|tins of|jar of|jars of|canned|tinned|out of a can|from a can|out of a tin|from a tin")
+)
 
 // canned tells whether a food comes cooked in a can, packet or jar.
 func canned(f food) bool {
 	if f.Amount != nil && slices.Contains([]string{"can", "jar", "packet"}, f.Amount.Unit) {
 		return true
 	}
-	return tinned.in(f.text)
-}
-
-// cooked makes the finding of a least temperature. A said inside temperature
-// below the published one is added with both figures.
-func cooked(d *dish, kind string, foods []food) (finding, bool) {
-	f, ok := seen(foods...)
-	if !ok {
-		return f, false
-	}
-	least := minimums[kind]
-	low, said := d.insideBelow(kind, foods, least.f)
-	if len(low) > 0 {
-		f.adds = append(f.adds, fmt.Sprintf("Said here: %s; the published minimum is %s.", strings.Join(low, ", "), least.written))
-		f.said = append(f.said, said...)
-	}
-	return f, true
+	return tinned.in(f.text) || tinnedSaid.in(f.quotes)
 }
 
 var (
-	insideWords = words("inside|internal|thermometer|thickest|thick part|middle|centre|center|probe|pull|reads|reading|reach|medium rare|rare|core|rest")
-	ovenWords   = words("oven|preheat|grate|smoker|lid of the grill|grill is|heat the grill|oil|water|bath|dough|butter|sugar|syrup|fridge|refrigerator")
-	restWords   = words("rest|stand|climb|carry over")
-)
-
-// insideBelow returns, as said, the inside temperatures of these foods that are
-// below the least one. A step about no food of the document counts where these
-// foods are its only meat or fish. One that climbs to the figure while resting
-// is not below it.
-func (d *dish) insideBelow(kind string, foods []food, least float64) (low []string, said []schema.Said) {
-	others := false
-	for k := range minimums {
-		if k != kind && len(d.of(k)) > 0 && !slices.ContainsFunc(d.of(k), func(f food) bool {
-			return slices.ContainsFunc(foods, func(g food) bool { return g.Ingredient == f.Ingredient })
-		}) {
-			others = true
-		}
-	}
-	for i, s := range d.stages {
-		about := s.names(kind) || slices.ContainsFunc(foods, func(f food) bool { return s.uses(f.ID) })
-		if !about && (others || !insideWords.in(s.own) || s.names("poultry", "ground meat", "whole meat", "fish", "soft dairy", "flour", "sugar")) {
-			continue
-		}
-		if ovenWords.in(s.own) && !insideWords.in(s.own) || s.does(inOven) && !insideWords.in(s.own) {
-			continue
-		}
-		climbs := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= least && v < boiling })
-		if i+1 < len(d.stages) && restWords.in(d.stages[i+1].own) {
-			climbs = climbs || slices.ContainsFunc(d.stages[i+1].degrees(), func(v float64) bool { return v >= least && v < boiling })
-		}
-		if climbs {
-			continue
-		}
-		for _, q := range s.Temperature {
-			// Below 90 F is the room or the refrigerator, not cooking.
-			v, ok := schema.Fahrenheit(q.Max, q.Unit)
-			if !ok || q.Vague != "" || v < 90 || v >= least || round(v) >= round(least) {
-				continue
-			}
-			if text := q.String(); !slices.Contains(low, text) {
-				low = append(low, text)
-				if len(s.Said) > 0 {
-					said = append(said, s.Said[0])
-				}
-			}
-		}
-	}
-	return low, said
-}
-
-// boiling is the temperature of boiling water at sea level, degrees Fahrenheit.
-const boiling = 212
-
-// round takes a spoken pair's rounding away: 63 C is 145.4 F and 74 C 165.2 F.
-func round(f float64) int { return int(f + 0.9) }
-
-var (
-	rawEggDish   = words("mayonnaise|mayo|aioli|mousse|tiramisu|caesar|royal icing|eggnog|semifreddo|tartare|egg nog|parfait|marshmallow fluff|zabaglione|sabayon|carbonara|hollandaise|bearnaise|buttercream|ice cream|no-bake|pisco sour")
-	lightlyDone  = words("carbonara|hollandaise|bearnaise|zabaglione|sabayon")
-	lightlyEgg   = words("soft-boil|soft boil|soft-boiled|soft boiled|jammy|poach|poached|sunny side|sunny-side|over easy|over-easy|coddle|coddled|barely set|just set|six minute egg")
-	runnyYolk    = words("runny yolk|yolk runny|yolk is runny|yolk are runny|yolk still runny|yolk is still runny|yolk are still runny|runny in the middle")
-	eggWords     = words("egg|yolk|white")
-	thickened    = words("thick|thicken|coat the spoon|coats the back|set")
-	custardWords = words("egg|yolk|white|custard|mixture|sauce|syrup|base")
+	rawEggDish = words("mayonnaise|mayo|aioli|mousse|tiramisu|caesar|royal icing|eggnog|semifreddo|tartare|egg nog|parfait|marshmallow fluff|zabaglione|sabayon|carbonara|hollandaise|bearnaise|buttercream|ice cream|no-bake|pisco sour")
+	// A dish whose name says that its eggs are cooked.
+	cookedEggDish = words("scrambled|scramble|omelette|omelet|frittata|quiche|hard-boiled|hard boiled|egg fried rice|devilled|deviled|baked egg|shakshuka")
+	lightlyDone   = words("carbonara|hollandaise|bearnaise|zabaglione|sabayon")
+	lightlyEgg    = words("soft-boil|soft boil|soft-boiled|soft boiled|jammy|poach|poached|sunny side|sunny-side|over easy|over-easy|coddle|coddled|six minute egg")
+	barelySet     = words("barely set|just set")
+	runnyYolk     = words("runny yolk|yolk runny|yolk is runny|yolk are runny|yolk still runny|yolk is still runny|yolk are still runny|runny in the middle")
+	eggWords      = words("egg|yolk|white")
+	thickened     = words("thick|thicken|coat the spoon|coats the back|set")
+	custardWords  = words("egg|yolk|white|custard|mixture|sauce|syrup|base")
 )
 
 // rawEgg applies where an egg is eaten without a step that cooks it after it
@@ -320,7 +283,7 @@ var (
 func rawEgg(d *dish) (finding, bool) {
 	var foods []food
 	for _, f := range d.of("egg") {
-		if slices.ContainsFunc(d.ways(), func(way string) bool { return inWay(f.Ways, way) && d.eggRaw(f, way) }) {
+		if slices.ContainsFunc(d.coldWays(), func(way string) bool { return inWay(f.Ways, way) && d.eggRaw(f, way) }) {
 			foods = append(foods, f)
 		}
 	}
@@ -333,16 +296,20 @@ func (d *dish) eggRaw(f food, way string) bool {
 		where = spaced(f.Part)
 	}
 	from, found := d.first(f, way, "egg")
+	meets := func(s stage) bool { return together(f.Part, s.Part) || s.uses(f.ID) }
 	for _, s := range d.stages[from:] {
-		if !inWay(s.Ways, way) || !together(f.Part, s.Part) {
+		if !inWay(s.Ways, way) || !meets(s) {
 			continue
 		}
-		if runnyYolk.in(s.own) || lightlyEgg.in(s.own) && (eggWords.in(s.own) || s.uses(f.ID)) {
+		if runnyYolk.in(s.own) || (lightlyEgg.in(s.own) || barelySet.in(s.own) && !s.does(inOven)) && (eggWords.in(s.own) || s.uses(f.ID)) {
 			return true
 		}
 	}
+	if cookedEggDish.in(d.title) {
+		return false
+	}
 	for _, s := range d.stages[from:] {
-		if inWay(s.Ways, way) && together(f.Part, s.Part) && !s.does(inOven) &&
+		if inWay(s.Ways, way) && meets(s) && !s.does(inOven) &&
 			slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 160 }) {
 			return false
 		}
@@ -351,13 +318,11 @@ func (d *dish) eggRaw(f food, way string) bool {
 	case lightlyDone.in(where):
 		return true
 	case rawEggDish.in(where):
-		return !d.cookedFrom(from, f.Part, way, func(s stage) bool {
-			return together(f.Part, s.Part) && (s.uses(f.ID) || custardWords.in(s.own))
-		})
+		return !d.cookedFrom(from, f, way, func(s stage) bool { return s.uses(f.ID) || together(f.Part, s.Part) && custardWords.in(s.own) })
 	case !found:
-		return len(d.stages) > 0 && !d.cookedFrom(0, f.Part, way, nil)
+		return len(d.stages) > 0 && !d.cookedFrom(0, f, way, nil)
 	}
-	return !d.cookedFrom(from, f.Part, way, nil) && !d.heatedThick(from, f.Part, way)
+	return !d.cookedFrom(from, f, way, nil) && !d.heatedThick(from, f.Part, way)
 }
 
 // heatedThick tells whether a step heats until the egg has thickened: a custard.
@@ -370,42 +335,82 @@ func (d *dish) heatedThick(from int, part, way string) bool {
 	return false
 }
 
-var flourHeated = words("toast|heat|bake|microwave")
+var (
+	flourHeated = words("toast|heat|bake|microwave")
+	// What a dough or a batter is cooked in or on.
+	hotPlates = words("oven|skillet|griddle|frying pan|fry pan|tawa|waffle iron|steamer|air fryer|deep fryer|comal|wok")
+)
 
 // rawFlour applies, apart from what the talk tells, where flour is in the dish
-// and nothing is heated from the moment it goes in.
+// and nothing is heated from the moment it goes in, nor a thing named that doughs
+// are cooked in.
 func rawFlour(d *dish) (finding, bool) {
 	if len(d.stages) == 0 {
 		return finding{}, false
 	}
 	var foods []food
 	for _, f := range d.of("flour") {
-		if slices.ContainsFunc(d.ways(), func(way string) bool {
-			if !inWay(f.Ways, way) {
-				return false
-			}
-			from, _ := d.first(f, way, "flour")
-			for i, s := range d.stages {
-				if inWay(s.Ways, way) && (i >= from && (s.cooks() || s.does(heating)) || s.names("flour") && s.does(flourHeated)) {
-					return false
-				}
-			}
-			return true
-		}) {
+		if slices.ContainsFunc(d.coldWays(), func(way string) bool { return inWay(f.Ways, way) && d.flourRaw(f, way) }) {
 			foods = append(foods, f)
 		}
 	}
 	return seen(foods...)
 }
 
+func (d *dish) flourRaw(f food, way string) bool {
+	from, _ := d.first(f, way, "flour")
+	for i, s := range d.stages {
+		if !inWay(s.Ways, way) {
+			continue
+		}
+		if i >= from && (s.cooks() || s.does(heating) || hotPlates.in(s.text)) || s.names("flour") && s.does(flourHeated) {
+			return false
+		}
+	}
+	return way != "" || !slices.ContainsFunc(d.doc.Equipment, func(e schema.Equipment) bool { return hotPlates.in(spaced(e.Name)) })
+}
+
 var leftovers = words("leftover|left over|the rest|everything|it|them|dish|any|extra|whole thing")
+
+var (
+	servedRice = words("with rice|and rice|with white rice|with steamed rice|with jasmine rice|with basmati rice|with brown rice|over rice|on rice")
+	keepVerbs  = words("keep|last|hold|stay")
+	helpers    = words("will|ll|would|should|can|could|may|might|do|does|only|just|all|also|happily|easily|well|still")
+	noName     = words("it|thi|that|they|these|those|them|and|or|but|so|you|we|i|to|which|what|everything|all|one|leftover|rest|whatever|itll|thatll|theyll|thisll|not|dont|doesnt|wont")
+)
+
+// kept returns what is stored: as the document names it or, where it doesn't, by
+// the word before "keeps" in what was said, so that a drink made beside the dish
+// is not taken for the dish. It is "" where nothing nearer is said.
+func kept(s schema.Storage) string {
+	if strings.TrimSpace(s.What) != "" || len(s.Said) == 0 {
+		return s.What
+	}
+	quoted := strings.Fields(s.Said[0].Quote)
+	for i, w := range quoted {
+		if !keepVerbs.in(spaced(w)) {
+			continue
+		}
+		for i--; i >= 0 && helpers.in(spaced(quoted[i])); i-- {
+		}
+		if i < 0 || noName.in(spaced(quoted[i])) {
+			return ""
+		}
+		return strings.Trim(quoted[i], ".,;:!?")
+	}
+	return ""
+}
 
 // keeps tells whether what is stored is, or holds, this food: it is named, or
 // the food's part or the title is, or nothing nearer is said.
 func (d *dish) keeps(s schema.Storage, f food, class string) bool {
+	s.What = kept(s)
 	what := spaced(s.What)
 	if d.table.classesIn(fold(s.What))[class] {
 		return true
+	}
+	if class == "rice" && servedRice.in(d.title) && !leftovers.in(what) && what != spaced("") {
+		return false // the rice stands beside what is kept
 	}
 	for _, w := range fold(f.Name) {
 		if strings.Contains(what, " "+w+" ") {
@@ -487,16 +492,33 @@ func days(q *schema.Quantity) (float64, bool) {
 	return q.Max * sec / 86400, ok && q.Max > 0
 }
 
-var readyCooked = words("cooked|precooked|pre-cooked")
+var (
+	readyCooked = words("cooked|precooked|pre-cooked")
+	driedBean   = words("dried|dry|rajma|rajmah|soaked|uncooked|raw")
+	soaks       = words("soak|presoak|pre-soak")
+)
 
+// kidneyBeans applies to beans said to be dried, soaked or cooked as only dried
+// ones are: most come out of a can.
 func kidneyBeans(d *dish) (finding, bool) {
 	var foods []food
 	for _, f := range d.of("kidney bean") {
-		if !canned(f) && !readyCooked.in(f.text) {
+		if !canned(f) && !readyCooked.in(f.text) && (driedBean.in(f.text) || driedBean.in(f.quotes) || d.soaked(f)) {
 			foods = append(foods, f)
 		}
 	}
 	return seen(foods...)
+}
+
+// soaked tells whether a step soaks the beans, or cooks them so long or so
+// slowly as only dried ones need.
+func (d *dish) soaked(f food) bool {
+	for _, s := range d.stages {
+		if (s.uses(f.ID) || s.names("kidney bean", "legume")) && s.does(soaks) || s.cooks() && (slowCooker.in(s.text) || s.does(wetCooking) && s.hours() >= 0.75) {
+			return true
+		}
+	}
+	return false
 }
 
 func honey(d *dish) (finding, bool) { return seen(d.of("honey")...) }
@@ -505,7 +527,7 @@ var (
 	cannerWords = words("canner|water bath|boiling-water bath|pressure canner|pressure canning")
 	jarWords    = words("jar|jars|lid and band|preserving jar|bottle")
 	processes   = words("process")
-	sealedWords = words("sealed|unopened|canned|bottled|preserved|processed|shelf|pantry|cupboard|larder")
+	sealedWords = words("sealed|unopened|canned|bottled|preserved|processed")
 	wetActions  = words("boil|simmer|cook|process|pickle|brine|stew|preserve|ferment|reduce")
 )
 
@@ -573,9 +595,10 @@ func keptInOil(d *dish) (finding, bool) {
 var (
 	deepFry  = words("deep-fry|deep fry|shallow-fry|shallow fry|deep-fried|deep fried|shallow-fried|double-fry|deep fryer|deep-fat fryer|deep fat fryer")
 	fryVerb  = words("fry|deep-fry|deep fry|shallow-fry|shallow fry")
-	deepOil  = words("oil for frying|for frying|for deep frying|deep enough|enough to deep fry|to come halfway|halfway up|inch|inch deep|cm|centimetre|centimeter|deep|finger|plenty")
+	deepOil  = words("oil for frying|for frying|for deep frying|deep enough|enough to deep fry|to come halfway|halfway up|inch|inch deep|cm|centimetre|centimeter|deep|finger")
 	oilDepth = words("inch of|cm of|centimetre of|centimeter of|inch oil|cm oil|deep|depth|halfway up")
 	oilHot   = words("hot oil|oil thermometer|oil hits|oil reaches")
+	oilSaid  = words("inch deep|inches deep|centimetre deep|centimeter deep|centimetres deep|cm deep|finger deep|two fingers deep|inch of oil|inches of oil|centimetre of oil|centimetres of oil|cm of oil|halfway up|deep enough to fry|oil deep")
 	// What is named for being fried in depth; with the oil unmeasured, it is.
 	friedDish = words("fritter|doughnut|donut|tempura|pakora|bhaji|samosa|fried chicken|falafel|tostones|churros|beignet|croquette|spring roll|egg roll|chips|fries|onion rings|hush puppies|arancini|empanada|karaage|katsu|schnitzel|corn dog|funnel cake|vada|puri|jalebi|hash brown|latke")
 	ovenOnly  = words("oven|preheat")
@@ -596,11 +619,12 @@ func hotOil(d *dish) (finding, bool) {
 		if deepFry.in(s.text) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
-		if s.does(inOven) || ovenOnly.in(s.own) || !fries && !s.names("oil") {
+		oil := s.names("oil") || slices.ContainsFunc(d.of("oil"), func(f food) bool { return s.uses(f.ID) })
+		if s.does(inOven) || ovenOnly.in(s.own) || !fries && !oil {
 			continue
 		}
 		hot := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 325 && v <= 400 })
-		deep := s.names("oil") && slices.ContainsFunc(s.Sizes, func(q schema.Quantity) bool { _, ok := schema.Centimetres(q.Unit); return ok }) && oilDepth.in(s.own)
+		deep := oil && (oilSaid.in(s.own) || slices.ContainsFunc(s.Sizes, func(q schema.Quantity) bool { _, ok := schema.Centimetres(q.Unit); return ok }) && oilDepth.in(s.own))
 		if hot && (fries || s.does(heating)) || deep {
 			return finding{said: firstSaid(s.Said)}, true
 		}
@@ -609,7 +633,7 @@ func hotOil(d *dish) (finding, bool) {
 		return finding{}, false
 	}
 	for _, f := range d.of("oil") {
-		if deepOil.in(f.text) || friedDish.in(d.title) && f.Amount == nil && d.friesWith(f) {
+		if deepOil.in(f.text) && !d.little(f) || friedDish.in(d.title) && f.Amount == nil && d.friesWith(f) {
 			return seen(f)
 		}
 		if f.Amount != nil && f.Amount.Vague == "" {
@@ -619,6 +643,15 @@ func hotOil(d *dish) (finding, bool) {
 		}
 	}
 	return finding{}, false
+}
+
+// little tells whether an amount of oil is measured and below a cup.
+func (d *dish) little(f food) bool {
+	if f.Amount == nil || f.Amount.Vague != "" {
+		return false
+	}
+	ml, ok := schema.VolumeIn(f.Amount.Unit, d.doc.Measures)
+	return ok && f.Amount.Max*ml < deepVolume
 }
 
 // friesWith tells whether a frying step uses this oil, or oil is all it names.
@@ -640,6 +673,10 @@ var (
 	notSyrup      = words("oven|fry|deep-fry|oil")
 )
 
+// syrupParts is the most ingredients that go into a boiled sugar in one step.
+// Common practice.
+const syrupParts = 5
+
 // hotSugar applies to sugar boiled past 215 F (102 C), where only a syrup goes,
 // or said to be boiled to caramel, candy or a jam's set. Compote and syrups that
 // simmer at the boil of water are not meant.
@@ -656,8 +693,9 @@ func hotSugar(d *dish) (finding, bool) {
 		if s.Part == "" {
 			made = d.title
 		}
+		// A step that a list of ingredients was read into names none of them.
 		sweet := s.names("sugar") || caramelWords.in(s.own) || jamWords.in(s.own) || sugarWords.in(s.own) ||
-			slices.ContainsFunc(d.of("sugar"), func(f food) bool { return s.uses(f.ID) || f.Part != "" && f.Part == s.Part })
+			len(s.Uses) <= syrupParts && slices.ContainsFunc(d.of("sugar"), func(f food) bool { return s.uses(f.ID) || f.Part != "" && f.Part == s.Part })
 		hot := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 215 && v <= 400 })
 		switch {
 		case sweet && hot,
@@ -712,19 +750,20 @@ var rawFishWords = words("sashimi|ceviche|gravlax|gravadlax|poke|tartare|crudo|t
 
 var rawGrade = words("sashimi-grade|sushi-grade")
 
-// eatenRaw tells whether a fish is eaten raw or only cured.
+// eatenRaw tells whether a fish is eaten raw or only cured: where the dish or a
+// step is one of raw fish, unless heat goes on the fish itself; elsewhere only
+// where nothing but rice is cooked.
 func (d *dish) eatenRaw(f food) bool {
-	from, found := d.first(f, "", "fish")
+	raw := rawFishWords.in(d.title) || rawGrade.in(f.text)
 	if len(d.stages) == 0 {
-		return rawFishWords.in(d.title) || rawGrade.in(f.text)
+		return raw
 	}
-	if !found {
-		from = 0
-	}
-	// Where the dish is one of raw fish, only heat on the fish itself cooks it.
-	raw := rawFishWords.in(d.title) || slices.ContainsFunc(d.stages, func(s stage) bool { return s.does(rawFishWords) })
+	raw = raw || slices.ContainsFunc(d.stages, func(s stage) bool {
+		return s.does(rawFishWords) && (s.names("fish") || s.uses(f.ID) || len(s.Uses) == 0)
+	})
+	from, _ := d.first(f, "", "fish")
 	for _, s := range d.stages[from:] {
-		if s.cooks() && together(f.Part, s.Part) && !s.names("rice") && (!raw || s.names("fish") || s.uses(f.ID)) {
+		if s.cooks() && !s.names("rice") && (!raw || together(f.Part, s.Part) && (s.names("fish") || s.uses(f.ID))) {
 			return false
 		}
 	}
@@ -743,14 +782,11 @@ func rawFish(d *dish) (finding, bool) {
 
 var pressureWords = words("pressure cooker|pressure cook|pressure-cook|high pressure|low pressure|pressure release|release the pressure|multicooker")
 
-var noPressure = words("instead of a pressure cooker|no pressure cooker|without a pressure cooker")
+var noPressure = words("instead of a pressure cooker|instead of the pressure cooker|no pressure cooker|without a pressure cooker|without the pressure cooker|not a pressure cooker|don't have a pressure cooker|haven't got a pressure cooker")
 
+// pressureCooker applies where a step is done in one: talk may name one that
+// stays in the cupboard.
 func pressureCooker(d *dish) (finding, bool) {
-	for _, e := range d.doc.Equipment {
-		if pressureWords.in(spaced(e.Name)) {
-			return finding{said: firstSaid(e.Said)}, true
-		}
-	}
 	for _, s := range d.stages {
 		if pressureWords.in(s.text) && !noPressure.in(s.own) {
 			return finding{said: firstSaid(s.Said)}, true
@@ -785,6 +821,7 @@ func keptTooLong(d *dish) (finding, bool) {
 		if !ok {
 			continue
 		}
+		s.What = kept(s)
 		what := s.What
 		if what == "" {
 			what = "this"

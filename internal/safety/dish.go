@@ -20,11 +20,13 @@ type dish struct {
 type food struct {
 	*schema.Ingredient
 	text    string // name, other names and preparation, spaced
+	quotes  string // the words it was said in, spaced
 	classes map[string]bool
 }
 
 type stage struct {
 	*schema.Step
+	quotes  string          // the words it was said in, spaced
 	text    string          // everything written and said of the step, spaced
 	own     string          // its text, actions and sign of doneness, spaced
 	classes map[string]bool // of the foods its text names
@@ -47,14 +49,38 @@ func read(doc *schema.Document) *dish {
 		for c := range t.leftOut(folded) {
 			delete(classes, c)
 		}
-		d.foods = append(d.foods, food{ing, spaced(append([]string{ing.Name, ing.Preparation, ing.Vague}, ing.AlsoCalled...)...), classes})
+		d.foods = append(d.foods, food{ing, spaced(append([]string{ing.Name, ing.Preparation, ing.Vague}, ing.AlsoCalled...)...), quotesOf(ing.Said), classes})
 	}
 	for i := range doc.Steps {
 		s := &doc.Steps[i]
 		own := spaced(append([]string{s.Text, s.Until}, s.Actions...)...)
-		d.stages = append(d.stages, stage{s, own + spaced(s.Equipment...), own, t.classesIn(fold(s.Text))})
+		d.stages = append(d.stages, stage{s, quotesOf(s.Said), own + spaced(s.Equipment...), own, t.classesIn(fold(s.Text))})
 	}
 	return d
+}
+
+func quotesOf(said []schema.Said) string {
+	var quotes []string
+	for _, s := range said {
+		quotes = append(quotes, s.Quote)
+	}
+	return spaced(quotes...)
+}
+
+// coldWords name a way of making a dish without heat.
+var coldWords = words("chill|chilled|no-bake|raw|cold|fridge|refrigerator|freezer|frozen|unbaked|uncooked")
+
+// coldWays returns "", which stands for the whole dish, and the ways whose name
+// says that they do without heat: what one such way leaves raw is raw, though
+// the other bakes it.
+func (d *dish) coldWays() []string {
+	names := []string{""}
+	for _, w := range d.doc.Ways {
+		if coldWords.in(spaced(w.Name)) {
+			names = append(names, w.Name)
+		}
+	}
+	return names
 }
 
 // ways returns the names of the document's ways, or one empty name where there
@@ -128,10 +154,11 @@ func (d *dish) first(f food, way string, class string) (int, bool) {
 	return 0, false
 }
 
-// cookedFrom tells whether a step from the one given on cooks what is in part.
-func (d *dish) cookedFrom(from int, part, way string, counts func(stage) bool) bool {
+// cookedFrom tells whether a step from the one given on cooks the food: in its
+// part, in an oven, or by using it.
+func (d *dish) cookedFrom(from int, f food, way string, counts func(stage) bool) bool {
 	for _, s := range d.stages[min(from, len(d.stages)):] {
-		if inWay(s.Ways, way) && s.cooks() && (together(part, s.Part) || s.does(inOven)) && (counts == nil || counts(s)) {
+		if inWay(s.Ways, way) && s.cooks() && (together(f.Part, s.Part) || s.does(inOven) || s.uses(f.ID)) && (counts == nil || counts(s)) {
 			return true
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"quern/internal/merge"
 	"quern/internal/nutrition"
 	"quern/schema"
 )
@@ -30,6 +31,18 @@ func Answer(doc *schema.Document, flag int, text string, own *nutrition.Own) err
 	if strings.EqualFold(text, AsSaid) {
 		f.Settled = AsSaid
 		return nil
+	}
+	if mine, theirs, ok := merge.Readings(*f); ok {
+		switch fold(text) {
+		case Mine, "yours", fold(mine):
+			f.Settled = Mine
+			return nil
+		case TheRecording, "recording":
+			text = theirs
+		}
+		if theirs == "" {
+			return answerDropped(doc, f, text)
+		}
 	}
 	switch wantsOf(f.Kind) {
 	case amount:
@@ -212,8 +225,44 @@ func answerHeard(doc *schema.Document, f *schema.Flag, text string) error {
 	if ing := ingredientOf(doc, f); ing != nil && !strings.EqualFold(ing.Name, text) {
 		ing.Name, ing.Food, ing.Grams = text, "", nil
 	}
+	if _, _, merged := merge.Readings(*f); merged {
+		if f.Subject == "title" {
+			doc.Title = text
+		}
+		for i := range doc.Steps {
+			if same(doc.Steps[i].Text, f.Subject) {
+				doc.Steps[i].Text = text
+			}
+		}
+	}
 	f.Settled = text
 	return nil
+}
+
+// answerDropped settles whether a thing the recording no longer gives stays.
+func answerDropped(doc *schema.Document, f *schema.Flag, text string) error {
+	switch fold(text) {
+	case "yes", "y", "keep", "keep it":
+		f.Settled = "yes"
+		return nil
+	case "no", "n", "":
+		about, id := *f, ""
+		if ing := ingredientOf(doc, f); ing != nil {
+			id = ing.ID
+			doc.Ingredients = slices.DeleteFunc(doc.Ingredients, func(i schema.Ingredient) bool { return i.ID == id })
+			for i := range doc.Steps {
+				doc.Steps[i].Uses = slices.DeleteFunc(doc.Steps[i].Uses, func(u string) bool { return u == id })
+			}
+		} else {
+			doc.Steps = slices.DeleteFunc(doc.Steps, func(s schema.Step) bool { return same(s.Text, about.Subject) })
+			doc.Storage = slices.DeleteFunc(doc.Storage, func(s schema.Storage) bool { return same(s.Place, about.Subject) && shares(s.Said, about.Said) })
+			doc.Claims = slices.DeleteFunc(doc.Claims, func(c schema.Claim) bool { return same(c.Claim, about.Subject) })
+			doc.Equipment = slices.DeleteFunc(doc.Equipment, func(e schema.Equipment) bool { return same(e.Name, about.Subject) })
+		}
+		f.Settled = "no"
+		return nil
+	}
+	return errors.New("answer yes or no")
 }
 
 // ingredientOf is the ingredient a flag is about: by name, then by the words

@@ -11,7 +11,7 @@ import (
 // figures are lower bounds and the line says so.
 func Figures(doc *schema.Document) string {
 	if doc.Macros == nil || doc.Macros.Computed == nil {
-		return "no figures yet: no amounts to work them out from"
+		return "no figures yet"
 	}
 	c := doc.Macros.Computed
 	var b strings.Builder
@@ -40,7 +40,8 @@ func Figures(doc *schema.Document) string {
 	add("carbohydrate", " g", c.CarbsG)
 	add("fibre", " g", c.FibreG)
 	if len(parts) == 0 {
-		return "no figures yet: no amounts to work them out from"
+		b.Reset()
+		b.WriteString("no figures yet")
 	}
 	b.WriteString(strings.Join(parts, ", "))
 	if len(c.Missing) > 0 {

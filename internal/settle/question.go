@@ -12,6 +12,7 @@ import (
 	"strings"
 	"time"
 
+	"quern/internal/merge"
 	"quern/schema"
 )
 
@@ -21,6 +22,13 @@ const AsSaid = "as said"
 
 // ToTaste is the answer for an ingredient that has no amount to weigh.
 const ToTaste = "to taste"
+
+// Mine and TheRecording are the answers to a flag that merging raised: keep
+// what the document has, or take what the recording gives now.
+const (
+	Mine         = "mine"
+	TheRecording = "the recording"
+)
 
 // Question is one open flag, ready to be put to a person.
 type Question struct {
@@ -47,7 +55,7 @@ func Open(docs []*schema.Document) []Question {
 				continue
 			}
 			own = append(own, Question{Doc: d, Flag: i, Key: key, Title: doc.Title, Kind: f.Kind, Subject: f.Subject,
-				Ask: f.Ask, Evidence: f.Evidence, Said: f.Said, Takes: takes(f.Kind)})
+				Ask: f.Ask, Evidence: f.Evidence, Said: f.Said, Takes: takes(f)})
 		}
 		sort.SliceStable(own, func(i, j int) bool { return begins(own[i].Said) < begins(own[j].Said) })
 		all = append(all, own...)
@@ -162,20 +170,32 @@ func wantsOf(kind string) wants {
 	return words
 }
 
-func takes(kind string) string {
-	switch wantsOf(kind) {
+func takes(f schema.Flag) string {
+	text := ""
+	switch wantsOf(f.Kind) {
 	case amount:
-		return "an amount, such as 225 g or 1 1/2 cups; or: to taste; or: as said"
+		text = "an amount, such as 225 g or 1 1/2 cups; or: to taste"
 	case yield:
-		return "what it makes, such as 24 cookies or 4 servings; or: as said"
+		text = "what it makes, such as 24 cookies or 4 servings"
 	case temperature:
-		return "a temperature, such as 180 C or 350 F; or: as said"
+		text = "a temperature, such as 180 C or 350 F"
 	case duration:
-		return "a time, such as 25 minutes; or: as said"
+		text = "a time, such as 25 minutes"
 	case food:
-		return "the food it is, in words the food table knows; or: as said"
+		text = "the food it is, in words the food table knows"
 	case heard:
-		return "yes, or the word it should be; or: as said"
+		text = "yes, or the word it should be"
+	default:
+		text = "what holds, in your words"
 	}
-	return "what holds, in your words; or: as said"
+	if _, theirs, ok := merge.Readings(f); ok {
+		if theirs == "" {
+			return "yes to keep it, no to take it out"
+		}
+		if wantsOf(f.Kind) == heard {
+			text = "the words it should be"
+		}
+		return text + "; or: " + Mine + "; or: " + TheRecording
+	}
+	return text + "; or: " + AsSaid
 }

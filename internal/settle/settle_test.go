@@ -11,6 +11,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"quern/internal/merge"
 	"quern/internal/transcript"
 	"quern/schema"
 )
@@ -71,8 +72,11 @@ func TestOpenGoesByTheRecording(t *testing.T) {
 
 func TestEveryFlagKindSaysWhatItTakes(t *testing.T) {
 	for _, k := range schema.FlagKinds() {
-		if !strings.HasSuffix(takes(k), "as said") {
-			t.Errorf("%s: %q", k, takes(k))
+		if got := takes(schema.Flag{Kind: k}); !strings.HasSuffix(got, "as said") {
+			t.Errorf("%s: %q", k, got)
+		}
+		if got := takes(merge.Clash{Kind: k, Mine: "a", Theirs: "b"}.Flag()); !strings.HasSuffix(got, "or: mine; or: the recording") {
+			t.Errorf("%s, two readings: %q", k, got)
 		}
 	}
 }
@@ -165,6 +169,59 @@ func TestAnswer(t *testing.T) {
 	}
 	if err := Answer(document(t), 99, "x", nil); err == nil {
 		t.Error("a flag that is not there is no error")
+	}
+}
+
+// TestAnswerToAMerge settles flags that merging raised: hers and the
+// recording's reading stand against one another, or the recording gives a
+// thing no longer.
+func TestAnswerToAMerge(t *testing.T) {
+	kept := func(d *schema.Document) string { return d.Flags[len(d.Flags)-1].Settled }
+	tests := []struct {
+		name   string
+		clash  merge.Clash
+		answer string
+		wrong  bool
+		got    func(d *schema.Document) string
+		want   string
+	}{
+		{"hers", merge.Clash{Kind: schema.ConflictAmount, About: "flour", Mine: "1 cup", Theirs: "2 cups"}, "mine", false,
+			func(d *schema.Document) string { return d.Ingredients[3].Amount.String() + kept(d) }, "1 cupmine"},
+		{"the recording's", merge.Clash{Kind: schema.ConflictAmount, About: "flour", Mine: "1 cup", Theirs: "2 cups"}, "The recording", false,
+			func(d *schema.Document) string { return d.Ingredients[3].Amount.String() + kept(d) }, "2 cups2 cups"},
+		{"another amount", merge.Clash{Kind: schema.ConflictAmount, About: "flour", Mine: "1 cup", Theirs: "2 cups"}, "3 cups", false,
+			func(d *schema.Document) string { return d.Ingredients[3].Amount.String() + kept(d) }, "3 cups3 cups"},
+		{"no amount", merge.Clash{Kind: schema.ConflictAmount, About: "flour", Mine: "1 cup", Theirs: "2 cups"}, "perhaps", true, nil, ""},
+		{"the recording's words for a step", merge.Clash{Kind: schema.HeardUnsure, About: "Chill the bars.", Mine: "Chill the bars.", Theirs: "Chill the bars well."}, "the recording", false,
+			func(d *schema.Document) string { return d.Steps[2].Text }, "Chill the bars well."},
+		{"the recording's title", merge.Clash{Kind: schema.HeardUnsure, About: "title", Mine: "Oat bars", Theirs: "Oaty bars"}, "the recording", false,
+			func(d *schema.Document) string { return d.Title }, "Oaty bars"},
+		{"a side of an ingredient", merge.Clash{Kind: schema.HeardUnsure, About: "flour, preparation", Mine: "sifted", Theirs: "sieved"}, "the recording", false,
+			func(d *schema.Document) string { return d.Ingredients[3].Name + " " + kept(d) }, "flour sieved"},
+		{"an ingredient gone, kept", merge.Clash{Kind: schema.HeardUnsure, About: "flour", Mine: "flour"}, "yes", false,
+			func(d *schema.Document) string { return d.Ingredients[3].Name + " " + kept(d) }, "flour yes"},
+		{"an ingredient gone, taken out", merge.Clash{Kind: schema.HeardUnsure, About: "butter (dough)", Mine: "butter"}, "no", false,
+			func(d *schema.Document) string { return d.Ingredients[1].ID + strings.Join(d.Steps[0].Uses, ",") }, "butter-2"},
+		{"a step gone, taken out", merge.Clash{Kind: schema.HeardUnsure, About: "Chill the bars.", Mine: "Chill the bars."}, "no", false,
+			func(d *schema.Document) string { return d.Steps[len(d.Steps)-1].Text }, "Bake until golden."},
+		{"neither yes nor no", merge.Clash{Kind: schema.HeardUnsure, About: "flour", Mine: "flour"}, "rye", true, nil, ""},
+	}
+	for _, tt := range tests {
+		doc := document(t)
+		doc.Flags = append(doc.Flags, tt.clash.Flag())
+		err := Answer(doc, len(doc.Flags)-1, tt.answer, nil)
+		if (err != nil) != tt.wrong {
+			t.Errorf("%s: error %v", tt.name, err)
+		}
+		if tt.wrong {
+			if kept(doc) != "" {
+				t.Errorf("%s: settled as %q", tt.name, kept(doc))
+			}
+			continue
+		}
+		if got := tt.got(doc); got != tt.want {
+			t.Errorf("%s: %q, want %q", tt.name, got, tt.want)
+		}
 	}
 }
 

@@ -3,6 +3,8 @@ package written
 import (
 	"regexp"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"quern/schema"
 )
@@ -147,6 +149,9 @@ func sum(a, b schema.Quantity) (schema.Quantity, bool) {
 // leading reads the longest quantity that a text begins with and gives what
 // follows it.
 func leading(text string) (schema.Quantity, string, bool) {
+	if !mayBegin(text) {
+		return schema.Quantity{}, text, false
+	}
 	starts := wordStarts(text, longestQuantity)
 	for n := len(starts) - 1; n > 0; n-- {
 		if q, ok := amount(text[:starts[n]]); ok {
@@ -156,8 +161,25 @@ func leading(text string) (schema.Quantity, string, bool) {
 	return schema.Quantity{}, text, false
 }
 
+// numberWords are the words besides figures that a quantity may begin with.
+var numberWords = map[string]bool{
+	"a": true, "an": true, "half": true, "one": true, "two": true, "three": true, "four": true, "five": true, "six": true, "about": true,
+	"approximately": true, "around": true, "up": true, "roughly": true,
+}
+
+// mayBegin tells at a glance whether a text can begin with a quantity, since
+// most lines of a long text can't.
+func mayBegin(text string) bool {
+	first, _, _ := strings.Cut(text, " ")
+	r, _ := utf8.DecodeRuneInString(first)
+	return unicode.IsNumber(r) || r == '.' || r == '~' || numberWords[strings.ToLower(first)]
+}
+
 // trailing reads a quantity at the end of a line: "plain flour: 200 g".
 func trailing(text string) (schema.Quantity, string, bool) {
+	if !strings.ContainsAny(text, "0123456789½¼¾⅓⅔⅛") {
+		return schema.Quantity{}, text, false
+	}
 	fields := strings.Fields(text)
 	for n := min(longestQuantity, len(fields)-1); n > 0; n-- {
 		before := strings.Join(fields[:len(fields)-n], " ")
@@ -177,12 +199,18 @@ var articles = []struct{ words, number string }{
 	{"two ", "2 "}, {"three ", "3 "}, {"four ", "4 "}, {"five ", "5 "}, {"six ", "6 "},
 }
 
+// marks are the spellings of signs in numbers that the quantity reader doesn't
+// need to know.
+var marks = strings.NewReplacer("–", "-", "—", "-", "⁄", "/", "\u00a0", " ", "½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅓", " 1/3", "⅔", " 2/3",
+	"⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8", "⅙", " 1/6", "⅚", " 5/6")
+
 // amount reads a text as an amount, with the words people write numbers with.
 func amount(text string) (schema.Quantity, bool) {
-	text = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "."))
-	text = strings.NewReplacer("–", "-", "—", "-", "⁄", "/", "\u00a0", " ", "½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅓", " 1/3", "⅔", " 2/3",
-		"⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8", "⅞", " 7/8", "⅙", " 1/6", "⅚", " 5/6").Replace(text)
 	text = strings.TrimSpace(text)
+	if end := len(text) - 1; end > 0 && text[end] == '.' && (text[end-1] < '0' || text[end-1] > '9') {
+		text = text[:end] // of "tbsp."
+	}
+	text = strings.TrimSpace(marks.Replace(text))
 	for _, a := range articles {
 		if cut, ok := cutFold(text+" ", a.words); ok && a.number != "" {
 			text = strings.TrimSpace(a.number + cut)

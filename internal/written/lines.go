@@ -159,6 +159,9 @@ func (r *Recipe) readLines(lines []string) {
 			}
 			// A text without headings: what begins with an amount is an ingredient
 			// and what is numbered, or a sentence after them, a step.
+			if loc := numbered.FindStringIndex(strings.ToLower(body)); counted && loc != nil {
+				body = body[loc[1]:]
+			}
 			ing := ReadIngredient(body)
 			switch {
 			case counted && ing.Amount == nil, len(r.Ingredients) > 0 && strings.HasSuffix(text, ".") && len(strings.Fields(text)) > 4:
@@ -187,6 +190,9 @@ func (r *Recipe) yieldIn(text string, line int) bool {
 
 // readYield reads "Makes 24 cookies", "Serves 4", "Yield: 1 loaf (12 slices)".
 func readYield(word, text string) (schema.Quantity, bool) {
+	if len(text) > longestLine {
+		return schema.Quantity{}, false
+	}
 	text, _ = bracketless(text)
 	text, _, _ = strings.Cut(text, ",")
 	text = strings.TrimSpace(text)

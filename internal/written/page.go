@@ -227,7 +227,7 @@ type element struct {
 type taken struct {
 	prop string
 	line int
-	text strings.Builder
+	text []byte
 }
 
 // empty are the elements without content (HTML, void elements).
@@ -297,7 +297,7 @@ func (p *pageReader) content(text string) {
 	}
 	for i := len(p.open) - 1; i >= 0; i-- {
 		if n := p.open[i].prop; n >= 0 {
-			p.taken[n].text.WriteString(text)
+			p.taken[n].text = append(p.taken[n].text, text...)
 			return // the innermost mark has it
 		}
 	}
@@ -327,7 +327,7 @@ func (p *pageReader) element(name string, attributes map[string]string) {
 		prop = len(p.taken)
 		p.taken = append(p.taken, taken{prop: mark, line: p.line})
 		if v, ok := attributes["content"]; ok {
-			p.taken[prop].text.WriteString(v)
+			p.taken[prop].text = append(p.taken[prop].text, v...)
 		}
 	}
 	if !empty[name] && len(p.open) < maxOpen {
@@ -340,7 +340,7 @@ func (p *pageReader) finish() {
 	r := p.recipe
 	for i := range p.taken {
 		t := &p.taken[i]
-		text := visible(t.text.String())
+		text := visible(string(t.text))
 		if text == "" {
 			continue
 		}
@@ -356,7 +356,7 @@ func (p *pageReader) finish() {
 		case "recipeIngredient", "ingredients":
 			r.ingredient(text, t.line, "")
 		case "recipeInstructions", "text", "itemListElement":
-			for _, part := range strings.Split(t.text.String(), "\n") {
+			for _, part := range strings.Split(string(t.text), "\n") {
 				if part = visible(part); part != "" {
 					r.step(part, t.line, "", false)
 				}
