@@ -3,98 +3,226 @@ package extract
 import (
 	"strings"
 
+	"quern/internal/language"
 	"quern/schema"
 )
 
 // claimWords are diet statements as spoken and as the document names them.
 var claimWords = []struct{ said, claim string }{
-	{"gluten free", "gluten-free"}, {"no gluten", "gluten-free"}, {"dairy free", "dairy-free"}, {"no dairy", "dairy-free"}, {"lactose free", "lactose-free"},
-	{"nut free", "nut-free"}, {"no nuts", "nut-free"}, {"egg free", "egg-free"}, {"no eggs", "egg-free"}, {"eggless", "egg-free"}, {"sugar free", "sugar-free"}, {"no added sugar", "no added sugar"}, {"no sugar", "sugar-free"}, {"vegan", "vegan"},
+	{"gluten free", "gluten-free"}, {"dairy free", "dairy-free"}, {"lactose free", "lactose-free"},
+	{"nut free", "nut-free"}, {"egg free", "egg-free"}, {"eggless", "egg-free"}, {"sugar free", "sugar-free"}, {"vegan", "vegan"},
 	{"vegetarian", "vegetarian"}, {"plant based", "vegan"}, {"low carb", "low-carb"}, {"keto", "keto"}, {"ketogenic", "keto"}, {"keto friendly", "keto"},
-	{"paleo", "paleo"}, {"halal", "halal"}, {"kosher", "kosher"}, {"alcohol free", "alcohol-free"}, {"non alcoholic", "alcohol-free"},
+	{"low carbohydrate", "low-carb"}, {"low in carbs", "low-carb"}, {"meat free", "meat-free"}, {"meatless", "meat-free"}, {"fish free", "fish-free"}, {"milk free", "dairy-free"}, {"low in fat", "low-fat"}, {"low in sugar", "low-sugar"}, {"low sugar", "low-sugar"}, {"paleo", "paleo"}, {"halal", "halal"}, {"kosher", "kosher"}, {"alcohol free", "alcohol-free"}, {"non alcoholic", "alcohol-free"},
 	{"low fat", "low-fat"}, {"fat free", "fat-free"}, {"high protein", "high-protein"}, {"soy free", "soy-free"}, {"wheat free", "wheat-free"}, {"grain free", "grain-free"},
 	{"whole thirty", "whole30"}, {"low sodium", "low-sodium"}, {"oil free", "oil-free"}, {"high fibre", "high-fibre"}, {"high fiber", "high-fibre"}, {"diabetic friendly", "diabetic-friendly"},
 }
 
-// claimIsFood are words after which a claim word describes a product, not the dish.
-func (t *talk) claimOfFood(a, b int) bool {
-	if b < len(t.toks) && t.toks[b-1].After == 0 {
-		if t.mentionStart(b) >= 0 {
-			return true
-		}
-		switch t.norm(b) {
-		case "salt", "flour", "milk", "cheese", "yogurt", "yoghurt", "butter", "cream", "chocolate", "friends", "friend", "option", "oats", "pasta", "bread", "people", "days", "phase", "sister", "daughter", "crowd", "stock", "soy", "tamari", "wrap", "sausages", "neighbour", "neighbor", "cousin", "section", "aisle":
-			return true
-		}
-	}
-	for k := a; k < b; k++ {
-		if m := t.mentionAt[k]; m >= 0 && t.mentions[m].head.Last > b {
-			return true
-		}
-	}
-	return false
+// claimAbsence are classes of food whose absence is a diet statement: "there's
+// no dairy in it". The absence of a single food is only what the recipe says.
+var claimAbsence = []struct{ said, claim string }{
+	{"gluten", "gluten-free"}, {"dairy", "dairy-free"}, {"lactose", "lactose-free"}, {"alcohol", "alcohol-free"}, {"animal products", "vegan"}, {"added sugar", "no added sugar"},
+}
+
+// claimEaters are people a dish is said to be for, and what that claims.
+var claimEaters = []struct{ said, claim string }{
+	{"vegans", "vegan"}, {"vegetarians", "vegetarian"}, {"coeliacs", "gluten-free"}, {"celiacs", "gluten-free"},
 }
 
 // findClaims reads diet statements about this dish: not denied, not of
 // another, not of a person.
 func (t *talk) findClaims() {
 	seen := map[string]bool{}
+	add := func(claim string, a, b int) {
+		if seen[claim] {
+			return
+		}
+		seen[claim] = true
+		s := t.sentence(a)
+		from, to := s.First, s.Last
+		if to-from > 24 {
+			from, to = max(s.First, a-10), min(s.Last, b+8)
+		}
+		t.claims = append(t.claims, schema.Claim{Claim: claim, Said: []schema.Said{t.said(from, to)}})
+		t.because("claim "+claim, from, to, "claim words")
+	}
 	for _, c := range claimWords {
 		ws := strings.Fields(c.said)
 		for i := 0; i+len(ws) <= len(t.toks); i++ {
-			if !t.is(i, ws...) || seen[c.claim] {
+			if !t.is(i, ws...) {
 				continue
 			}
 			s := t.sentence(i)
-			if s.Last < i+len(ws) || t.claimDenied(s, i, i+len(ws), ws[0] == "no") || t.claimOfFood(i, i+len(ws)) {
-				continue
+			b := i + len(ws)
+			if s.Last >= b && !t.claimDenied(s, i, b) && !t.claimOfFood(s, i, b) {
+				add(c.claim, i, b)
 			}
-			if ws[0] == "no" && t.has(s.First, s.Last, "there's", "it's", "has", "with", "contains", "in it", "in this", "is") < 0 {
-				continue
+		}
+	}
+	for _, c := range claimAbsence {
+		ws := strings.Fields(c.said)
+		for i := 1; i+len(ws) <= len(t.toks); i++ {
+			if t.is(i, ws...) && t.saysAbsent(i, i+len(ws)) {
+				add(c.claim, i, i+len(ws))
 			}
-			if ws[0] == "no" {
-				continue // "no dairy" alone tells a habit; the "-free" form is the claim
+		}
+	}
+	for _, c := range claimEaters {
+		for i := range t.toks {
+			if t.norm(i) == c.said && t.saysFor(i) {
+				add(c.claim, i, i+1)
 			}
-			seen[c.claim] = true
-			from, to := s.First, s.Last
-			if to-from > 24 {
-				from, to = max(s.First, i-10), min(s.Last, i+len(ws)+8)
-			}
-			t.claims = append(t.claims, schema.Claim{Claim: c.claim, Said: []schema.Said{t.said(from, to)}})
-			t.because("claim "+c.claim, from, to, "claim words")
 		}
 	}
 }
 
-// claimDenied reports whether the statement is denied, asked, conditional on
-// another choice, or about a person.
-func (t *talk) claimDenied(s *sentence, a, b int, no bool) bool {
-	for k := a - 1; k >= s.First && k >= a-5; k-- {
-		w := t.norm(k)
-		switch w {
-		case "not", "isn't", "ain't", "aren't", "wasn't", "never", "won't", "don't", "can't":
-			return true
-		case "he's", "she's", "who's", "they're", "i'm", "sister", "daughter", "friend", "cousin", "brother", "son", "niece", "nephew", "mother", "wife", "husband", "flatmate", "neighbour", "neighbor", "husband's", "wife's", "daughter's", "son's", "law's", "friend's", "sister's":
-			return w != "i'm" || true
-		case "make", "making":
-			// "to make it vegan, use": another version
+// saysAbsent reports whether the class named at [a, b) is said to be in none
+// of the dish: "there's no dairy in it", "without any gluten".
+func (t *talk) saysAbsent(a, b int) bool {
+	s := t.sentence(a)
+	if s.past || s.other || t.asked(s, a, b) || b < s.Last && t.toks[b-1].After == 0 && t.mentionStart(b) >= 0 {
+		return false
+	}
+	switch t.norm(a - 1) {
+	case "no", "zero":
+		return t.has(max(s.First, a-4), a, "there's", "there is", "has", "it's got", "they've got", "contains", "with", "got") >= 0 && t.has(max(s.First, a-5), a, "i", "he", "she", "if") < 0
+	case "any":
+		return t.has(max(s.First, a-4), a-1, "without", "isn't", "doesn't have", "haven't", "hasn't") >= 0 && t.has(b, min(s.Last, b+4), "in", "anywhere", "at all") >= 0
+	case "of":
+		return t.norm(a-2) == "free"
+	}
+	return false
+}
+
+// saysFor reports whether the dish is said to be right for the people named at
+// token i: "it's fine for vegans", "coeliacs can have this".
+func (t *talk) saysFor(i int) bool {
+	s := t.sentence(i)
+	if s.past || s.other || t.asked(s, i, i+1) || t.has(s.First, s.Last, "if", "instead", "leave out", "swap", "not", "isn't", "can't", "won't", "version") >= 0 {
+		return false
+	}
+	before := t.has(max(s.First, i-6), i, "suitable for", "fine for", "good for", "okay for", "works for", "right for", "all right for", "suits", "feed it to", "serve it to") >= 0
+	after := t.has(i+1, min(s.Last, i+5), "can have", "can eat", "can enjoy", "are welcome") >= 0
+	return before || after
+}
+
+// claimOfFood reports whether a claim word describes a product ("gluten-free
+// flour") or a person, not the dish.
+func (t *talk) claimOfFood(s *sentence, a, b int) bool {
+	for k := a; k < b; k++ {
+		if m := t.mentionAt[k]; m >= 0 && t.mentions[m].head.Last > b {
 			return true
 		}
 	}
-	if t.norm(a-1) == "a" && !no && t.norm(b) == "" {
+	if b >= s.Last || t.toks[b-1].After != 0 {
+		return false
+	}
+	if t.has(max(s.First, a-4), a, "it's a", "this is a", "they're", "these are", "it is a", "that's a", "it's", "is a", "is") >= 0 && t.madeFood(b) {
+		return false // "it's a vegan cake"
+	}
+	if t.mentionStart(b) >= 0 {
 		return true
 	}
-	if s.Last > b && strings.Contains(t.quoteWord(s.Last-1), "?") {
+	switch t.norm(b) {
+	case "friends", "friend", "option", "people", "days", "phase", "sister", "daughter", "son", "crowd", "neighbour", "neighbor", "cousin", "section", "aisle", "shop", "shelf", "version", "kind", "ones", "one", "brand", "this", "week", "diet", "guests", "mate", "mates", "customers", "folks", "lot", "stuff", "substitute", "alternative", "alternatives":
+		return t.norm(b) != "this" || t.norm(b+1) == "year" || t.norm(b+1) == "week" || t.norm(b+1) == "month"
+	case "for":
+		return t.norm(b+1) == "years" || t.norm(b+1) == "ages"
+	}
+	return false
+}
+
+// madeFood reports whether a dish or a mixture is named at token i.
+func (t *talk) madeFood(i int) bool {
+	for k := i; k < i+3 && k < len(t.toks); k++ {
+		if t.madeAt[k] > 0 || t.mentionAt[k] >= 0 && t.mentions[t.mentionAt[k]].food.Dish || dishNoun[t.norm(k)] {
+			return true
+		}
+		if t.toks[k].After != 0 {
+			return false
+		}
+	}
+	return false
+}
+
+// askers lead to a question told: "they asked me is it vegan".
+var askers = []string{"asked", "asks", "asking", "ask", "wonder", "wondering", "whether", "wants to know", "want to know", "wanted to know"}
+
+// asked reports whether the statement is only a question, and isn't answered
+// with a yes at once.
+func (t *talk) asked(s *sentence, a, b int) bool {
+	order := false
+	switch t.norm(a - 1) {
+	case "it", "this", "that", "they", "these":
+		w := t.norm(a - 2)
+		order = w == "is" || w == "are" || w == "was"
+	}
+	question := order && (!t.punctuated || t.has(max(s.First, a-10), a, askers...) >= 0)
+	if t.has(max(s.First, a-8), a, askers...) >= 0 && t.unbroken(t.has(max(s.First, a-8), a, askers...), a) {
+		question = true
+	}
+	for k := b - 1; k < s.Last && !question; k++ {
+		if t.toks[k].After&language.Question != 0 {
+			question = true
+		}
+		if t.toks[k].After&language.Stop != 0 {
+			break
+		}
+	}
+	if !question {
+		return false
+	}
+	for k := b; k < min(len(t.toks), b+6); k++ {
+		switch t.norm(k) {
+		case "yes", "yeah", "yep", "yup", "course", "sure", "absolutely":
+			return false
+		case "it", "they":
+			if n := t.norm(k + 1); (n == "is" || n == "are") && t.norm(k+2) != "not" {
+				return false
+			}
+		case "no", "not", "nope", "isn't":
+			return true
+		}
+	}
+	return true
+}
+
+// claimPerson are words that make the statement one about somebody.
+var claimPerson = words("he's she's who's i'm you're we're sister daughter friend cousin brother son niece nephew mother wife husband flatmate roommate neighbour neighbor husband's wife's daughter's son's law's friend's sister's brother's cousin's niece's nephew's mother's he she everybody's went gone going turned been")
+
+// claimDenied reports whether the statement is denied, asked, conditional on
+// another choice, or about a person.
+func (t *talk) claimDenied(s *sentence, a, b int) bool {
+	for k := a - 1; k >= s.First && k >= a-6; k-- {
+		w := t.norm(k)
+		if w == "it's" || w == "they're" || w == "that's" || w == "it" || w == "they" || t.toks[k].After != 0 && t.has(k+1, a, "is", "are", "this") >= 0 {
+			// a clause of its own
+			if t.has(max(s.First, k-4), k, "don't think", "not sure", "not saying", "wouldn't call", "wouldn't say", "can't say", "never said", "didn't say", "make", "making", "keep", "if", "so that") >= 0 {
+				return true
+			}
+			break
+		}
+		if claimPerson[w] {
+			return true
+		}
+		switch w {
+		case "not", "isn't", "ain't", "aren't", "wasn't", "never", "won't", "don't", "can't", "hardly", "isnt", "nor":
+			return true
+		case "make", "making", "makes":
+			return true // "to make it vegan, use": another version
+		}
+	}
+	if t.norm(a-1) == "a" && t.norm(b) == "" || t.asked(s, a, b) {
 		return true
 	}
 	// "if you want it vegan", "for a vegan version"
-	if i := t.has(s.First, a, "if you want", "if you need", "for a", "for the", "if you're", "if you", "to make"); i >= 0 && a-i <= 7 && t.toksBetweenMarks(i, a) {
+	if i := t.has(s.First, a, "if you want", "if you need", "for a", "for the", "if you're", "if you", "to make", "unless", "if they're", "if someone", "if somebody", "would be", "could be", "to be", "to keep"); i >= 0 && a-i <= 7 && t.unbroken(i, a) {
 		return true
 	}
 	return t.has(b, min(s.Last, b+3), "version", "option") >= 0
 }
 
-func (t *talk) toksBetweenMarks(a, b int) bool {
+// unbroken reports whether no mark stands between tokens a and b.
+func (t *talk) unbroken(a, b int) bool {
 	for k := a; k < b; k++ {
 		if t.toks[k].After != 0 {
 			return false
@@ -121,35 +249,12 @@ func (t *talk) tastedRaw(d int) []schema.Caution {
 	if !flour && !egg {
 		return nil
 	}
-	baked := t.has(0, len(t.toks), "bake", "baking", "oven", "fry", "skillet", "griddle") >= 0
-	if !baked {
+	if t.has(0, len(t.toks), "bake", "baking", "oven", "fry", "skillet", "griddle") < 0 {
 		return nil
 	}
 	for k := range t.sents {
 		s := &t.sents[k]
-		if t.dishOf(s.First) != d || s.other {
-			continue
-		}
-		i := t.has(s.First, s.Last, "nibble", "lick", "licking", "taste", "tasting", "sneak", "try a bit of the dough", "eat the dough", "raw dough", "raw egg", "raw flour", "raw batter", "cookie dough")
-		if i < 0 {
-			continue
-		}
-		// of the dough or batter: named here or in the sentence before
-		ctx := max(0, k-1)
-		dough := t.has(t.sents[ctx].First, s.Last, "dough", "batter", "mixture", "raw", "mix") >= 0
-		if !dough && (t.norm(i) == "licking" || t.norm(i) == "lick") && t.has(i, s.Last, "spoon", "bowl", "beaters", "spatula", "whisk") >= 0 {
-			// the spoon of what is not baked yet
-			for j := k + 1; j < len(t.sents); j++ {
-				if t.has(t.sents[j].First, t.sents[j].Last, "bake", "batter") >= 0 {
-					dough = true
-					break
-				}
-			}
-		}
-		if !dough || t.afterBaking(k, d) {
-			continue
-		}
-		if (t.norm(i) == "taste" || t.norm(i) == "tasting") && t.has(s.First, s.Last, "dough", "batter", "raw") < 0 {
+		if t.dishOf(s.First) != d || s.other || s.kind == storing || !t.tastes(k) || t.cooked(k, d) {
 			continue
 		}
 		said := []schema.Said{t.said(s.First, min(s.Last, s.First+20))}
@@ -165,12 +270,74 @@ func (t *talk) tastedRaw(d int) []schema.Caution {
 	return nil
 }
 
-// afterBaking reports whether the dish has been baked before sentence k.
-func (t *talk) afterBaking(k, d int) bool {
-	for _, st := range t.steps {
-		if st.dish == d && contains(st.verbs, "bake") && st.from < t.sents[k].First {
+// tasters are words for eating a little of something; a verb of tasting alone
+// is said of sauces too.
+var tasters = words("nibble nibbles nibbling nibbled lick licks licking licked taste tasting tasted sneak sneaking swipe fingerful spoonful bite")
+
+// rawMixes are what is eaten raw at a hazard: mixtures of flour or egg.
+var rawMixes = []string{"dough", "batter", "raw flour", "raw egg", "raw eggs", "cake mix", "cookie mix", "pancake mix", "brownie mix"}
+
+// tastes reports whether sentence k tells of eating raw dough or batter: it is
+// named there or just before, or what it clings to is licked.
+func (t *talk) tastes(k int) bool {
+	s := &t.sents[k]
+	at := -1
+	for i := s.First; i < s.Last && at < 0; i++ {
+		if tasters[t.norm(i)] && t.norm(i-1) != "to" {
+			at = i
+		}
+	}
+	if at < 0 {
+		// "the dough's good enough to eat as it is"
+		i := t.has(s.First, s.Last, "eat the dough", "eating the dough", "eat the batter", "eating the batter", "eat it raw", "eaten raw")
+		return i >= 0 && t.has(t.sents[max(0, k-1)].First, s.Last, rawMixes...) >= 0
+	}
+	if t.has(max(s.First, at-6), min(s.Last, at+9), rawMixes...) >= 0 {
+		return true
+	}
+	switch w := t.norm(at); {
+	case strings.HasPrefix(w, "lick"):
+		// the spoon of what is still to be baked
+		if t.has(at, min(s.Last, at+6), "spoon", "bowl", "beaters", "beater", "spatula", "whisk", "paddle", "fingers") < 0 {
+			return false
+		}
+		return len(t.mentionsIn(s.First, s.Last)) == 0 && t.mixedLast(at)
+	case strings.HasPrefix(w, "nibbl") || w == "sneak" || w == "sneaking" || w == "fingerful":
+		return k > 0 && t.has(t.sents[k-1].First, t.sents[k-1].Last, rawMixes...) >= 0
+	}
+	return false
+}
+
+// mixedLast reports whether the last mixture spoken of before token i is a
+// dough or batter, or flour went into it.
+func (t *talk) mixedLast(i int) bool {
+	for j := i - 1; j >= 0 && j > i-220; j-- {
+		if m := t.mentionAt[j]; m >= 0 && (t.mentions[m].food.Kind == "flour" || t.mentions[m].food.Kind == "egg") && !t.mentions[m].negated {
 			return true
+		}
+		switch t.norm(j) {
+		case "dough", "batter":
+			return true
+		case "sauce", "glaze", "icing", "frosting", "dressing", "filling", "soup", "marinade", "caramel", "jam":
+			return false
 		}
 	}
 	return false
+}
+
+// cooked reports whether the dish has been baked or fried before sentence k,
+// with no more of it to come.
+func (t *talk) cooked(k, d int) bool {
+	before, after := false, false
+	for _, st := range t.steps {
+		if st.dish != d || !contains(st.verbs, "bake") && !contains(st.verbs, "fry") {
+			continue
+		}
+		if st.from < t.sents[k].First {
+			before = true
+		} else {
+			after = true
+		}
+	}
+	return before && !after
 }

@@ -312,13 +312,13 @@ func (t *talk) spokenRatio(figuresAt int) (float64, language.Span, bool) {
 			continue
 		}
 		last := s.Last
-		if k+1 < len(t.sents) && t.sents[k+1].para == s.para {
+		if k+1 < len(t.sents) && t.sents[k+1].para <= s.para+1 {
 			last = min(t.sents[k+1].Last, s.Last+16)
 		}
 		for j := s.First; j < last; j++ {
 			v, n := t.decimal(j)
 			if n > 0 && t.norm(j+n) == "to" && t.norm(j+n+1) == "one" && t.norm(j+n+2) != "part" {
-				return v, s.Span, true
+				return v, language.Span{First: s.First, Last: max(s.Last, j+n+2)}, true
 			}
 			if n > 0 {
 				j += n - 1

@@ -414,6 +414,9 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 	// a fragment: "Filling." "The meat." "Now the glaze," "Sauce first"
 	k := skipDet(i)
 	if e := t.component(k); e > 0 && e <= s.Last {
+		if !t.punctuated && e-s.First <= 5 && e < s.Last && t.headFollows(e) && t.madeAt[e] == 0 {
+			return k, e, true
+		}
 		if end(e) && (e >= s.Last || e-s.First <= 4) {
 			if e >= s.Last || t.toks[e-1].After&language.Comma == 0 || t.fragmentHead(s, k, e) {
 				return k, e, true

@@ -34,7 +34,18 @@ func (t *talk) paragraphs() func(tok int) int {
 	if len(t.n.Cues) > 0 && len(t.n.Words) > captionWords*len(t.n.Cues) {
 		return func(tok int) int { return t.n.Words[t.toks[tok].Word].Cue }
 	}
-	return func(tok int) int { return tok / 60 }
+	// captions: a paragraph ends where a line stops short, not before a few
+	// sentences' worth of words nor long after
+	para := make([]int32, len(t.toks))
+	n, from := int32(0), 0
+	for i := range t.toks {
+		if i-from >= 25 && t.toks[i].Pause || i-from >= 110 {
+			n++
+			from = i
+		}
+		para[i] = n
+	}
+	return func(tok int) int { return int(para[tok]) }
 }
 
 // holds are words before a verb that make it part of what they began.
@@ -67,6 +78,12 @@ func (t *talk) begins(i, from int) language.Hint {
 			if _, k := language.ReadNumber(t.toks, i+2+n); k > 0 {
 				return language.Begins
 			}
+		}
+	}
+	if m, n := t.lex.MadeAt(t.ids, i); n > 0 && m.Part && !holds[prev] && !t.afterAdjective(i) && t.lex.Modifiers[prev] == lexicon.NoClass && !notPart[w] && !t.isFoodWord(i-1) && i-from >= 2 {
+		// "... for an outdoor party | filling cream cheese full fat"
+		if t.headFollows(i + n) {
+			return language.Begins
 		}
 	}
 	if holds[prev] && !(objectLike[prev] && opensObject[next]) {
@@ -109,6 +126,42 @@ func (t *talk) begins(i, from int) language.Hint {
 		}
 	}
 	return language.Unknown
+}
+
+// isFoodWord reports whether a food's name ends at i.
+func (t *talk) isFoodWord(i int) bool {
+	for k := max(0, i-2); k <= i; k++ {
+		if _, n := t.lex.FoodAt(t.ids, k, nil); n > 0 && k+n > i {
+			return true
+		}
+	}
+	return false
+}
+
+// headFollows reports whether what stands at i takes up a component just
+// named: a food, an amount, a vessel, "this is", a subject.
+func (t *talk) headFollows(i int) bool {
+	if i >= len(t.toks) {
+		return false
+	}
+	w := t.norm(i)
+	switch w {
+	case "this", "i", "you", "we", "it's", "first", "next", "again", "now", "i'm", "so", "three", "for":
+		return w != "for" || t.norm(i+1) == "this" || t.norm(i+1) == "that"
+	}
+	if _, n := language.ReadNumber(t.toks, i); n > 0 {
+		return true
+	}
+	if _, n := t.lex.FoodAt(t.ids, i, nil); n > 0 {
+		return true
+	}
+	if t.lex.Modifiers[w] == lexicon.SizeWord {
+		return true
+	}
+	if _, n := t.lex.ToolAt(t.ids, i, nil); n > 0 {
+		return true
+	}
+	return false
 }
 
 // objectLike are words that hold a verb only where they are no object.

@@ -39,12 +39,14 @@ type Token struct {
 	Joined bool          // hyphenated to the token before
 	Break  bool          // first token of a cue or paragraph
 	Gap    time.Duration // silence before it, 0 where unknown
+	Pause  bool          // the cue before was shorter than the captions' usual length: the speaker stopped there
 }
 
 // Tokens cuts the narration's words. Clitics that a recogniser wrote apart
 // ("do n't", "i 'm") are joined to the word before.
 func Tokens(n *transcript.Narration) []Token {
 	toks := make([]Token, 0, len(n.Words)+len(n.Words)/8)
+	usual := usualLength(n)
 	cue := -1
 	for w := range n.Words {
 		word := &n.Words[w]
@@ -62,9 +64,36 @@ func Tokens(n *transcript.Narration) []Token {
 		if first && len(toks) > before {
 			toks[before].Break = true
 			toks[before].Gap = gap
+			if prev := word.Cue - 1; usual > 0 && prev >= 0 && prev < len(n.Cues) {
+				toks[before].Pause = n.Cues[prev].Last-n.Cues[prev].First < usual
+			}
 		}
 	}
 	return toks
+}
+
+// usualLength gives the number of words that most captions hold, 0 where the
+// cues are of no one length. Caption writers fill each line and stop short
+// where the speaker stops.
+func usualLength(n *transcript.Narration) int {
+	counts := make(map[int]int)
+	cues := 0
+	for i := range n.Cues {
+		if k := n.Cues[i].Last - n.Cues[i].First; k > 0 {
+			counts[k]++
+			cues++
+		}
+	}
+	best := 0
+	for k, c := range counts {
+		if c > counts[best] || c == counts[best] && k > best {
+			best = k
+		}
+	}
+	if best < 3 || best > 14 || counts[best]*2 < cues || cues < 20 {
+		return 0
+	}
+	return best
 }
 
 // Words cuts a plain string, for tables and tests. All times are zero.

@@ -1,0 +1,193 @@
+package extract
+
+import "quern/schema"
+
+// A danger is what a cook warns of in passing: a caution's kind, what she
+// speaks of, and the words that make it a warning. Speaking of hot oil is no
+// warning; saying not to walk away from it is. The words are looked for in the
+// sentence that speaks of it and the next.
+type danger struct {
+	kind   string
+	topics []string
+	cues   []string
+	once   []string // words that warn by themselves
+}
+
+var spokenDangers = []danger{
+	{
+		kind:   "raw egg",
+		topics: []string{"egg", "eggs", "yolk", "yolks", "whites", "egg whites", "mayonnaise", "mousse"},
+		cues:   []string{"pregnant", "expecting", "salmonella", "pasteurised", "pasteurized", "aren't cooked", "isn't cooked", "not cooked", "uncooked", "never cooked"},
+		once: []string{"raw egg", "raw eggs", "raw yolk", "raw yolks", "raw egg whites", "egg raw", "eggs raw", "egg is raw", "eggs are raw", "egg's raw", "yolks are raw", "pasteurised eggs", "pasteurized eggs",
+			"runny yolk", "runny yolks", "yolk runny", "yolks runny", "yolk's runny", "yolk is runny", "yolk still runny", "yolk's still runny", "jammy yolk", "jammy yolks"},
+	},
+	{
+		kind: "raw flour",
+		once: []string{"raw flour", "flour is raw", "flour's raw", "uncooked flour"},
+	},
+	{
+		kind:   "rice cooling",
+		topics: []string{"rice"},
+		cues:   []string{"cools quick", "cool it quick", "cool it fast", "cool it down", "cools fast", "cool quickly", "one day", "next day", "a day", "24 hours", "twenty-four hours", "reheat", "food poisoning", "sick", "spread it on a tray", "spread it out", "left out", "leave it out", "sitting out", "sit out"},
+	},
+	{
+		kind:   "dried kidney beans",
+		topics: []string{"beans", "bean", "rajma"},
+		cues:   []string{"poison", "poisonous", "poisoning", "toxin", "toxic", "sick", "boil them hard", "boil hard", "hard boil", "rolling boil", "rapid boil", "fast boil", "not the slow cooker", "not straight in the slow cooker"},
+	},
+	{
+		kind:   "garlic in oil",
+		topics: []string{"garlic", "oil", "herbs", "basil"},
+		cues:   []string{"botulism", "not on the counter", "never on the counter", "not at room temperature", "never at room temperature", "not on the shelf", "never on the shelf", "don't leave it out", "can't leave it out"},
+	},
+	{
+		kind:   "hot oil",
+		topics: []string{"oil", "fat", "fryer"},
+		cues:   []string{"walk away", "never leave", "don't leave", "do not leave", "unattended", "fire", "flames", "water and hot oil", "no water", "put water", "throw water", "water in", "lid over", "smother", "children", "kids", "dangerous", "burn you", "away from you"},
+		once:   []string{"hot oil", "hot fat", "boiling oil"},
+	},
+	{
+		kind:   "hot sugar",
+		topics: []string{"sugar", "caramel", "syrup", "toffee", "jam", "glaze", "honeycomb", "brittle", "praline"},
+		cues:   []string{"burn you", "burns you", "burns worse", "burn worse", "your skin", "your finger", "your fingers", "your hand", "children", "kids", "lava", "napalm", "dangerous", "hotter than", "don't touch", "don't lick", "bowl of cold water", "bowl of iced water", "bad burn", "nasty burn", "scald"},
+		once:   []string{"boiling sugar", "molten sugar", "hot sugar", "hot caramel", "molten caramel", "sugar burn", "sugar burns"},
+	},
+	{
+		kind:   "alcohol near flame",
+		topics: []string{"rum", "brandy", "whisky", "whiskey", "bourbon", "cognac", "vodka", "tequila", "calvados", "kirsch", "spirit", "liqueur", "alcohol", "booze", "sherry", "wine"},
+		cues:   []string{"flame", "flames", "lit burner", "eyebrow", "eyebrows", "fire", "flare", "flares", "catch light", "goes up", "off the heat first", "turn the gas off", "turn the burner off", "from the bottle"},
+	},
+	{
+		kind:   "raw fish",
+		topics: []string{"fish", "salmon", "tuna", "sea bass", "mackerel", "trout", "scallops"},
+		cues:   []string{"parasite", "parasites", "worms", "sushi grade", "sashimi grade", "frozen first", "been frozen", "freeze it first", "eating it raw", "eat it raw", "eaten raw", "served raw"},
+	},
+	{
+		kind:   "cold storage",
+		topics: []string{"leave it out", "leave them out", "leave this out", "leave that out", "left out", "sit out", "sits out", "sat out", "sitting out", "leave it sitting", "in the sun", "in a hot car", "in the car", "out of the fridge"},
+		cues:   []string{"two hours", "more than an hour", "over an hour", "sick", "food poisoning", "poorly", "bugs", "germs", "bacteria", "danger zone", "hot day", "throw it out", "throw it away", "bin it"},
+	},
+	{
+		kind:   "thawing",
+		topics: []string{"thaw", "thawed", "thawing", "defrost", "defrosted", "defrosting"},
+		cues:   []string{"in the fridge", "in the refrigerator", "overnight", "the night before", "on the counter", "cold water", "under the tap", "microwave", "all the way", "completely", "properly"},
+	},
+	{
+		kind:   "pressure cooker",
+		topics: []string{"pressure"},
+		cues:   []string{"don't open", "don't you try", "never open", "before you open", "don't force", "don't lift", "steam", "valve", "whistle", "whistles", "let it drop", "come down on its own", "go down on its own", "release"},
+	},
+	{
+		kind:   "fish temperature",
+		topics: []string{"fish", "salmon", "cod", "tuna", "haddock", "hake", "fillet", "fillets"},
+		cues:   []string{"thermometer", "probe", "sixty-three", "145", "one forty-five", "undercooked"},
+	},
+	{
+		kind:   "dry glucomannan",
+		topics: []string{"glucomannan", "konjac"},
+		cues:   []string{"choke", "choking", "dry", "throat", "water", "swell", "swells"},
+	},
+}
+
+// dangerDenies are words before a topic that say there is none of it.
+var dangerDenies = words("no not without isn't aren't never nothing")
+
+// warned gives the cautions the talk itself raises for dish d, in the order of
+// spokenDangers: a warning in so many words, and raw dough or batter tasted on
+// camera. The first moment of each kind is kept. Whether the dish holds what is
+// warned of is judged where the cautions are worked out.
+func (t *talk) warned(d int) []schema.Caution {
+	found := map[string][]schema.Said{}
+	note := func(kind string, from, to int) {
+		if found[kind] == nil {
+			found[kind] = []schema.Said{t.said(from, min(to, from+24))}
+			t.because("caution "+kind, from, to, "words of warning")
+		}
+	}
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.other || t.dishOf(s.First) != d {
+			continue
+		}
+		end := s.Last
+		if k+1 < len(t.sents) && t.sents[k+1].para <= s.para+1 && !t.sents[k+1].other {
+			end = min(t.sents[k+1].Last, s.Last+20)
+		}
+		for _, w := range spokenDangers {
+			if i := t.has(s.First, s.Last, w.once...); i >= 0 && !dangerDenies[t.norm(i-1)] {
+				note(w.kind, s.First, s.Last)
+				continue
+			}
+			i := t.has(s.First, s.Last, w.topics...)
+			if i >= 0 && !dangerDenies[t.norm(i-1)] && t.norm(i+1) != "free" && t.has(max(s.First, i-20), end, w.cues...) >= 0 {
+				note(w.kind, s.First, end)
+			}
+		}
+		if i := t.tasting(k); i >= 0 && t.heatAhead(k, d) {
+			if t.holds("egg", d) {
+				note("raw egg", s.First, s.Last)
+			}
+			if t.holds("flour", d) {
+				note("raw flour", s.First, s.Last)
+			}
+		}
+	}
+	var out []schema.Caution
+	for _, w := range spokenDangers {
+		if said := found[w.kind]; said != nil {
+			out = append(out, schema.Caution{Kind: w.kind, Said: said})
+		}
+	}
+	return out
+}
+
+// holds reports whether dish d has an ingredient of a kind of food.
+func (t *talk) holds(kind string, d int) bool {
+	for _, g := range t.ingredients {
+		if g.dish == d && g.food.Kind == kind {
+			return true
+		}
+	}
+	return false
+}
+
+// tasting gives the word of sentence k by which raw dough or batter is tasted
+// or warned off tasting, -1 where none is: the dough is named here, or was in
+// the sentence before; what is licked is the spoon or the bowl.
+func (t *talk) tasting(k int) int {
+	s := &t.sents[k]
+	before := s.First
+	if k > 0 {
+		before = t.sents[k-1].First
+	}
+	if i := t.has(s.First, s.Last, "nibble", "sneak a", "sneak some", "pinch a bit of the", "try a bit", "eat the dough", "eat it raw", "eating it raw", "have a taste", "a little taste"); i >= 0 {
+		if t.has(before, s.Last, "dough", "batter", "mixture", "mix") >= 0 {
+			return i
+		}
+	}
+	if i := t.has(s.First, s.Last, "lick", "licking", "licks", "licked"); i >= 0 {
+		if t.has(before, s.Last, "dough", "batter", "mixture") >= 0 || t.has(i, s.Last, "spoon", "bowl", "beaters", "beater", "spatula", "whisk", "paddle") >= 0 {
+			return i
+		}
+	}
+	if i := t.has(s.First, s.Last, "taste", "tasting", "eat", "eating"); i >= 0 && t.has(s.First, s.Last, "dough", "batter") >= 0 && t.has(s.First, s.Last, "as", "like", "bread", "baked") < 0 {
+		return i
+	}
+	return -1
+}
+
+// heatAhead reports whether the dish is baked or fried after sentence k: what
+// is tasted then is raw. A talk in which no heat follows tastes what is done.
+func (t *talk) heatAhead(k, d int) bool {
+	for _, st := range t.steps {
+		if st.dish != d || st.from < t.sents[k].First {
+			continue
+		}
+		for _, v := range []string{"bake", "fry", "cook", "griddle", "roast", "toast", "steam", "boil"} {
+			if contains(st.verbs, v) {
+				return true
+			}
+		}
+	}
+	return false
+}
