@@ -616,6 +616,9 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 	if !v.Noun {
 		return true
 	}
+	if t.madeAt[i] > 0 && opens && !determiners[next] {
+		return false // "sponge three hundred grams of", "glaze": a component's name
+	}
 	if !same {
 		// a word alone: "Stir." "Drain." but "Glaze." "Filling."
 		return opens && v.Kind != "" && !t.partWord(i) && strongAlone[v.Verb]

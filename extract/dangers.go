@@ -28,7 +28,7 @@ var spokenDangers = []danger{
 	{
 		kind:   "rice cooling",
 		topics: []string{"rice"},
-		cues:   []string{"cools quick", "cool it quick", "cool it fast", "cool it down", "cools fast", "cool quickly", "one day", "next day", "a day", "24 hours", "twenty-four hours", "reheat", "food poisoning", "sick", "spread it on a tray", "spread it out", "left out", "leave it out", "sitting out", "sit out"},
+		cues:   []string{"cools quick", "cool it quick", "cool it fast", "cool it down", "cools fast", "cool quickly", "one day", "next day", "a day", "24 hours", "twenty-four hours", "reheat", "food poisoning", "sick", "spread it on a tray", "spread it out", "sit at room temperature", "leave it at room temperature", "at room temperature for", "left out", "leave it out", "sitting out", "sit out"},
 	},
 	{
 		kind:   "dried kidney beans",
@@ -64,8 +64,13 @@ var spokenDangers = []danger{
 	},
 	{
 		kind:   "cold storage",
-		topics: []string{"leave it out", "leave them out", "leave this out", "leave that out", "left out", "sit out", "sits out", "sat out", "sitting out", "leave it sitting", "in the sun", "in a hot car", "in the car", "out of the fridge"},
-		cues:   []string{"two hours", "more than an hour", "over an hour", "sick", "food poisoning", "poorly", "bugs", "germs", "bacteria", "danger zone", "hot day", "throw it out", "throw it away", "bin it"},
+		topics: []string{"leave it out", "leave them out", "leave this out", "leave that out", "left out", "sit out", "sits out", "sat out", "sitting out", "leave it sitting", "sit around", "sitting around", "hang around", "hanging around", "in the sun", "in a hot car", "in the car", "out of the fridge", "leave it on the counter", "leave them on the counter", "leave it on the side"},
+		cues:   []string{"two hours", "more than an hour", "longer than an hour", "over an hour", "within an hour", "past an hour", "an hour at most", "an hour tops", "one hour", "sick", "food poisoning", "poorly", "bugs", "germs", "bacteria", "danger zone", "hot day", "throw it out", "throw it away", "bin it"},
+	},
+	{
+		kind:   "cold storage",
+		topics: []string{"within two hours", "inside two hours", "within the hour", "within an hour", "soon as it's cool", "as soon as it's cooled", "as soon as it cools"},
+		cues:   []string{"in the fridge", "in the refrigerator", "into the fridge", "into the refrigerator", "refrigerate it"},
 	},
 	{
 		kind:   "thawing",
@@ -123,6 +128,9 @@ func (t *talk) warned(d int) []schema.Caution {
 				note(w.kind, s.First, end)
 			}
 		}
+		if i := t.rawEgg(s); i >= 0 {
+			note("raw egg", s.First, s.Last)
+		}
 		if i := t.tasting(k); i >= 0 && t.heatAhead(k, d) {
 			if t.holds("egg", d) {
 				note("raw egg", s.First, s.Last)
@@ -136,9 +144,24 @@ func (t *talk) warned(d int) []schema.Caution {
 	for _, w := range spokenDangers {
 		if said := found[w.kind]; said != nil {
 			out = append(out, schema.Caution{Kind: w.kind, Said: said})
+			delete(found, w.kind) // a kind may stand in two rows
 		}
 	}
 	return out
+}
+
+// rawEgg gives the word "raw" of a sentence that calls an egg raw, in whatever
+// order, -1 where none does.
+func (t *talk) rawEgg(s *sentence) int {
+	for i := s.First; i < s.Last; i++ {
+		if t.norm(i) != "raw" || dangerDenies[t.norm(i-1)] {
+			continue
+		}
+		if e := t.has(max(s.First, i-10), min(s.Last, i+8), "egg", "eggs", "yolk", "yolks", "whites"); e >= 0 && t.norm(e+1) != "free" && !dangerDenies[t.norm(e-1)] {
+			return i
+		}
+	}
+	return -1
 }
 
 // holds reports whether dish d has an ingredient of a kind of food.

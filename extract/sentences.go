@@ -86,6 +86,9 @@ func (t *talk) begins(i, from int) language.Hint {
 			return language.Begins
 		}
 	}
+	if strings.HasSuffix(prev, "n't") && t.canBeVerb(w) || t.norm(i) == "stir" && next == "fry" && !opensObject[t.norm(i+2)] {
+		return language.Goes
+	}
 	if holds[prev] && !(objectLike[prev] && opensObject[next]) {
 		return language.Unknown
 	}

@@ -192,10 +192,66 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 			}
 		}
 	}
-	if best >= 5 {
-		return bestA, bestB, why
+	if !t.punctuated {
+		t.unmarkedTitles(start, limit, work, consider)
 	}
 	return bestA, bestB, why
+}
+
+// unmarkedTitles looks through talk without marks: an introduction may run
+// over a sentence end found wrongly, and the name ends where the words that
+// best make a name end.
+func (t *talk) unmarkedTitles(start, limit, work int, consider func(a, b, bonus int, why string)) {
+	best := func(a, bonus int, why string) {
+		for a < limit && articleLike[t.norm(a)] {
+			a++
+		}
+		b := t.titleEnd(a, min(limit, a+11))
+		for e := b; e > a; e-- {
+			w := t.norm(e - 1)
+			if t.madeAt[e-1] > 0 || dishNoun[w] || dishNoun[lexicon.Singular(w)] || t.mentionAt[e-1] >= 0 && (t.mentions[t.mentionAt[e-1]].food.Dish || e-a > 2) {
+				consider(a, e, bonus, why)
+				if t.mentionAt[e-1] < 0 {
+					break
+				}
+			}
+		}
+	}
+	for i := start; i < limit; i++ {
+		late := (i - start) / 60
+		for _, cue := range titleCues {
+			ws := strings.Fields(cue)
+			if len(ws) > 1 && t.is(i, ws...) && i <= work+20 {
+				best(i+len(ws), 4-late, "introduction: "+cue)
+			}
+		}
+		// a run of names that ends in a dish: "buttermilk pancakes"
+		if (t.mentionAt[i] >= 0 || t.lex.Modifiers[t.norm(i)] == lexicon.NameWord) && i <= work+6 && (i == start || !t.nameWord(i-1)) {
+			e := i
+			for e < limit && e < i+9 && (t.nameWord(e) || t.norm(e) == "and" || t.norm(e) == "with" || t.norm(e) == "of") {
+				e++
+			}
+			if e = trimTitle(t, i, e); e-i >= 2 && (dishNoun[lexicon.Singular(t.norm(e-1))] || t.madeAt[e-1] > 0 || t.titleHas(i, e)) {
+				consider(i, e, 1-late, "names in a row")
+			}
+		}
+	}
+}
+
+// titleHas reports whether a dish's noun stands in tokens [a, b).
+func (t *talk) titleHas(a, b int) bool {
+	for i := a; i < b; i++ {
+		if dishNoun[t.norm(i)] || dishNoun[lexicon.Singular(t.norm(i))] {
+			return true
+		}
+	}
+	return false
+}
+
+// nameWord reports whether the word at i can stand inside a dish's name.
+func (t *talk) nameWord(i int) bool {
+	w := t.norm(i)
+	return t.mentionAt[i] >= 0 || t.madeAt[i] > 0 || dishNoun[w] || dishNoun[lexicon.Singular(w)] || cookedWord[w] || t.lex.Modifiers[w] == lexicon.NameWord || w == "layer" || w == "tea"
 }
 
 // namesFirst reports whether the sentence opens with names up to a mark.
