@@ -248,7 +248,7 @@ func (t *talk) secondMeasure(p, q *quantity) bool {
 	if q.kind != measure && !(q.kind == count && p.kind == measure) {
 		return false
 	}
-	if p.unit == q.unit || q.of && false {
+	if p.unit == q.unit && !(q.size != nil && p.size == nil) {
 		return false
 	}
 	lo, hi := p.Last, q.First

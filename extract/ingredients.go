@@ -685,6 +685,11 @@ func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 			g.size = x.size
 			continue
 		}
+		if x.unit != g.amount.Unit && g.size == nil && (q.ukind == "container" || q.kind == count) && t.sizeOf(q, x) {
+			// "a can of coconut milk, the four hundred mil one", "1 tin (400g)", "about six ounces each"
+			g.size = x.value()
+			continue
+		}
 		if x.unit != g.amount.Unit && g.second == nil {
 			if x.size != nil && x.unit == "can" {
 				g.size = x.size
@@ -692,6 +697,24 @@ func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 			g.second = x.value()
 		}
 	}
+}
+
+// sizeOf reports whether x is the size of each container or piece of q, not
+// the same amount in another measure.
+func (t *talk) sizeOf(q, x *quantity) bool {
+	switch x.unit {
+	case "g", "kg", "oz", "lb", "ml", "l", "fl oz":
+	default:
+		return false
+	}
+	switch t.norm(x.Last) {
+	case "each", "apiece", "one", "ones", "size", "sized", "can", "tin", "jar", "packet", "kind":
+		return true
+	}
+	if q.ukind != "container" {
+		return false
+	}
+	return t.norm(x.First-1) == "the" || x.definite || strings.HasPrefix(t.quoteWord(x.First), "(") || t.toks[x.Last-1].Joined
 }
 
 // sameAmount reports whether the quantity repeats what the ingredient has.

@@ -554,7 +554,11 @@ func (t *talk) findDishes() {
 		if s.First <= cue && t.has(s.First, s.Last, "second recipe", "second dish") < 0 || s.First < len(t.toks)/5 || s.First > len(t.toks)*9/10 {
 			continue
 		}
-		if i := t.has(s.First, s.Last, secondCues...); i >= 0 && i-s.First <= 8 {
+		if i := t.has(s.First, s.Last, secondCues...); i >= 0 && (i-s.First <= 8 || !t.punctuated) {
+			if !t.punctuated {
+				t.dishes = append(t.dishes, dish{tok: i})
+				return
+			}
 			t.dishes = append(t.dishes, dish{tok: s.First})
 			return
 		}

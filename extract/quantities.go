@@ -119,7 +119,7 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 	}
 	more := false
 	start := i
-	if w == "another" || (w == "more" && i > 0 && false) {
+	if w == "another" {
 		more = true
 		i++
 	}
@@ -465,9 +465,9 @@ func (t *talk) withUnit(start, j int, num language.Number) (quantity, int) {
 			q.unit, q.ukind, q.size = u.Unit, u.Kind, size
 			return t.finish(q, start, k+m+n)
 		}
-		if k+m < len(t.toks) && num.Article && containerTool[t.norm(k+m)] == "" {
-			// "a twelve ounce steak": one piece of a size; the food follows
-			if _, fn := t.lex.FoodAt(t.ids, k+m, t.stops); fn > 0 && (size.Unit == "oz" || size.Unit == "g" || size.Unit == "lb" || size.Unit == "kg") && t.toks[k].Joined {
+		if k+m < len(t.toks) {
+			// "a twelve-ounce steak", "six 5-ounce salmon fillets": pieces of a size; the food follows
+			if _, fn := t.lex.FoodAt(t.ids, k+m, t.stops); fn > 0 && (size.Unit == "oz" || size.Unit == "g" || size.Unit == "lb" || size.Unit == "kg") && t.toks[k+m-1].Joined {
 				q.kind, q.size = count, size
 				return q, k + m - start
 			}
@@ -518,8 +518,6 @@ func (t *talk) withUnit(start, j int, num language.Number) (quantity, int) {
 	return t.finish(q, start, end)
 }
 
-var containerTool = map[string]string{}
-
 // finish adds "and a half" after the unit, "more", "by", "or so", "of", and
 // ranges whose unit was said twice ("an hour to an hour and a half").
 func (t *talk) finish(q quantity, start, end int) (quantity, int) {
@@ -545,7 +543,7 @@ func (t *talk) finish(q quantity, start, end int) (quantity, int) {
 	// "an hour to an hour and a half", "a minute or two", "one minute to two", "a teaspoon or two"
 	if open(end) {
 		w := t.norm(end)
-		if w == "or" || w == "to" || w == "maybe" || (w == "and" && false) {
+		if w == "or" || w == "to" || w == "maybe" {
 			if num, n := language.ReadNumber(t.toks, end+1); n > 0 && num.Min > q.max && num.Max <= 12*q.max {
 				k := end + 1 + n
 				u, m := t.lex.UnitAt(t.ids, k)
@@ -556,7 +554,7 @@ func (t *talk) finish(q quantity, start, end int) (quantity, int) {
 					}
 					fits := m > 0 || q.article || w == "or" || q.min <= 3
 					if _, fn := t.lex.FoodAt(t.ids, k, nil); m == 0 && fn > 0 && q.kind == measure {
-						fits = fits && t.norm(k-1) != "of" && false
+						fits = false // "a cup or two eggs" is two things
 					}
 					if fits && !num.Article {
 						q.max = num.Max
@@ -586,11 +584,6 @@ func (t *talk) finish(q quantity, start, end int) (quantity, int) {
 			if u, m := t.lex.UnitAt(t.ids, end); m > 0 && u.Kind == "length" {
 				end += m
 			}
-		}
-	}
-	if q.kind == length || q.kind == duration {
-		if open(end) && (t.norm(end) == "square" || t.norm(end) == "thick" && false) {
-			end++
 		}
 	}
 	if open(end) && t.norm(end) == "or" && (t.norm(end+1) == "so" || t.norm(end+1) == "thereabouts") {

@@ -86,6 +86,12 @@ func (t *talk) begins(i, from int) language.Hint {
 			return language.Begins
 		}
 	}
+	if w == "the" && !holds[prev] && !t.baseOrObject(prev) && i-from >= 2 {
+		// "while it's sitting | the tadka onion one big one"
+		if m, n := t.lex.MadeAt(t.ids, i+1); n > 0 && m.Part && !notPart[next] && t.headFollows(i+1+n) {
+			return language.Begins
+		}
+	}
 	if strings.HasSuffix(prev, "n't") && t.canBeVerb(w) || t.norm(i) == "stir" && next == "fry" && !opensObject[t.norm(i+2)] {
 		return language.Goes
 	}
@@ -221,6 +227,21 @@ func (t *talk) isNoun(w string) bool {
 func (t *talk) canBeVerb(w string) bool {
 	for _, f := range t.lex.Verbs[w] {
 		if f.Form == lexicon.Base || f.Form == lexicon.Ing {
+			return true
+		}
+	}
+	return false
+}
+
+// baseOrObject reports whether w can take an object: a verb's base form or a
+// preposition.
+func (t *talk) baseOrObject(w string) bool {
+	switch w {
+	case "over", "off", "up", "down", "out", "through", "around", "all", "half", "under", "between", "onto", "along", "across", "inside", "like", "near", "against", "behind", "during", "rest", "back", "put", "it", "them":
+		return true
+	}
+	for _, f := range t.lex.Verbs[w] {
+		if f.Form == lexicon.Base {
 			return true
 		}
 	}

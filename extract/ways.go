@@ -157,7 +157,7 @@ func (t *talk) wayHead(s *sentence, announced map[string]bool) (string, string) 
 				key = stem(w)
 			}
 		}
-		if key == "" || len(ws) == 0 || len(ws) > 3 {
+		if key == "" || len(ws) == 0 || len(ws) > 3 || !t.punctuated && (len(ws) > 2 || stem(ws[len(ws)-1]) != key && stem(ws[0]) != key) {
 			return "", ""
 		}
 		return t.wayName(a, b, ws), key
@@ -188,6 +188,9 @@ func (t *talk) wayHead(s *sentence, announced map[string]bool) (string, string) 
 		k := i + 1
 		for k < s.Last && k < i+7 && (wayStop[t.norm(k)] || youWe[t.norm(k)] || t.norm(k) == "using" || t.norm(k) == "having" || t.norm(k) == "doing" || t.norm(k) == "want" || t.norm(k) == "prefer" || t.norm(k) == "rather" || t.norm(k) == "go" || t.norm(k) == "chose" || t.norm(k) == "taking" || t.norm(k) == "making" || t.norm(k) == "baking" || t.norm(k) == "cooking") {
 			k++
+		}
+		if !t.chooses(i+1, k) {
+			return "", ""
 		}
 		if k >= s.Last || t.mentionAt[k] >= 0 && !t.mentions[t.mentionAt[k]].food.Dish && t.madeAt[k] == 0 {
 			return "", ""
@@ -232,6 +235,18 @@ func (t *talk) wayHead(s *sentence, announced map[string]bool) (string, string) 
 		return name(k, e)
 	}
 	return "", ""
+}
+
+// chooses reports whether the words after "if" tell of a choice of method:
+// "you're doing", "it's", "you want to", "you've gone for".
+func (t *talk) chooses(a, b int) bool {
+	for i := a; i < b; i++ {
+		switch t.norm(i) {
+		case "you're", "it's", "doing", "making", "using", "want", "prefer", "rather", "go", "going", "having", "chose", "taking", "baking", "cooking", "for":
+			return true
+		}
+	}
+	return false
 }
 
 // methodWord reports whether tokens [a, b) name a heat, an appliance or a

@@ -4,191 +4,367 @@ import (
 	"strings"
 
 	"quern/internal/language"
+	"quern/internal/lexicon"
 	"quern/schema"
 )
 
-// yieldCues lead to the number of pieces or servings.
-var yieldCues = []string{"makes", "make", "serves", "serve", "feeds", "feed", "you'll get", "you get", "gives you", "get about", "finish up with", "end up with", "yields", "yield", "enough for", "does", "should get", "we'll get", "i get", "gonna get", "going to get", "comes out to", "turns out", "will make", "it's for", "does for", "you should have", "call it", "get", "gives", "good for", "servings", "portions", "cut it into", "cut into", "makes about", "have about", "you'll have"}
+// yieldCue leads to a number of pieces or servings.
+type yieldCue struct {
+	words  []string
+	score  int    // how surely a yield follows
+	noun   bool   // the thing counted must be named after the number
+	unit   string // what a bare number counts
+	change bool   // takes the place of a yield just said
+}
 
-// findYield reads how much the recipe makes.
-func (t *talk) findYield() {
-	type cand struct {
-		q     *schema.Quantity
-		at    language.Span
-		score int
-	}
-	var best *cand
-	for k := range t.sents {
-		s := &t.sents[k]
-		for _, cue := range yieldCues {
-			ws := strings.Fields(cue)
-			for i := s.First; i+len(ws) <= s.Last; i++ {
-				if !t.is(i, ws...) {
-					continue
-				}
-				c := t.yieldAfter(s, i, i+len(ws), cue)
-				if c == nil {
-					continue
-				}
-				sc := 3
-				switch cue {
-				case "makes", "serves", "feeds", "yields", "yield", "makes about", "will make", "enough for", "finish up with", "end up with":
-					sc = 5
-				case "cut into", "cut it into", "get", "does", "call it", "good for":
-					sc = 1
-				case "serve", "feed", "make", "you'll get", "you get":
-					sc = 4
-				}
-				if s.past || s.kind == aside || s.other {
-					sc -= 3
-				}
-				if k < 8 {
-					sc++
-				}
-				if best == nil || sc > best.score {
-					best = &cand{c, language.Span{First: i, Last: s.Last}, sc}
-				}
+var yieldCues = readYieldCues(`
+5 pieces: makes; makes about; will make; it'll make; this'll make; yields; yield; ends up making
+5 servings: serves; feeds; will serve; will feed; it'll feed; it'll serve; this'll feed; this'll serve; that'll feed; that'll serve; enough for; enough to feed; enough to serve; servings for; portions for
+5 -: finish up with; end up with; ends up with; wind up with; comes out to; comes out at; comes out as
+4 -: you'll get; we'll get; should get; should get you; will get you; gets you; gives you; gives me; gives us; will give you; gonna get; going to get; you should have; you'll have; to get; gets me; i get; we get; you get; get about; there's your; there are your; that's your; those are your; works out at; works out to
+4 servings: serve; feed; would feed; could feed; can feed; to feed; to serve; does for; it's for; recipe for; recipe is for; recipe's for; quantities are for; amounts are for; dinner for; supper for; lunch for; breakfast for; brunch for; tea for; meal for; cooking for; good for; stretches to; stretch to; does you for; stretch it to
+3 pieces noun: make; makes you; makes me; makes us; make about; fills; fill; batch of; batch is; batch makes; out of this i get; there's; that's; there are; you're looking at; it gives; this gives; gives; get; does; have about; turns out; so about; comes to
+1 - noun: cut it into; cut into; cuts into; cut them into; slice it into; slices into; sliced into; divides into; out of it
+3 - change: call it; let's call it; make that; let's say; make it
+`)
+
+func readYieldCues(table string) []yieldCue {
+	var out []yieldCue
+	for _, line := range strings.Split(strings.TrimSpace(table), "\n") {
+		head, list, _ := strings.Cut(line, ":")
+		var c yieldCue
+		for i, f := range strings.Fields(head) {
+			switch {
+			case i == 0:
+				c.score = int(f[0] - '0')
+			case f == "noun":
+				c.noun = true
+			case f == "change":
+				c.change = true
+			case f != "-":
+				c.unit = f
 			}
+		}
+		for _, p := range strings.Split(list, ";") {
+			c.words = strings.Fields(p)
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// yieldCuesBy finds the cues by their first word.
+var yieldCuesBy = func() map[string][]yieldCue {
+	out := map[string][]yieldCue{}
+	for _, c := range yieldCues {
+		out[c.words[0]] = append(out[c.words[0]], c)
+	}
+	return out
+}()
+
+// yieldSaid is one statement of how much the dish makes.
+type yieldSaid struct {
+	language.Span
+	schema.Quantity
+	score   int
+	bare    bool // nothing counted was named
+	cutting bool // told with the knife, not as what the dish makes
+	number  int  // token of the number
+}
+
+// findYield reads how much the recipe makes: the surest statement, the first
+// of two alike.
+func (t *talk) findYield() {
+	var best *yieldSaid
+	all := t.yieldsSaid()
+	for i := range all {
+		y := &all[i]
+		// a second statement of the same makes it surer
+		if best == nil || y.score > best.score {
+			best = y
 		}
 	}
 	if best == nil || best.score < 2 {
-		// a fragment near the start: "Twelve tacos.", "eight flatbreads"
-		if c, sp := t.yieldFragment(); c != nil {
-			best = &cand{c, sp, 3}
+		if y := t.yieldFragment(); y != nil {
+			best = y
 		}
 	}
 	if best == nil || best.score < 1 {
 		return
 	}
-	t.yield = best.q
-	sp := best.at
+	t.yield = &best.Quantity
+	sp := best.Span
 	if sp.Len() > 14 {
-		sp.Last = sp.First + 14
+		sp.Last = max(sp.First+14, best.number+1)
 	}
 	t.yieldSaid = []schema.Said{t.said(sp.First, sp.Last)}
-	t.because("yield "+best.q.String(), sp.First, sp.Last, "yield cue")
+	t.because("yield "+best.Quantity.String(), sp.First, sp.Last, "yield cue")
 }
 
-// peopleWord are things a number of servings is counted in.
-var peopleWord = words("people servings portions persons adults folks helpings plates bowls slices pieces glasses mugs cups jars bars squares cookies biscuits muffins cupcakes buns rolls loaves loaf pancakes waffles tacos burritos wraps dumplings patties burgers meatballs " +
-	"flatbreads crepes scones cakes tarts pies pizzas skewers kebabs sandwiches grown hungry generous good decent big small large bottles balls truffles doughnuts donuts bagels pretzels naans rotis chapatis tortillas empanadas fritters croquettes rounds sheets trays batches shots drinks ice lollies popsicles litres quarts pints of us grown-ups kids eaters blondies brownies shortbreads macaroons macarons croissants rusks crackers samosas pakoras arancini falafels spring eggs servings")
+// yieldsSaid gives every statement of a yield, in the order of the talk,
+// without those that were taken back.
+func (t *talk) yieldsSaid() []yieldSaid {
+	var out []yieldSaid
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.kind == storing {
+			continue
+		}
+		taken := -1 // number of the last statement of this sentence
+		for i := s.First; i < s.Last; i++ {
+			// the longest cue here
+			var c *yieldCue
+			cues := yieldCuesBy[t.norm(i)]
+			for n := range cues {
+				if i+len(cues[n].words) <= s.Last && t.is(i, cues[n].words...) && (c == nil || len(cues[n].words) > len(c.words)) {
+					c = &cues[n]
+				}
+			}
+			if c == nil {
+				continue
+			}
+			y := t.yieldAfter(s, i, c)
+			if y == nil || y.number == taken {
+				continue
+			}
+			taken = y.number
+			if s.past || s.kind == aside || s.other || t.ofOtherBatch(s, i) {
+				y.score -= 4
+			}
+			if k < 8 || s.First > len(t.toks)*9/10 {
+				y.score++
+			}
+			if n := len(out); n > 0 {
+				p := &out[n-1]
+				if y.number-p.Last < 40 && (c.change || t.slipBetween(p.number, y.number) && y.First-p.Last < 12) {
+					// "serves six, no, sorry, serves four"
+					if y.bare {
+						y.Unit = p.Unit
+					}
+					y.score = max(y.score, p.score)
+					out = out[:n-1]
+				} else if c.change {
+					continue
+				}
+			} else if c.change {
+				continue
+			}
+			out = append(out, *y)
+			i = max(i, y.number)
+		}
+	}
+	return out
+}
 
-func (t *talk) yieldAfter(s *sentence, cue, i int, word string) *schema.Quantity {
-	for k := i; k < i+6 && k < s.Last; k++ {
+// ofOtherBatch reports whether the sentence speaks of another size of batch or
+// another person's: "double it and you'll get twenty-four".
+func (t *talk) ofOtherBatch(s *sentence, i int) bool {
+	return t.has(max(s.First, i-12), min(s.Last, i+8), "double", "doubled", "doubling", "triple", "half the recipe", "half a batch", "halve it", "if you make", "last time", "used to", "one time", "once made", "last week", "for the wedding", "at the shop") >= 0
+}
+
+// yieldFillers may stand between a cue and its number.
+var yieldFillers = words("about around roughly maybe you me us somewhere just up to them it of let see good probably easily exactly our this that family out with anywhere only comfortably nearly almost say my well oh so um uh on like hungry")
+
+// yieldAfter reads the number and the thing counted after the cue at i.
+func (t *talk) yieldAfter(s *sentence, i int, c *yieldCue) *yieldSaid {
+	k := i + len(c.words)
+	end := min(k+6, s.Last)
+	for ; k < end; k++ {
 		w := t.norm(k)
-		if w == "about" || w == "around" || w == "roughly" || w == "maybe" || w == "you" || w == "somewhere" || w == "just" || w == "up" || w == "to" || w == "them" || w == "it" || w == "of" || w == "let" || w == "me" || w == "see" || w == "a" && t.norm(k+1) != "dozen" && t.norm(k+1) != "couple" && t.norm(k+1) != "hundred" || w == "good" || w == "probably" || w == "easily" || w == "exactly" || w == "our" || w == "this" || w == "family" || w == "out" || w == "with" || w == "anywhere" || w == "between" && false {
-			if w == "a" && (t.norm(k+1) == "loaf" || t.norm(k+1) == "single" || t.norm(k+1) == "big") && (word == "makes" || word == "make") {
-				return &schema.Quantity{Min: 1, Max: 1, Unit: t.yieldNoun(k + 1)}
+		if num, n := language.ReadNumber(t.toks, k); n > 0 && !(num.Article && n == 1) {
+			return t.yieldNumber(s, i, k, c, num, n)
+		}
+		if w == "a" || w == "one" {
+			// "makes a loaf", "a big tray of flapjacks"
+			if c.score == 5 || c.score == 3 && t.norm(i) == "make" {
+				if unit := t.yieldNoun(k + 1); unit != "" && oneThing[lastWord(unit)] {
+					return &yieldSaid{Span: language.Span{First: i, Last: s.Last}, Quantity: schema.Quantity{Min: 1, Max: 1, Unit: unit}, score: 3, number: k}
+				}
+			}
+			if w == "a" && t.norm(k+1) != "good" && t.norm(k+1) != "solid" && t.norm(k+1) != "batch" && t.norm(k+1) != "family" && t.norm(k+1) != "table" && t.norm(k+1) != "crowd" && t.norm(k+1) != "total" {
+				return nil
 			}
 			continue
 		}
-		num, n := language.ReadNumber(t.toks, k)
-		if n == 0 || num.Article || num.Min <= 0 || num.Max > 400 || num.Fraction {
+		if !yieldFillers[w] && w != "family" && w != "table" && w != "crowd" && w != "total" && w != "batch" && w != "solid" || t.toks[k].After&^language.Comma != 0 {
 			return nil
 		}
-		unit := t.yieldNoun(k + n)
-		if q := t.quantityAt[k]; q >= 0 && t.quantities[q].First == k {
-			switch t.quantities[q].kind {
-			case duration, heat, length, money:
-				return nil
-			case measure:
-				switch t.quantities[q].unit {
-				case "g", "kg", "oz", "lb", "ml", "l", "tsp", "tbsp", "fl oz", "cup", "pinch", "stick", "clove":
-					if t.quantities[q].unit != "ml" && t.quantities[q].unit != "l" {
-						return nil
-					}
-					return nil
-				}
-				unit = t.norm(t.quantities[q].Last - 1)
-				if unit == "of" {
-					unit = t.norm(t.quantities[q].Last - 2)
-				}
-			}
-		}
-		switch word {
-		case "make", "does", "get", "you get", "i get", "gives", "have about", "you should have", "good for", "call it", "turns out", "gives you", "get about", "cut into", "cut it into", "serve":
-			if !peopleWord[unit] && !peopleWord[strings.Fields(unit + " x")[0]] && !(word == "call it" && t.yield != nil) {
-				return nil
-			}
-		}
-		if (word == "cut into" || word == "cut it into") && unit == "pieces" {
-			return nil
-		}
-		if unit == "" {
-			switch word {
-			case "serves", "feeds":
-				unit = "servings"
-			case "makes", "yields", "makes about", "will make":
-				unit = "pieces"
-			default:
-				if k+n < s.Last && t.toks[k+n-1].After == 0 && t.norm(k+n) != "or" && t.norm(k+n) != "of" {
-					return nil
-				}
-				unit = "servings"
-			}
-		}
-		if unit == "minutes" || unit == "times" || unit == "years" || unit == "hours" || unit == "kids" && word != "feeds" || unit == "percent" || unit == "degrees" {
-			return nil
-		}
-		q := &schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}
-		if k > i && t.norm(k-1) == "about" {
-			q.About = true
-		}
-		return q
 	}
 	return nil
 }
+
+// oneThing are whole things a recipe makes one of.
+var oneThing = words("loaf cake pie tart pizza tray pan pot batch tin lasagne lasagna quiche cheesecake focaccia round ring roulade crumble gratin casserole")
+
+func lastWord(s string) string { return s[strings.LastIndexByte(s, ' ')+1:] }
+
+// yieldNumber builds the statement whose number stands at k.
+func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Number, n int) *yieldSaid {
+	if num.Min < 1 || num.Max > 400 || num.Fraction || num.Colloquial {
+		return nil
+	}
+	unit := t.yieldNoun(k + n)
+	if q := t.quantityAt[k]; q >= 0 && t.quantities[q].First <= k {
+		switch x := &t.quantities[q]; x.kind {
+		case duration, heat, length, money:
+			return nil
+		case measure:
+			switch x.ukind {
+			case "volume", "mass", "small":
+				return nil
+			}
+			switch x.unit {
+			case "clove", "stick", "pinch":
+				return nil
+			}
+			unit = t.norm(x.Last - 1)
+			if x.of {
+				unit = t.norm(x.Last - 2)
+			}
+		}
+	}
+	last := lastWord(unit)
+	known := peopleWord[last] || t.dishCounted(last)
+	bare := unit == ""
+	switch {
+	case bare && (c.noun || notYield[t.norm(k+n)] && t.toks[k+n-1].After == 0):
+		return nil
+	case bare && t.mentionStart(k+n) >= 0 && t.toks[k+n-1].After == 0:
+		return nil // "makes two eggs"
+	case !bare && c.noun && !known:
+		return nil
+	case !bare && !known && c.unit == "" && t.countsFood(k+n, unit):
+		return nil // "you get two carrots"
+	case notYield[last] || last == "kids" && c.unit != "servings":
+		return nil
+	}
+	if c.words[0] == "cut" || c.words[0] == "cuts" || c.words[0] == "slice" || c.words[0] == "slices" || c.words[0] == "sliced" || c.words[0] == "divides" {
+		if last == "pieces" || last == "halves" || last == "chunks" || last == "strips" || last == "cubes" || last == "wedges" || last == "rounds" || last == "sticks" || last == "" {
+			return nil
+		}
+	}
+	q := schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}
+	if bare {
+		q.Unit = c.unit
+		if q.Unit == "" {
+			if after := t.norm(k + n); k+n < s.Last && t.toks[k+n-1].After == 0 && after != "or" && after != "of" && after != "out" && after != "if" && after != "and" && after != "from" && after != "easily" && after != "comfortably" && after != "so" {
+				return nil
+			}
+			q.Unit = "servings"
+		}
+		if q.Unit == "pieces" && (t.norm(k+n) == "people" || t.norm(k+n) == "of" && t.norm(k+n+1) == "us") {
+			q.Unit = "servings"
+		}
+	}
+	switch t.norm(k - 1) {
+	case "about", "around", "roughly", "nearly", "almost":
+		q.About = true
+	}
+	y := &yieldSaid{Span: language.Span{First: i, Last: s.Last}, Quantity: q, score: c.score, bare: bare, number: k, cutting: c.score == 1}
+	if !bare && !known {
+		y.score--
+	}
+	if t.has(max(s.First, i-3), i, "don't", "doesn't", "won't", "not", "never") >= 0 {
+		return nil
+	}
+	return y
+}
+
+// countsFood reports whether the thing counted at i is a food of the recipe.
+func (t *talk) countsFood(i int, unit string) bool {
+	for k := i; k < i+len(strings.Fields(unit)) && k < len(t.toks); k++ {
+		if m := t.mentionAt[k]; m >= 0 && !t.mentions[m].food.Dish {
+			return true
+		}
+	}
+	return false
+}
+
+// notYield are things counted after such words that are no yield.
+var notYield = words("minutes minute times time years year hours hour percent degrees days day weeks week dollars pounds grams kilos cups cup tablespoons teaspoons ounces layers sides ways batches eggs things reasons steps inches centimetres more calories halves parts stars")
+
+// peopleWord are what yields are counted in: people, vessels, and things made
+// one by one.
+var peopleWord = words("people servings serving portions portion persons adults adult folks helpings plates bowls slices pieces glasses mugs cups jars bars squares cookies biscuits muffins cupcakes buns rolls loaves loaf pancakes waffles tacos burritos wraps dumplings patties burgers meatballs " +
+	"flatbreads crepes scones cakes tarts pies pizzas skewers kebabs sandwiches balls truffles doughnuts donuts bagels pretzels naans rotis chapatis tortillas empanadas fritters croquettes rounds sheets trays shots drinks lollies popsicles litres quarts pints grown-ups kids eaters blondies brownies " +
+	"shortbreads macaroons macarons croissants rusks crackers samosas pakoras arancini falafels pierogi gyoza wontons momos bottles wedges fingers flapjacks lunches dinners suppers meals mouths tamales quesadillas enchiladas parathas parathas turnovers pasties cannoli eclairs profiteroles puffs " +
+	"tartlets fishcakes cobs baps crumpets hotcakes rolls ramekins pots tins guests mouthfuls friends diners appetites pittas pitas knots twists batons baguettes focaccias cheesecakes puddings sausages steaks fillets")
+
+// yieldPraise are words before the thing counted.
+var yieldPraise = words("good generous small big large decent grown hungry spring ice little nice fat proper normal very thick thin medium huge mini tiny full regular hearty greedy average family-sized sized adult crispy crunchy chewy soft of those these my your our great")
 
 // yieldNoun gives the thing counted after a number: "generous slices",
 // "small glasses".
 func (t *talk) yieldNoun(i int) string {
 	var out []string
-	for k := i; k < i+4 && k < len(t.toks); k++ {
-		w := t.norm(k)
-		if k > i && t.toks[k-1].After != 0 || w == "out" || w == "if" || w == "and" || w == "or" || w == "but" || w == "so" || w == "when" || w == "with" || w == "for" || w == "of" || w == "in" || w == "at" || w == "to" || w == "depending" || w == "easily" || w == "i" || w == "you" || w == "it" || w == "which" || w == "because" || w == "comfortably" || w == "the" || w == "good" && false {
+	for k := i; k < i+5 && k < len(t.toks); k++ {
+		if t.sentOf[k] != t.sentOf[max(0, i-1)] || k > 0 && t.toks[k-1].After&^language.Comma != 0 {
 			break
 		}
-		if q := t.quantityAt[k]; q >= 0 && t.quantities[q].kind == duration {
+		if t.toks[k-1].After&language.Comma != 0 && (k == i || !yieldPraise[t.norm(k-1)]) {
+			break
+		}
+		w := t.norm(k)
+		if yieldStop[w] || t.quantityAt[k] >= 0 && t.quantities[t.quantityAt[k]].First == k && t.quantities[t.quantityAt[k]].kind == duration {
 			break
 		}
 		out = append(out, w)
-		if plural(w) || peopleWord[w] && w != "good" && w != "generous" && w != "small" && w != "big" && w != "large" && w != "decent" && w != "grown" && w != "hungry" && w != "spring" && w != "ice" {
+		if !yieldPraise[w] && (peopleWord[w] || plural(w)) || oneThing[w] {
+			for len(out) > 1 && (out[0] == "of" || out[0] == "those" || out[0] == "these" || out[0] == "my" || out[0] == "your" || out[0] == "our") {
+				out = out[1:]
+			}
 			return strings.Join(out, " ")
 		}
 	}
 	return ""
 }
 
+var yieldStop = words("out if and or but so when with for in at to depending easily i you it which because comfortably the then that this is are from as on unless until today each altogether total them us")
+
 // yieldFragment finds "twelve tacos" or "one loaf" in the first part of the
-// talk, in the same words as the title's dish.
-func (t *talk) yieldFragment() (*schema.Quantity, language.Span) {
-	limit := len(t.toks) / 4
+// talk, in the words of the title's dish.
+func (t *talk) yieldFragment() *yieldSaid {
+	limit := max(len(t.toks)/4, min(len(t.toks), 60))
 	for i := 0; i < limit; i++ {
 		num, n := language.ReadNumber(t.toks, i)
 		if n == 0 || num.Article || num.Fraction || num.Min < 1 || num.Max > 100 {
 			continue
 		}
 		s := t.sentence(i)
-		if s.past || s.other {
+		if s.past || s.other || s.kind == instruction {
 			i += n - 1
 			continue
 		}
 		unit := t.yieldNoun(i + n)
-		last := unit
-		if f := strings.Fields(unit); len(f) > 0 {
-			last = f[len(f)-1]
+		last := lastWord(unit)
+		if unit != "" && (t.dishCounted(last) || peopleWord[last] && !vesselWord[last] && !t.countsFood(i+n, unit)) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !notYield[last] {
+			return &yieldSaid{Span: language.Span{First: i, Last: i + n + len(strings.Fields(unit))}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
 		}
-		if unit != "" && (peopleWord[last] || t.dishWord(i+n)) && last != "kids" && last != "us" && last != "of" && last != "people" {
-			return &schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, language.Span{First: i, Last: i + n + len(strings.Fields(unit))}
+		if p := t.norm(i - 1); p == "for" && unit != "" && (last == "people" || last == "servings" || last == "guests") {
+			return &yieldSaid{Span: language.Span{First: i - 1, Last: i + n + len(strings.Fields(unit))}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
 		}
 		i += n - 1
 	}
-	return nil, language.Span{}
+	return nil
 }
 
-func (t *talk) dishWord(i int) bool {
-	if m := t.mentionAt[i]; m >= 0 && t.mentions[m].food.Dish {
-		return true
+// vesselWord are things that also stand about in a kitchen: counted without a
+// cue they say nothing of the yield.
+var vesselWord = words("plates bowls glasses mugs cups bottles trays tins pots ramekins sheets rounds balls litres quarts pints squares fingers wedges pieces sausages steaks fillets skewers friends mouths")
+
+// dishCounted reports whether the word names the dish itself, in its title or
+// as what the talk makes: "twelve tacos".
+func (t *talk) dishCounted(w string) bool {
+	if w == "" || notPart[w] {
+		return false
 	}
-	return t.madeAt[i] > 0 && !notPart[t.norm(i)]
+	one := lexicon.Singular(w)
+	for d := range t.dishes {
+		for _, x := range strings.Fields(strings.ToLower(t.dishes[d].title)) {
+			if lexicon.Singular(strings.Trim(x, ",.'’")) == one {
+				return dishNoun[one] || dishNoun[w] || plural(w)
+			}
+		}
+	}
+	return false
 }
