@@ -1,6 +1,8 @@
 package extract
 
 import (
+	"strings"
+
 	"quern/internal/language"
 	"quern/internal/lexicon"
 )
@@ -114,8 +116,10 @@ func (t *talk) mentionStart(i int) int {
 func (t *talk) countable(m *mention) bool {
 	last := t.norm(m.head.Last - 1)
 	switch m.food.Kind {
-	case "vegetable", "fruit", "egg", "herb", "spice", "meat", "poultry", "fish", "shellfish", "bread", "pasta", "stock", "drink", "sweetener", "chocolate", "leavening", "baking", "nut", "water", "legume", "condiment", "dairy", "other":
+	case "vegetable", "fruit", "egg", "herb", "spice", "meat", "poultry", "fish", "shellfish", "bread", "pasta", "stock", "drink", "sweetener", "chocolate", "leavening", "baking", "nut", "legume", "condiment", "dairy", "other":
 		return true
+	case "water":
+		return strings.Contains(m.name, "ice")
 	}
 	return plural(last)
 }
@@ -131,6 +135,9 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 			mm := &t.mentions[m]
 			if mm.negated || mm.compared || mm.mixed {
 				return -1
+			}
+			if o := t.objectBefore(s, q, mm); o >= 0 {
+				return o
 			}
 			if !t.mayFollow(k, q, int(m), i) {
 				return -1
@@ -164,6 +171,11 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 	}
 	if i >= s.First {
 		return -1
+	}
+	if (q.kind == measure || q.kind == vague) && t.inAll(q) {
+		if m := t.lastUnmeasured(q.First); m >= 0 {
+			return m
+		}
 	}
 	if q.kind == measure && t.acquired(s, q) {
 		if m := t.subjectBefore(s); m >= 0 {
@@ -210,6 +222,83 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 				return -1
 			}
 			return int(m)
+		}
+	}
+	return -1
+}
+
+// objectBefore gives the direct object of the clause when an amount trails
+// behind a place: "sprinkle the paprika over the potatoes, about a teaspoon".
+func (t *talk) objectBefore(s *sentence, q *quantity, near *mention) int {
+	if t.toks[near.Last-1].After&(language.Comma|language.Dash) == 0 || q.First-near.Last > 2 {
+		return -1
+	}
+	i := near.First - 1
+	for i >= s.First && (determiners[t.norm(i)] || articleLike[t.norm(i)]) {
+		i--
+	}
+	switch t.norm(i) {
+	case "over", "into", "onto", "on", "in", "through", "around":
+	default:
+		return -1
+	}
+	for k := i - 1; k >= s.First; k-- {
+		if m := t.mentionAt[k]; m >= 0 {
+			o := &t.mentions[m]
+			if len(o.amounts) > 0 || o.negated || o.mixed {
+				return -1
+			}
+			for b := o.Last; b < i; b++ {
+				if a := t.actionAt[b]; a >= 0 && t.actions[a].mood == passive {
+					return int(m) // "the rosemary goes in the dough, one tablespoon"
+				}
+			}
+			if b := o.First - 1; b >= s.First {
+				// the verb stands right before it
+				for b >= s.First && (determiners[t.norm(b)] || articleLike[t.norm(b)]) {
+					b--
+				}
+				if b >= s.First && t.actionAt[b] >= 0 {
+					return int(m)
+				}
+			}
+			return -1
+		}
+	}
+	return -1
+}
+
+// topicFirst reports whether the food opens its sentence before a mark and
+// the verb at j only tells how its amount goes in.
+func (t *talk) topicFirst(q *quantity, m *mention, j int) bool {
+	s := t.sentence(m.First)
+	if m.First-s.First > 3 || t.toks[m.Last-1].After&language.Comma == 0 {
+		return false
+	}
+	a := &t.actions[t.actionAt[j]]
+	return (a.verb.Kind == "add" || a.verb.Kind == "mix" || a.verb.Kind == "season") && q.First-j <= 3 && (q.Last >= s.Last || t.toks[q.Last-1].After != 0)
+}
+
+// inAll reports whether the amount is a total: "four to six tablespoons
+// altogether".
+func (t *talk) inAll(q *quantity) bool {
+	switch t.norm(q.Last) {
+	case "altogether", "total":
+		return true
+	case "in":
+		return t.norm(q.Last+1) == "total" || t.norm(q.Last+1) == "all"
+	}
+	return false
+}
+
+// lastUnmeasured gives the last food before i that has no amount.
+func (t *talk) lastUnmeasured(i int) int {
+	for k := i - 1; k >= 0 && k > i-45; k-- {
+		if m := t.mentionAt[k]; m >= 0 {
+			mm := &t.mentions[m]
+			if len(mm.amounts) == 0 && !mm.negated && !mm.mixed && !mm.compared {
+				return int(m)
+			}
 		}
 	}
 	return -1
@@ -309,8 +398,14 @@ func (t *talk) mayFollow(k int, q *quantity, m, i int) bool {
 	}
 	// between them only words that lead from a food to its amount
 	for j := mm.Last; j < q.First; j++ {
+		if t.actionAt[j] >= 0 && t.topicFirst(q, mm, j) {
+			continue // "and cinnamon, whisk in a teaspoon"
+		}
 		if t.actionAt[j] >= 0 || t.toolAt[j] >= 0 {
 			return false
+		}
+		if t.norm(j) == "in" && t.actionAt[j-1] >= 0 {
+			continue
 		}
 		if t.madeAt[j] > 0 {
 			// "honey again, for the filling, a hundred and seventy grams"

@@ -15,12 +15,23 @@ func (t *talk) markCorrections() {
 			continue
 		}
 		at, n := t.slipAfter(q.Last)
-		if n == 0 {
+		if n == 0 || t.quantityBetween(k, q.Last, at) {
 			continue
 		}
 		t.correct(k, at+n)
 	}
 	t.brokenOff()
+}
+
+// quantityBetween reports whether another quantity stands in [a, b): a slip
+// takes back the last one said.
+func (t *talk) quantityBetween(k, a, b int) bool {
+	for i := a; i < b; i++ {
+		if m := t.quantityAt[i]; m >= 0 && int(m) != k && t.quantities[m].kind != vague {
+			return true
+		}
+	}
+	return false
 }
 
 // slipAfter finds a slip cue within a few words of i, in this sentence or at

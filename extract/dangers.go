@@ -5,7 +5,7 @@ import "quern/schema"
 // A danger is what a cook warns of in passing: a caution's kind, what she
 // speaks of, and the words that make it a warning. Speaking of hot oil is no
 // warning; saying not to walk away from it is. The words are looked for in the
-// sentence that speaks of it and the next.
+// sentence that speaks of it and the two after it.
 type danger struct {
 	kind   string
 	topics []string
@@ -114,17 +114,14 @@ func (t *talk) warned(d int) []schema.Caution {
 		if s.other || t.dishOf(s.First) != d {
 			continue
 		}
-		end := s.Last
-		if k+1 < len(t.sents) && t.sents[k+1].para <= s.para+1 && !t.sents[k+1].other {
-			end = min(t.sents[k+1].Last, s.Last+20)
-		}
+		end := t.warningEnd(k)
 		for _, w := range spokenDangers {
 			if i := t.has(s.First, s.Last, w.once...); i >= 0 && !dangerDenies[t.norm(i-1)] {
 				note(w.kind, s.First, s.Last)
 				continue
 			}
 			i := t.has(s.First, s.Last, w.topics...)
-			if i >= 0 && !dangerDenies[t.norm(i-1)] && t.norm(i+1) != "free" && t.has(max(s.First, i-20), end, w.cues...) >= 0 {
+			if i >= 0 && !dangerDenies[t.norm(i-1)] && t.norm(i+1) != "free" && t.has(max(s.First, i-20), min(end, i+warningReach), w.cues...) >= 0 {
 				note(w.kind, s.First, end)
 			}
 		}
@@ -148,6 +145,19 @@ func (t *talk) warned(d int) []schema.Caution {
 		}
 	}
 	return out
+}
+
+// warningReach is the most words from what is warned of to the warning.
+const warningReach = 36
+
+// warningEnd gives the end of the breath that sentence k begins: two more
+// sentences at most, of the same or the next cue.
+func (t *talk) warningEnd(k int) int {
+	end := t.sents[k].Last
+	for j := k + 1; j < len(t.sents) && j <= k+2 && t.sents[j].para <= t.sents[k].para+1 && !t.sents[j].other; j++ {
+		end = t.sents[j].Last
+	}
+	return min(end, t.sents[k].Last+warningReach)
 }
 
 // rawEgg gives the word "raw" of a sentence that calls an egg raw, in whatever

@@ -96,6 +96,14 @@ func (t *talk) markFoods() {
 				i++
 				continue
 			}
+			// "double cream yoghurt": the last name is the thing, the first its sort
+			for t.punctuated && i+fn < len(t.toks) && t.toks[i+fn-1].After == 0 && t.quantityAt[i+fn] < 0 {
+				g, gn := t.lex.FoodAt(t.ids, i+fn, t.stops)
+				if _, un := t.lex.UnitAt(t.ids, i+fn); gn == 0 || un > 0 || g.Dish || g.Made || g.Kind != food1.Kind || t.verbUse(i+fn) {
+					break
+				}
+				food1, fn = g, fn+gn
+			}
 			i = t.addMention(i, fn, food1, nil)
 		default:
 			i++

@@ -148,6 +148,9 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if measured && !byMeasure && t.articleOnly(m) && !acting && s.kind != listing {
 		measured = false
 	}
+	if measured && !s.other && t.lateAmount(m) {
+		return true, "its amount, said late"
+	}
 	if s.kind == aside || s.other || s.naming && !byMeasure || t.ofOthers(s) && !acting || t.closing(s) && !acting && !byMeasure {
 		return t.othersOption(s, m), "a choice others take"
 	}
@@ -193,6 +196,16 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 func (t *talk) unitNext(m *mention) bool {
 	_, n := t.lex.UnitAt(t.ids, m.head.Last)
 	return n > 0 && t.joined(m.head.Last-1)
+}
+
+// lateAmount reports whether the food was taken up a little before without an
+// amount: "that was three tablespoons of honey".
+func (t *talk) lateAmount(m *mention) bool {
+	e := t.lookup(m, t.partOf(m.First), t.dishOf(m.First))
+	if e == nil || e.amount != nil || e.vague != "" && len(m.amounts) == 0 || t.articleOnly(m) {
+		return false
+	}
+	return m.First-e.last(t) < 90 && e.dish == t.dishOf(m.First)
 }
 
 // yields reports whether the sentence tells how many the dish feeds.

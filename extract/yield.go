@@ -18,12 +18,14 @@ type yieldCue struct {
 }
 
 var yieldCues = readYieldCues(`
-5 pieces: makes; makes about; will make; it'll make; this'll make; yields; yield; ends up making
+5 pieces: makes; makes about; will make; it'll make; this'll make; that'll make; they'll make; yields; yield; ends up making
 5 servings: serves; feeds; will serve; will feed; it'll feed; it'll serve; this'll feed; this'll serve; that'll feed; that'll serve; enough for; enough to feed; enough to serve; servings for; portions for
 5 -: finish up with; end up with; ends up with; wind up with; comes out to; comes out at; comes out as
-4 -: you'll get; we'll get; should get; should get you; will get you; gets you; gives you; gives me; gives us; will give you; gonna get; going to get; you should have; you'll have; to get; gets me; i get; we get; you get; get about; there's your; there are your; that's your; those are your; works out at; works out to
+4 -: you'll get; we'll get; should get; should get you; will get you; gets you; gives you; gives me; gives us; will give you; that'll give you; it'll give you; this'll give you; should give you; would give you; to make about; gonna get; going to get; you should have; you'll have; to get; gets me; i get; we get; you get; get about; there's your; there are your; that's your; those are your; works out at; works out to
 4 servings: serve; feed; would feed; could feed; can feed; to feed; to serve; does for; it's for; recipe for; recipe is for; recipe's for; quantities are for; amounts are for; dinner for; supper for; lunch for; breakfast for; brunch for; tea for; meal for; cooking for; good for; stretches to; stretch to; does you for; stretch it to
-3 pieces noun: make; makes you; makes me; makes us; make about; fills; fill; batch of; batch is; batch makes; out of this i get; there's; that's; there are; you're looking at; it gives; this gives; gives; get; does; have about; turns out; so about; comes to
+4 pieces: you make; we make; i make
+3 pieces noun: make; makes you; makes me; makes us; make about; fills; fill; batch of; batch is; batch makes; out of this i get; there's; there are; you're looking at; it gives; this gives; gives; get; does; that'll do; it'll do; this'll do; will do; have about; turns out; so about; comes to
+2 - noun: that's; between; among
 1 - noun: cut it into; cut into; cuts into; cut them into; slice it into; slices into; sliced into; divides into; out of it
 3 - change: call it; let's call it; make that; let's say; make it
 `)
@@ -84,8 +86,8 @@ func (t *talk) findYield() {
 			best = y
 		}
 	}
-	if best == nil || best.score < 2 {
-		if y := t.yieldFragment(); y != nil {
+	if best == nil || best.score < 4 {
+		if y := t.yieldFragment(); y != nil && (best == nil || y.score > best.score || y.number < best.number) {
 			best = y
 		}
 	}
@@ -227,7 +229,7 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 	known := peopleWord[last] || t.dishCounted(last)
 	bare := unit == ""
 	switch {
-	case bare && (c.noun || notYield[t.norm(k+n)] && t.toks[k+n-1].After == 0):
+	case bare && (c.noun && !(c.unit == "pieces" && t.has(k, k+n, "dozen") >= 0) || notYield[t.norm(k+n)] && t.toks[k+n-1].After == 0):
 		return nil
 	case bare && t.mentionStart(k+n) >= 0 && t.toks[k+n-1].After == 0:
 		return nil // "makes two eggs"
@@ -305,7 +307,7 @@ func (t *talk) yieldNoun(i int) string {
 			break
 		}
 		w := t.norm(k)
-		if yieldStop[w] || t.quantityAt[k] >= 0 && t.quantities[t.quantityAt[k]].First == k && t.quantities[t.quantityAt[k]].kind == duration {
+		if yieldStop[w] || w == "say" || k > i && t.quantityAt[k] >= 0 && t.quantities[t.quantityAt[k]].First == k {
 			break
 		}
 		out = append(out, w)
@@ -340,12 +342,54 @@ func (t *talk) yieldFragment() *yieldSaid {
 		if unit != "" && (t.dishCounted(last) || peopleWord[last] && !vesselWord[last] && !t.countsFood(i+n, unit)) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !notYield[last] {
 			return &yieldSaid{Span: language.Span{First: i, Last: i + n + len(strings.Fields(unit))}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
 		}
-		if p := t.norm(i - 1); p == "for" && unit != "" && (last == "people" || last == "servings" || last == "guests") {
-			return &yieldSaid{Span: language.Span{First: i - 1, Last: i + n + len(strings.Fields(unit))}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
+		if t.mealFor(i, n, unit) {
+			if last != "people" && last != "servings" && last != "guests" {
+				unit = "servings"
+			}
+			return &yieldSaid{Span: language.Span{First: i - 1, Last: min(s.Last, i+n+1)}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
+		}
+		if t.answersHowMany(s, i, n) {
+			return &yieldSaid{Span: language.Span{First: t.sents[t.sentOf[i]-1].First, Last: s.Last}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: "servings"}, score: 3, number: i}
 		}
 		i += n - 1
 	}
 	return nil
+}
+
+// mealFor reports whether the number at i tells for how many the dish is: "a
+// chicken pie for six", "I make this for the four of us".
+func (t *talk) mealFor(i, n int, unit string) bool {
+	s := t.sentence(i)
+	k := i - 1
+	if t.norm(k) == "the" || t.norm(k) == "us" {
+		k--
+	}
+	if k < s.First || t.norm(k) != "for" {
+		return false
+	}
+	switch last := lastWord(unit); {
+	case last == "people" || last == "servings" || last == "guests" || t.is(i+n, "of", "us"):
+		return true
+	case unit != "" || i+n < s.Last && t.toks[i+n-1].After == 0:
+		return false
+	}
+	for j := max(s.First, k-3); j < k; j++ {
+		if dishNoun[t.norm(j)] || t.madeAt[j] > 0 || t.mentionAt[j] >= 0 && t.mentions[t.mentionAt[j]].food.Dish {
+			return true
+		}
+	}
+	return false
+}
+
+// answersHowMany reports whether the number at i answers the question how many
+// the dish feeds or makes.
+func (t *talk) answersHowMany(s *sentence, i, n int) bool {
+	k := int(t.sentOf[i])
+	if i-s.First > 1 || k == 0 || i+n < s.Last && t.toks[i+n-1].After == 0 {
+		return false
+	}
+	q := &t.sents[k-1]
+	return t.has(q.First, q.Last, "how many") >= 0 && t.has(q.First, q.Last, "feed", "serve", "people", "servings", "make", "get") >= 0
 }
 
 // vesselWord are things that also stand about in a kitchen: counted without a

@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"bufio"
 	"fmt"
 	"os"
 	"strings"
@@ -12,17 +13,34 @@ import (
 )
 
 func TestZZ(t *testing.T) {
-	text := os.Getenv("ZZ")
-	n, _ := transcript.Read("x.txt", strings.NewReader(text))
-	tk := &talk{n: n, lex: lexicon.Load()}
-	tk.toks = language.Tokens(n)
-	tk.ids = tk.lex.IDs(tk.toks)
-	for _, p := range passes {
-		tk.pass = p.name
-		p.run(tk)
+	f, _ := os.Open(os.Getenv("ZZ"))
+	sc := bufio.NewScanner(f)
+	for sc.Scan() {
+		text := sc.Text()
+		n, _ := transcript.Read("x.txt", strings.NewReader(text))
+		tk := &talk{n: n, lex: lexicon.Load()}
+		tk.toks = language.Tokens(n)
+		tk.ids = tk.lex.IDs(tk.toks)
+		for _, p := range passes {
+			tk.pass = p.name
+			p.run(tk)
+		}
+		y := "none"
+		if tk.yield != nil {
+			y = tk.yield.String()
+		}
+		cl := ""
+		for _, c := range tk.claims {
+			cl += c.Claim + " "
+		}
+		fl := ""
+		for _, d := range tk.docs {
+			for _, f := range d.Flags {
+				if strings.HasPrefix(f.Kind, "conf") {
+					fl += f.Kind + ":" + f.Ask + " "
+				}
+			}
+		}
+		fmt.Println(y, "|", cl, "|", fl, "|", text)
 	}
-	for _, it := range tk.figureItems(0, len(tk.toks)) {
-		fmt.Println(it, tk.phrase(it.First, it.Last))
-	}
-	fmt.Println(tk.spoken)
 }

@@ -66,33 +66,107 @@ func Cautions(doc *schema.Document) []schema.Caution {
 // fromTalk tells whether the talk can give a caution of this kind on its own.
 func fromTalk(kind string) bool { return kind == "raw egg" || kind == "raw flour" }
 
+// holds tells, for each kind of caution that the talk can raise by a warning,
+// whether the dish has what is warned of. A warning about hot oil in a talk whose
+// recipe fries nothing is about something else.
+var holds = map[string]func(*dish) bool{
+	"raw egg":            func(d *dish) bool { return d.has("egg") },
+	"raw flour":          func(d *dish) bool { return len(d.of("flour", "grain")) > 0 },
+	"rice cooling":       func(d *dish) bool { return len(d.of("rice")) > 0 },
+	"dried kidney beans": func(d *dish) bool { return len(d.of("kidney bean")) > 0 },
+	"garlic in oil":      func(d *dish) bool { return len(d.of("garlic", "herb")) > 0 && len(d.of("oil")) > 0 },
+	"hot oil": func(d *dish) bool {
+		return slices.ContainsFunc(d.of("oil"), func(f food) bool { return !d.little(f) }) && d.anyDoes(fryVerb)
+	},
+	"hot sugar":          func(d *dish) bool { return len(d.of("sugar")) > 0 && d.anyDoes(sweetBoil) },
+	"alcohol near flame": func(d *dish) bool { return len(d.of("spirit", "alcohol")) > 0 },
+	"raw fish":           func(d *dish) bool { return len(d.of("fish", "shellfish")) > 0 },
+	"pressure cooker": func(d *dish) bool {
+		return slices.ContainsFunc(d.doc.Equipment, func(e schema.Equipment) bool { return pressureWords.in(spaced(e.Name)) })
+	},
+	"cold storage":     func(d *dish) bool { return len(d.of(append(perishable, "egg")...)) > 0 },
+	"thawing":          func(d *dish) bool { return len(d.of(thawMeat...)) > 0 },
+	"fish temperature": func(d *dish) bool { return len(d.cookedFish()) > 0 },
+	"dry glucomannan":  func(d *dish) bool { return len(d.of("glucomannan")) > 0 },
+}
+
+// has tells whether an ingredient brings an allergen for certain.
+func (d *dish) has(allergen string) bool {
+	return slices.ContainsFunc(d.foods, func(f food) bool {
+		return slices.ContainsFunc(d.table.of(f.Ingredient), func(b brought) bool { return b.allergen == allergen && b.certainty == sure })
+	})
+}
+
+func (d *dish) anyDoes(verbs wordSet) bool {
+	return slices.ContainsFunc(d.stages, func(s stage) bool { return s.does(verbs) })
+}
+
+// raised returns the moments of a caution that only the talk can have given:
+// those that are no ingredient's, step's, keeping time's or tool's.
+func raised(doc *schema.Document, c schema.Caution) []schema.Said {
+	worked := map[schema.Said]bool{}
+	note := func(said []schema.Said) {
+		for _, s := range said {
+			worked[s] = true
+		}
+	}
+	for i := range doc.Ingredients {
+		note(doc.Ingredients[i].Said)
+	}
+	for i := range doc.Steps {
+		note(doc.Steps[i].Said)
+	}
+	for i := range doc.Storage {
+		note(doc.Storage[i].Said)
+	}
+	for i := range doc.Equipment {
+		note(doc.Equipment[i].Said)
+	}
+	var out []schema.Said
+	for _, s := range c.Said {
+		if !worked[s] && !slices.Contains(out, s) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
 // Merge returns the cautions a document should carry: those worked out from it,
-// those the talk gave (raw egg and raw flour with the moment it was said),
-// completed with text and source, and those of kinds not in the table, which a
-// person added. Merging twice changes nothing.
+// those the talk raised (raw dough tasted, a warning about hot oil) as long as
+// the dish holds what they are about, completed with text and source and with
+// their own moments first, and those of kinds not in the table, which a person
+// added. Merging twice changes nothing.
 func Merge(doc *schema.Document) []schema.Caution {
 	out := Cautions(doc)
 	at := map[string]int{}
 	for i, c := range out {
 		at[c.Kind] = i
 	}
-	t := table()
+	d := read(doc)
+	t := d.table
 	for _, c := range doc.Cautions {
+		i, have := at[c.Kind]
 		row := slices.IndexFunc(t.cautions, func(r cautionRow) bool { return r.kind == c.Kind })
-		switch i, have := at[c.Kind]; {
-		case row >= 0 && (!fromTalk(c.Kind) || len(c.Said) == 0):
+		if row < 0 {
+			if !have {
+				at[c.Kind] = len(out)
+				out = append(out, c)
+			}
 			continue
-		case have:
-			if len(c.Said) > 0 && row >= 0 {
-				out[i].Said = c.Said
-			}
-		default:
-			if row >= 0 {
-				c.Text, c.Source = t.cautions[row].say, t.cautions[row].source
-			}
-			at[c.Kind] = len(out)
-			out = append(out, c)
 		}
+		said := c.Said
+		if !fromTalk(c.Kind) {
+			said = raised(doc, c)
+		}
+		if len(said) == 0 || holds[c.Kind] == nil || !holds[c.Kind](d) {
+			continue
+		}
+		if have {
+			out[i].Said = append(slices.Clone(said), slices.DeleteFunc(slices.Clone(out[i].Said), func(s schema.Said) bool { return slices.Contains(said, s) })...)
+			continue
+		}
+		at[c.Kind] = len(out)
+		out = append(out, schema.Caution{Kind: c.Kind, Text: t.cautions[row].say, Source: t.cautions[row].source, Said: said})
 	}
 	rank := func(c schema.Caution) int {
 		if i := slices.IndexFunc(t.cautions, func(r cautionRow) bool { return r.kind == c.Kind }); i >= 0 {
@@ -270,6 +344,7 @@ var (
 	cookedEggDish = words("scrambled|scramble|omelette|omelet|frittata|quiche|hard-boiled|hard boiled|egg fried rice|devilled|deviled|baked egg|shakshuka")
 	lightlyDone   = words("carbonara|hollandaise|bearnaise|zabaglione|sabayon")
 	lightlyEgg    = words("soft-boil|soft boil|soft-boiled|soft boiled|jammy|poach|poached|sunny side|sunny-side|over easy|over-easy|coddle|coddled|six minute egg")
+	peeled        = words("peel|boil|boiled|hard-boiled|scramble|scrambled")
 	barelySet     = words("barely set|just set")
 	runnyYolk     = words("runny yolk|yolk runny|yolk is runny|yolk are runny|yolk still runny|yolk is still runny|yolk are still runny|runny in the middle")
 	eggWords      = words("egg|yolk|white")
@@ -319,10 +394,19 @@ func (d *dish) eggRaw(f food, way string) bool {
 		return true
 	case rawEggDish.in(where):
 		return !d.cookedFrom(from, f, way, func(s stage) bool { return s.uses(f.ID) || together(f.Part, s.Part) && custardWords.in(s.own) })
+	case len(d.stages) == 0:
+		return false
 	case !found:
-		return len(d.stages) > 0 && !d.cookedFrom(0, f, way, nil)
+		from = 0
 	}
-	return !d.cookedFrom(from, f, way, nil) && !d.heatedThick(from, f.Part, way)
+	// Elsewhere any heat that comes after the egg cooks it, whatever part it is
+	// put down to, and an egg that is peeled has been boiled.
+	for _, s := range d.stages[from:] {
+		if inWay(s.Ways, way) && (s.cooks() || (s.uses(f.ID) || s.names("egg")) && peeled.in(s.own)) {
+			return false
+		}
+	}
+	return !peeled.in(f.quotes) && !d.heatedThick(from, f.Part, way)
 }
 
 // heatedThick tells whether a step heats until the egg has thickened: a custard.
@@ -383,7 +467,7 @@ var (
 // the word before "keeps" in what was said, so that a drink made beside the dish
 // is not taken for the dish. It is "" where nothing nearer is said.
 func kept(s schema.Storage) string {
-	if strings.TrimSpace(s.What) != "" || len(s.Said) == 0 {
+	if strings.TrimSpace(s.What) != "" && !leftovers.in(spaced(s.What)) || len(s.Said) == 0 {
 		return s.What
 	}
 	quoted := strings.Fields(s.Said[0].Quote)
@@ -394,11 +478,19 @@ func kept(s schema.Storage) string {
 		for i--; i >= 0 && helpers.in(spaced(quoted[i])); i-- {
 		}
 		if i < 0 || noName.in(spaced(quoted[i])) {
-			return ""
+			return s.What
 		}
 		return strings.Trim(quoted[i], ".,;:!?")
 	}
-	return ""
+	return s.What
+}
+
+// unclear tells whether a keeping time names nothing while another one for the
+// same place does: it may then be of anything that was made.
+func (d *dish) unclear(s schema.Storage) bool {
+	return strings.TrimSpace(kept(s)) == "" && slices.ContainsFunc(d.doc.Storage, func(o schema.Storage) bool {
+		return o.Place == s.Place && strings.TrimSpace(kept(o)) != ""
+	})
 }
 
 // keeps tells whether what is stored is, or holds, this food: it is named, or
@@ -422,10 +514,13 @@ func (d *dish) keeps(s schema.Storage, f food, class string) bool {
 			return strings.EqualFold(p.Name, f.Part)
 		}
 	}
+	if f.Part != "" && !shares(f.Part, s.What) && slices.ContainsFunc(d.doc.Storage, func(o schema.Storage) bool { return shares(f.Part, o.What) }) {
+		return false // the part it belongs to is kept in its own way
+	}
 	if strings.TrimSpace(s.What) == "" || leftovers.in(what) || shares(d.doc.Title, s.What) {
 		return true
 	}
-	// Another food of the recipe is named, so it is that which is kept.
+	// Another part or food of the recipe is named, so it is that which is kept.
 	for _, g := range d.foods {
 		if g.Ingredient != f.Ingredient && shares(g.Name, s.What) {
 			return false
@@ -605,11 +700,11 @@ var (
 )
 
 // deepVolume is the oil, in millilitres, from which frying is more than a film
-// in a pan: a US cup. Common practice.
-const deepVolume = 236
+// in a pan: it stands 2 mm deep in one of 24 cm. Common practice.
+const deepVolume = 100
 
 // hotOil applies to frying in oil deep enough to burn: said to be deep or shallow
-// frying, a cup of oil or more, oil measured in depth, or oil brought to 325 F or
+// frying, that much oil or more, oil measured in depth, or oil brought to 325 F or
 // more. A film of oil in a pan is not meant.
 func hotOil(d *dish) (finding, bool) {
 	fried := false
@@ -645,7 +740,7 @@ func hotOil(d *dish) (finding, bool) {
 	return finding{}, false
 }
 
-// little tells whether an amount of oil is measured and below a cup.
+// little tells whether an amount of oil is measured and too small to fry in depth.
 func (d *dish) little(f food) bool {
 	if f.Amount == nil || f.Amount.Vague != "" {
 		return false
@@ -667,6 +762,7 @@ var (
 	caramelWords  = words("caramel|candy|toffee|brittle|praline|fudge|nougat|butterscotch|honeycomb toffee|hard crack|soft crack|hard ball|soft ball|firm ball|crack stage|ball stage|thread stage|setting point|candy thermometer|sugar thermometer|jam thermometer|pulled sugar|spun sugar|marshmallow")
 	jamWords      = words("jam|marmalade|preserve|conserve|jelly")
 	jamBoil       = words("boil|test")
+	bubbles       = words("boil|bubble|simmer")
 	sugarBoil     = words("caramelise|caramelize|melt|cook|boil|bubble|swirl")
 	sugarWords    = words("sugar|syrup|caramel|honey|glaze|toffee")
 	caramelColour = words("amber|golden|copper|mahogany|deep brown|dark brown")
@@ -697,8 +793,9 @@ func hotSugar(d *dish) (finding, bool) {
 		sweet := s.names("sugar") || caramelWords.in(s.own) || jamWords.in(s.own) || sugarWords.in(s.own) ||
 			len(s.Uses) <= syrupParts && slices.ContainsFunc(d.of("sugar"), func(f food) bool { return s.uses(f.ID) || f.Part != "" && f.Part == s.Part })
 		hot := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 215 && v <= 400 })
+		// Water boils at 212 F: what boils hotter is a syrup, whatever it is called.
 		switch {
-		case sweet && hot,
+		case hot && (sweet || s.does(bubbles)),
 			caramelWords.in(s.text) && sugarWords.in(s.own),
 			caramelWords.in(made) && sugarWords.in(s.own) && s.does(sugarBoil),
 			jamWords.in(s.own+made) && s.does(jamBoil),
@@ -761,7 +858,10 @@ func (d *dish) eatenRaw(f food) bool {
 	raw = raw || slices.ContainsFunc(d.stages, func(s stage) bool {
 		return s.does(rawFishWords) && (s.names("fish") || s.uses(f.ID) || len(s.Uses) == 0)
 	})
-	from, _ := d.first(f, "", "fish")
+	from := 0
+	if raw {
+		from, _ = d.first(f, "", "fish")
+	}
 	for _, s := range d.stages[from:] {
 		if s.cooks() && !s.names("rice") && (!raw || together(f.Part, s.Part) && (s.names("fish") || s.uses(f.ID))) {
 			return false
@@ -800,6 +900,7 @@ var (
 	perishable = []string{"poultry", "ground meat", "whole meat", "meat", "fish", "shellfish", "rice", "soft dairy"}
 	keepsDry   = words("dry|dried|cured|uncooked rice")
 	riceWord   = words("rice")
+	bakedDry   = words("cracker|biscuit|cookie|crispbread|shortbread|rusk|scone|bread")
 	outOfCold  = words("counter|worktop|room temperature|out of the fridge|out of the refrigerator|kitchen side|benchtop|on the side")
 )
 
@@ -818,7 +919,7 @@ func keptTooLong(d *dish) (finding, bool) {
 	}
 	for _, s := range d.doc.Storage {
 		long, ok := days(s.Keeps)
-		if !ok {
+		if !ok || d.unclear(s) {
 			continue
 		}
 		s.What = kept(s)
@@ -893,7 +994,7 @@ func (d *dish) spoils(s schema.Storage) bool {
 	}
 	for _, f := range d.foods {
 		for _, c := range perishable {
-			if f.is(c) && d.keeps(s, f, c) && (c != "rice" || riceWord.in(d.title+kept)) {
+			if f.is(c) && d.keeps(s, f, c) && (c != "rice" || riceWord.in(d.title+kept)) && (c != "soft dairy" || !bakedDry.in(kept)) {
 				return true
 			}
 		}

@@ -95,16 +95,25 @@ func About(f schema.Flag, temperature string) bool {
 	return strings.Contains(spaced(f.Ask), strings.TrimSuffix(spaced(temperature), "| "))
 }
 
-// meant leaves out a meat or fish that was only talked about: one without an
-// amount that no step, title, part or keeping time names.
+// meant leaves out a meat or fish that was only talked about: one that no step,
+// title, part or keeping time names, and that either has no amount or goes into
+// no step that handles meat.
 func (d *dish) meant(foods []food) []food {
 	var out []food
 	for _, f := range foods {
-		if f.Amount != nil || f.SecondAmount != nil || f.Size != nil || f.Vague != "" || f.Preparation != "" || d.named(f) {
+		told := f.Amount != nil || f.SecondAmount != nil || f.Size != nil || f.Vague != "" || f.Preparation != ""
+		if d.named(f) || told && (f.is("poultry") || f.ground() || d.handled(f)) {
 			out = append(out, f)
 		}
 	}
 	return out
+}
+
+var handles = words("trim|cut|slice|dice|pat|season|salt|rub|marinate|coat|dredge|flour|dry|brush|tie|score|skin|bone|lay|place|put|take")
+
+// handled tells whether a step that uses the food cooks it or makes it ready.
+func (d *dish) handled(f food) bool {
+	return slices.ContainsFunc(d.stages, func(s stage) bool { return s.uses(f.ID) && (s.cooks() || s.does(handles)) })
 }
 
 func (d *dish) named(f food) bool {

@@ -162,7 +162,10 @@ func (r *Recipe) readLines(lines []string) {
 			if loc := numbered.FindStringIndex(strings.ToLower(body)); counted && loc != nil {
 				body = body[loc[1]:]
 			}
-			ing := ReadIngredient(body)
+			ing := Ingredient{}
+			if len(body) <= longestLine {
+				ing = ReadIngredient(body)
+			}
 			switch {
 			case counted && ing.Amount == nil, len(r.Ingredients) > 0 && strings.HasSuffix(text, ".") && len(strings.Fields(text)) > 4:
 				r.step(line, number, part, false)

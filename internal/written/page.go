@@ -236,6 +236,10 @@ var empty = map[string]bool{
 	"track": true, "wbr": true,
 }
 
+// closesItself are the elements that end where the next of the same name
+// begins (HTML, optional tags).
+var closesItself = map[string]bool{"dd": true, "dt": true, "li": true, "option": true, "p": true, "td": true, "th": true, "tr": true}
+
 // maxOpen bounds how deep elements nest; what is deeper is passed over.
 const maxOpen = 512
 
@@ -315,6 +319,9 @@ func (p *pageReader) element(name string, attributes map[string]string) {
 			}
 		}
 		return
+	}
+	if top := len(p.open) - 1; top >= 0 && closesItself[name] && p.open[top].name == name && len(p.open) > p.inside {
+		p.open = p.open[:top]
 	}
 	if p.inside > 0 && (name == "br" || name == "p" || name == "li" || name == "div") {
 		p.content("\n")
