@@ -43,13 +43,13 @@ var spokenDangers = []danger{
 	{
 		kind:   "hot oil",
 		topics: []string{"oil", "fat", "fryer"},
-		cues:   []string{"walk away", "never leave", "don't leave", "do not leave", "unattended", "fire", "flames", "water and hot oil", "no water", "put water", "throw water", "water in", "lid over", "smother", "children", "kids", "dangerous", "burn you", "away from you"},
+		cues:   []string{"walk away", "never leave", "don't leave", "do not leave", "unattended", "fire", "flames", "water and hot oil", "no water", "put water", "throw water", "water in", "lid over", "smother", "kids away", "children away", "little ones away", "kids out", "dangerous", "burn you", "away from you"},
 		once:   []string{"hot oil", "hot fat", "boiling oil"},
 	},
 	{
 		kind:   "hot sugar",
 		topics: []string{"sugar", "caramel", "syrup", "toffee", "jam", "glaze", "honeycomb", "brittle", "praline"},
-		cues:   []string{"burn you", "burns you", "burns worse", "burn worse", "your skin", "your finger", "your fingers", "your hand", "children", "kids", "lava", "napalm", "dangerous", "hotter than", "don't touch", "don't lick", "bowl of cold water", "bowl of iced water", "bad burn", "nasty burn", "scald"},
+		cues:   []string{"burn you", "burns you", "burns worse", "burn worse", "your skin", "your finger", "your fingers", "your hand", "kids away", "children away", "little ones away", "kids out", "lava", "napalm", "dangerous", "hotter than", "don't touch", "don't lick", "bowl of cold water", "bowl of iced water", "bad burn", "nasty burn", "scald"},
 		once:   []string{"boiling sugar", "molten sugar", "hot sugar", "hot caramel", "molten caramel", "sugar burn", "sugar burns"},
 	},
 	{
@@ -151,10 +151,10 @@ func (t *talk) warned(d int) []schema.Caution {
 const warningReach = 36
 
 // warningEnd gives the end of the breath that sentence k begins: two more
-// sentences at most, of the same or the next cue.
+// sentences at most.
 func (t *talk) warningEnd(k int) int {
 	end := t.sents[k].Last
-	for j := k + 1; j < len(t.sents) && j <= k+2 && t.sents[j].para <= t.sents[k].para+1 && !t.sents[j].other; j++ {
+	for j := k + 1; j < len(t.sents) && j <= k+2 && !t.sents[j].other; j++ {
 		end = t.sents[j].Last
 	}
 	return min(end, t.sents[k].Last+warningReach)

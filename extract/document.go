@@ -268,6 +268,12 @@ func (t *talk) unsure(doc *schema.Document, d int) {
 		}
 		for _, k := range g.mentions {
 			m := &t.mentions[k]
+			if m.unknown {
+				doc.Flags = append(doc.Flags, schema.Flag{Kind: schema.HeardUnsure, Subject: g.name,
+					Ask:  fmt.Sprintf("Was “%s” heard right, and what is it?", t.quote(m.head.First, m.head.Last)),
+					Said: []schema.Said{t.said(m.First, m.Last)}})
+				break
+			}
 			if m.heard == nil {
 				continue
 			}

@@ -31,14 +31,20 @@ type Reason struct {
 // Extract gives one document for each recipe told in the narration, at least
 // one. It never fails: a talk without a recipe gives a document without
 // ingredients and steps.
-func Extract(n *transcript.Narration) []*schema.Document {
-	t := run(n)
-	return t.docs
+func Extract(n *transcript.Narration, opts ...Option) []*schema.Document {
+	return run(n, opts).docs
 }
 
+// Option changes how a narration is read.
+type Option func(t *talk)
+
+// WithoutTagger reads without the part-of-speech tagger, which is otherwise
+// asked about the few words that a measure precedes and the lexicon lacks.
+func WithoutTagger() Option { return func(t *talk) { t.tagger = false } }
+
 // Explain does what Extract does and gives the reason for every fact.
-func Explain(n *transcript.Narration) ([]*schema.Document, []Reason) {
-	t := run(n)
+func Explain(n *transcript.Narration, opts ...Option) ([]*schema.Document, []Reason) {
+	t := run(n, opts)
 	return t.docs, t.reasons
 }
 
@@ -53,6 +59,7 @@ var passes = []pass{
 	{"sentences", (*talk).markSentences},
 	{"quantities", (*talk).markQuantities},
 	{"foods", (*talk).markFoods},
+	{"unknown", (*talk).markUnknown},
 	{"actions", (*talk).markActions},
 	{"kinds", (*talk).markKinds},
 	{"corrections", (*talk).markCorrections},
@@ -71,8 +78,11 @@ var passes = []pass{
 	{"chapters", (*talk).findChapters},
 }
 
-func run(n *transcript.Narration) *talk {
-	t := &talk{n: n, lex: lexicon.Load()}
+func run(n *transcript.Narration, opts []Option) *talk {
+	t := &talk{n: n, lex: lexicon.Load(), tagger: true}
+	for _, o := range opts {
+		o(t)
+	}
 	t.toks = language.Tokens(n)
 	t.ids = t.lex.IDs(t.toks)
 	for _, p := range passes {
@@ -99,6 +109,8 @@ type talk struct {
 	quantityAt []int32 // index in quantities covering the token, -1 for none
 	mentions   []mention
 	mentionAt  []int32
+	unknown    []lexicon.Food // foods named with a measure that the lexicon lacks
+	tagger     bool
 	tools      []tool
 	toolAt     []int32
 	madeAt     []int32 // length of a made-word beginning here, 0 for none

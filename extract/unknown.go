@@ -1,0 +1,99 @@
+package extract
+
+import (
+	"strings"
+
+	"quern/internal/language"
+	"quern/internal/lexicon"
+)
+
+// phraseEnd are words that end the name of a food.
+var phraseEnd = words("and or in into with then until till to for on over which that who i you we it they is are was were at from by as so but if when while because before after around about there here off out up down per each goes go now just also plus this these those them the a an your my of not no don't")
+
+// notFood are words a measure can stand before without any food.
+var notFood = words("this that it them those these carbs carbohydrate carbohydrates protein fibre fiber calories fat people kids time luck work love patience fun stuff things thing something everything anything mine yours each one ones ingredients paper foil heat mess trouble money space room color colour flavor flavour goodness dough mixture batter mix sauce lid way sort kind size pressure elbow depth length width minutes seconds hours steam smoke fire flame air")
+
+// markUnknown takes what a measure with "of" measures for a food even where
+// the lexicon has no such name ("two spoons of zhoug"): it becomes an
+// ingredient with a flag that asks whether it was heard right. Where the name
+// ends is asked of the tagger, only for these sentences.
+func (t *talk) markUnknown() {
+	for k := range t.quantities {
+		q := &t.quantities[k]
+		if q.void || !q.of || q.kind != measure || q.ukind == "length" || q.Last >= len(t.toks) || t.toks[q.Last-1].After != 0 {
+			continue
+		}
+		s := t.sentence(q.First)
+		i := q.Last
+		for i < s.Last && (articleLike[t.norm(i)] || determiners[t.norm(i)] || t.lex.Modifiers[t.norm(i)] == lexicon.DropWord) {
+			i++
+		}
+		end := i
+		for end < s.Last && end < i+4 {
+			w := t.norm(end)
+			if phraseEnd[w] || notFood[w] || t.mentionAt[end] >= 0 || t.toolAt[end] >= 0 || t.madeAt[end] > 0 || t.quantityAt[end] >= 0 || t.actionWord(end, i) {
+				break
+			}
+			end++
+			if t.toks[end-1].After != 0 {
+				break
+			}
+		}
+		if end == i || end < len(t.toks) && t.sentOf[min(end, len(t.toks)-1)] == t.sentOf[i] && t.toks[end-1].After == 0 && (t.mentionAt[end] >= 0 || t.madeAt[end] > 0 || t.toolAt[end] >= 0) {
+			continue
+		}
+		if t.tagger {
+			end = t.nounEnd(s, i, end)
+		} else if end > i+1 {
+			end = i + 1
+		}
+		if end <= i || notFood[t.norm(end-1)] || len(t.norm(end-1)) < 3 || t.pastStory(s) {
+			continue
+		}
+		name := t.phraseHyphen(i, end)
+		t.unknown = append(t.unknown, lexicon.Food{Name: name, Kind: "other"})
+		m := mention{head: language.Span{First: i, Last: end}, Span: language.Span{First: i, Last: end}, food: &t.unknown[len(t.unknown)-1], name: name, alias: -1, subst: -1, unknown: true}
+		t.mentions = append(t.mentions, m)
+		for x := i; x < end; x++ {
+			t.mentionAt[x] = int32(len(t.mentions) - 1)
+		}
+	}
+}
+
+// actionWord reports whether a cooking verb that can't be a noun stands at i,
+// after the first word of the name.
+func (t *talk) actionWord(i, first int) bool {
+	for _, f := range t.lex.Verbs[t.norm(i)] {
+		if !f.Action.Noun && f.Form == lexicon.Base && (i > first || !f.Action.Weak) {
+			return true
+		}
+	}
+	return false
+}
+
+// pastStory reports whether a first or third person past stands before.
+func (t *talk) pastStory(s *sentence) bool { return t.sentPast(s) }
+
+// nounEnd asks the tagger where the noun phrase that begins at i ends, at
+// most at end.
+func (t *talk) nounEnd(s *sentence, i, end int) int {
+	from, to := max(s.First, i-8), min(s.Last, end+4)
+	words := make([]string, 0, to-from)
+	for k := from; k < to; k++ {
+		words = append(words, t.norm(k))
+	}
+	tags := language.Tags(words)
+	if tags == nil {
+		return i + 1
+	}
+	last := i
+	for k := i; k < end; k++ {
+		tag := tags[k-from]
+		if strings.HasPrefix(tag, "NN") {
+			last = k + 1
+		} else if !strings.HasPrefix(tag, "JJ") && tag != "VBN" && tag != "VBG" && tag != "FW" {
+			break
+		}
+	}
+	return last
+}
