@@ -181,6 +181,9 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 		if m := t.subjectBefore(s); m >= 0 {
 			return m
 		}
+		if m := t.lastUnmeasured(q.First); m >= 0 && q.First-t.mentions[m].Last < 14 {
+			return m
+		}
 	}
 	// the sentence before: its last food is the topic
 	if q.kind == count && !t.countTail(q) && !(q.First-s.First <= 2) {
@@ -296,12 +299,22 @@ func (t *talk) lastUnmeasured(i int) int {
 	for k := i - 1; k >= 0 && k > i-45; k-- {
 		if m := t.mentionAt[k]; m >= 0 {
 			mm := &t.mentions[m]
-			if len(mm.amounts) == 0 && !mm.negated && !mm.mixed && !mm.compared {
+			if (len(mm.amounts) == 0 || t.tasteOnly(mm)) && !mm.negated && !mm.mixed && !mm.compared {
 				return int(m)
 			}
 		}
 	}
 	return -1
+}
+
+// tasteOnly reports whether the food's only amount is "to taste".
+func (t *talk) tasteOnly(m *mention) bool {
+	for _, q := range m.amounts {
+		if t.quantities[q].vkind != "taste" {
+			return false
+		}
+	}
+	return true
 }
 
 // acquired reports whether the sentence only says how much was taken: "I took

@@ -87,6 +87,10 @@ func (t *talk) markFoods() {
 			}
 			i += mn
 		case fn > 0:
+			if fn == 1 && t.pronounVerb(i) {
+				i++
+				continue
+			}
 			if fn == 1 && t.verbUse(i) {
 				if seasoning[food1.Name] {
 					// "salt it": the verb names what goes in
@@ -198,6 +202,27 @@ func (t *talk) verbUse(i int) bool {
 	}
 	if t.lex.Modifiers[next] == lexicon.SizeWord || next == "well" || next == "generously" || next == "and" && t.norm(i+2) != "" && (t.norm(i+2) == "pepper" || t.norm(i+2) == "flour" || t.norm(i+2) == "line") && (determiners[t.norm(i+3)]) {
 		return true
+	}
+	return false
+}
+
+// pronounVerb reports whether the word at i, a food by the table, is what
+// "it" or "they" does: "it just stews".
+func (t *talk) pronounVerb(i int) bool {
+	if len(t.lex.Verbs[t.norm(i)]) == 0 {
+		return false
+	}
+	k := i - 1
+	for k >= 0 && t.sentOf[k] == t.sentOf[i] && t.toks[k].After == 0 && leadAdverbs[t.norm(k)] && t.norm(k) != "and" && t.norm(k) != "or" {
+		k--
+	}
+	if k < 0 || t.sentOf[k] != t.sentOf[i] || t.toks[k].After != 0 {
+		return false
+	}
+	switch t.norm(k) {
+	case "it", "they", "he", "she", "who":
+		// "mix it, butter": only straight after the pronoun as a subject
+		return k == 0 || t.sentOf[k-1] != t.sentOf[k] || t.toks[k-1].After != 0 || subordinators[t.norm(k-1)] || t.norm(k-1) == "and" || t.norm(k-1) == "then"
 	}
 	return false
 }

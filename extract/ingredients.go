@@ -151,6 +151,9 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if measured && !s.other && t.lateAmount(m) {
 		return true, "its amount, said late"
 	}
+	if !s.other && !s.naming && t.atHand(s, m) && !m.food.Dish && !m.food.Made && !(m.food.Weak && !byMeasure) {
+		return true, "at hand"
+	}
 	if s.kind == aside || s.other || s.naming && !byMeasure || t.ofOthers(s) && !acting || t.closing(s) && !acting && !byMeasure {
 		return t.othersOption(s, m), "a choice others take"
 	}
@@ -161,8 +164,11 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if m.food.Dish && !byMeasure {
 		return false, "a dish"
 	}
-	if t.madeHere(m) > 0 && !measured && (m.definite || !vaguely && t.ownWord(m)) {
+	if t.madeHere(m) > 0 && (m.definite && t.ownWord(m) || !measured && (m.definite || !vaguely && t.ownWord(m))) {
 		return false, "made here" // "the jam", once it is what is being made
+	}
+	if m.definite && !measured && t.cookedHere(m) {
+		return false, "made here of what is there" // "the prawn stock"
 	}
 	if m.food.Weak && !byMeasure && t.articleOnly(m) && len(m.amounts) > 0 {
 		return false, "an everyday word"
@@ -196,6 +202,43 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 func (t *talk) unitNext(m *mention) bool {
 	_, n := t.lex.UnitAt(t.ids, m.head.Last)
 	return n > 0 && t.joined(m.head.Last-1)
+}
+
+// atHand reports whether the cook shows the food as ready: "I've got my rice",
+// "you'll need an egg", "here I have some peas".
+func (t *talk) atHand(s *sentence, m *mention) bool {
+	i := m.First - 1
+	for _, q := range m.amounts {
+		if x := &t.quantities[q]; x.First <= i && t.sentOf[x.First] == t.sentOf[m.First] {
+			i = x.First - 1
+		}
+	}
+	for i >= s.First && t.toks[i].After == 0 && (articleLike[t.norm(i)] || determiners[t.norm(i)] || t.norm(i) == "here" || t.norm(i) == "also" || t.norm(i) == "about" || t.norm(i) == "just") {
+		i--
+	}
+	if i < s.First || t.toks[i].After != 0 {
+		return false
+	}
+	subj := t.norm(t.back(s, i))
+	switch t.norm(i) {
+	case "got":
+		return (subj == "i've" || subj == "we've" || subj == "i" || subj == "we") && t.inCooking(s)
+	case "have", "need":
+		return (subj == "i" || subj == "we" || subj == "you'll" || subj == "you" || subj == "we'll") && t.has(s.First, i, "don't", "if", "when", "didn't", "won't", "not") < 0 && t.inCooking(s) && t.cookTalk(s)
+	}
+	return false
+}
+
+// cookTalk reports whether the sentences right around tell what to do.
+func (t *talk) cookTalk(s *sentence) bool {
+	k := int(t.sentOf[s.First])
+	n := 0
+	for j := max(0, k-2); j <= min(len(t.sents)-1, k+2); j++ {
+		if t.sents[j].kind == instruction || t.sents[j].kind == listing {
+			n++
+		}
+	}
+	return n >= 1
 }
 
 // lateAmount reports whether the food was taken up a little before without an
@@ -254,6 +297,27 @@ func (t *talk) madeHere(m *mention) int {
 		return n
 	}
 	return 0
+}
+
+// cookedHere reports whether the name is that of an ingredient with a word
+// for what became of it: "the prawn stock", "the fried shallots", "the oat flour".
+func (t *talk) cookedHere(m *mention) bool {
+	ws := language.Norms(m.name)
+	if len(ws) < 2 {
+		return false
+	}
+	first, last := lexicon.Singular(ws[0]), lexicon.Singular(ws[len(ws)-1])
+	for _, g := range t.ingredients {
+		gs := language.Norms(g.name)
+		end := lexicon.Singular(gs[len(gs)-1])
+		switch {
+		case t.lex.Modifiers[ws[0]] == lexicon.PrepWord && end == last && g.name != m.name:
+			return true
+		case end == first && (m.food.Kind == "stock" || m.food.Kind == "flour" && g.food.Kind == "grain"):
+			return true
+		}
+	}
+	return false
 }
 
 // ownWord reports whether the made-word names this dish or one of its parts.
@@ -591,7 +655,7 @@ func (t *talk) lookup(m *mention, part, dish int) *ingredient {
 		if r == 0 {
 			continue
 		}
-		if r == 1 && g.food.Kind != m.food.Kind {
+		if r == 1 && g.food.Kind != m.food.Kind && !(plantKind[g.food.Kind] && plantKind[m.food.Kind]) {
 			continue
 		}
 		if r == 1 && !t.genericOf(m, g) {
@@ -611,6 +675,8 @@ func (t *talk) lookup(m *mention, part, dish int) *ingredient {
 	}
 	return best
 }
+
+var plantKind = words("vegetable spice herb fruit")
 
 // genericOf reports whether one of the two names is the other's short form:
 // the mention must be the shorter, or the ingredient have no amount yet.
