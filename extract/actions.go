@@ -164,6 +164,9 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 	case lexicon.Third:
 		a := action{tok: i, subject: -1}
 		m, ok = t.thirdMood(s, i, f.Action, &a)
+		if !ok && (f.Action.Verb == "want" || f.Action.Verb == "need") {
+			m, ok = passive, t.foodSubject(s, i)
+		}
 	}
 	if !ok {
 		return
@@ -173,14 +176,23 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 		t.actions = append(t.actions, action{tok: k, verb: base, base: name, mood: m, subject: -1, lead: i})
 		t.actionAt[k] = int32(len(t.actions) - 1)
 	}
-	if f.Form == lexicon.Third {
-		if t.norm(i) == "goes" {
-			put(i, f.Action, "add")
-		}
+	if f.Form == lexicon.Third && t.norm(i) == "goes" {
+		put(i, f.Action, "add")
 		return
 	}
 	end := min(s.Last, i+9)
 	switch verb {
+	case "want", "need":
+		// "it wants a good stir"
+		if f.Form != lexicon.Third {
+			return
+		}
+		for k := i + 1; k < end && k < i+5; k++ {
+			if v := t.baseVerb(k); v != nil && !light[v.Verb] && !v.Weak && t.mentionAt[k] < 0 && t.has(i, k, "a", "another") >= 0 {
+				put(k, v, v.Verb)
+				return
+			}
+		}
 	case "give":
 		// "give it a stir", "give everything a good toss"
 		for k := i + 1; k < end; k++ {
@@ -226,7 +238,14 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 				return
 			}
 			if verb == "go" {
+				if t.is(i+1, "in", "with") && t.hasFood(i+3, end) {
+					put(i, f.Action, "add") // "go in with your garlic"
+				}
 				break
+			}
+			if verb == "get" && (t.norm(k) == "going" || t.norm(k) == "hot" || t.norm(k) == "on") && t.heatBefore(i, k) {
+				put(i, f.Action, "heat") // "get your oven going"
+				return
 			}
 			for _, g := range t.lex.Verbs[t.norm(k)] {
 				if g.Form == lexicon.Ing && !light[g.Action.Verb] && !(g.Action.Weak && verb == "keep") {
@@ -273,6 +292,19 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 			}
 		}
 	}
+}
+
+// heatBefore reports whether an oven, a grill or a pan is named in [a, b).
+func (t *talk) heatBefore(a, b int) bool {
+	for i := a; i < b; i++ {
+		if x := t.toolAt[i]; x >= 0 {
+			switch t.tools[x].eq.Kind {
+			case "heat", "pan", "appliance", "oven-dish":
+				return true
+			}
+		}
+	}
+	return t.has(a, b, "oven", "grill", "broiler", "barbecue") >= 0
 }
 
 // letVerb reports whether a word that is also a food is the verb after "let".
@@ -344,6 +376,9 @@ func (t *talk) idle(s *sentence, a *action) bool {
 		if then == "out" || t.norm(a.tok+3) == "out" || a.base != "leave" {
 			return true
 		}
+		if t.has(a.tok, min(s.Last, a.tok+7), "at the store", "at the shop", "on the shelf", "in the shop", "at home", "the room", "in the store") >= 0 {
+			return true
+		}
 		return t.norm(a.tok+1) == "the" && t.has(a.tok, min(s.Last, a.tok+6), "shut", "closed") >= 0
 	case "throw", "bin", "discard", "toss", "chuck", "start":
 		if t.has(a.tok, min(s.Last, a.tok+4), "out", "away") >= 0 || a.base == "bin" {
@@ -402,6 +437,10 @@ func (t *talk) back(s *sentence, i int) int {
 		if t.toks[k].After&^language.Dash != 0 {
 			return k
 		}
+		if w == "of" && k > s.First && (t.norm(k-1) == "sort" || t.norm(k-1) == "kind") {
+			k -= 2
+			continue
+		}
 		if leadAdverbs[w] && w != "and" && w != "or" && w != "but" && w != "so" && w != "right" && w != "well" || strings.HasSuffix(w, "ly") && len(w) > 4 {
 			k--
 			continue
@@ -413,7 +452,7 @@ func (t *talk) back(s *sentence, i int) int {
 
 // baseMood reads a base form: an imperative, a plan, or no verb at all.
 func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
-	if t.norm(i-1) == "of" && i > s.First {
+	if t.norm(i-1) == "of" && i > s.First && t.norm(i-2) != "sort" && t.norm(i-2) != "kind" {
 		return 0, false
 	}
 	k := t.back(s, i)
@@ -694,9 +733,12 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 			switch {
 			case w == "that" && (t.norm(j-1) == "after" || t.norm(j-1) == "so" || t.norm(j-1) == "with"):
 				return t.norm(j-1) == "so"
-			case w == "what" || w == "way":
+			case (w == "what" || w == "way") && t.has(j, k, "is") < 0:
 				// "what you want to do is", "the way I do it"
 				return true
+			case t.has(j, k, "is") >= 0:
+				// "what I do is I take a knife"
+				return false
 			case w == "sure" && t.norm(j-1) == "make":
 				// "make sure you scrape the sides"
 				return false
@@ -742,6 +784,12 @@ func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 	p := t.norm(j)
 	if p == "not" && j > s.First {
 		return negative, true
+	}
+	if p == "forget" && (t.norm(j-1) == "don't" || t.norm(j-1) == "not") {
+		return planned, true // "don't forget to skim it"
+	}
+	if (p == "best" || p == "better" || p == "time") && (j == s.First || t.toks[j-1].After != 0 || t.norm(j-1) == "then" || t.norm(j-1) == "and") {
+		return planned, true // "time to add the stock", "best to rest it"
 	}
 	if !intents[p] && p != "gonna" {
 		// "what we're going to do is to whisk", "all you have to do is"
@@ -804,6 +852,10 @@ func (t *talk) modalMood(s *sentence, k int, p string) (mood, bool) {
 		subj = t.norm(j)
 	}
 	if p == "gonna" || p == "wanna" || p == "gotta" {
+		for j > s.First && (t.norm(j) == "gonna" || t.norm(j) == "want" || t.norm(j) == "going" || t.norm(j) == "to" || t.norm(j) == "wanna") {
+			j--
+			subj = t.norm(j)
+		}
 		if youWe[subj] || subj == "" {
 			return planned, !t.inSubordinate(s, j)
 		}
@@ -1001,6 +1053,13 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	}
 	p := t.norm(k)
 	switch p {
+	case "and":
+		for h := k - 1; h >= s.First && t.toks[h].After == 0; h-- {
+			if a := t.actionAt[h]; a >= 0 {
+				return passive, t.actions[a].mood == passive && !v.Weak
+			}
+		}
+		return 0, false
 	case "should've", "shoulda":
 		return recalled, true
 	case "have":
@@ -1146,6 +1205,9 @@ func (t *talk) weakFits(s *sentence, a *action) bool {
 		if t.toks[i].After != 0 {
 			break
 		}
+	}
+	if t.norm(a.tok+1) == "to" && t.baseVerb(a.tok+2) != nil && aimVerb[t.norm(a.tok+2)] {
+		return true // "leave to cool"
 	}
 	if displaced[t.norm(a.tok+1)] && opensObject[t.norm(a.tok+2)] && t.cookingNear(s) {
 		return true // "pull off the beards"

@@ -3,155 +3,527 @@ package extract
 import (
 	"fmt"
 	"math"
+	"strings"
 
+	"quern/internal/language"
+	"quern/internal/lexicon"
 	"quern/schema"
 )
 
 // conversion is one value said in two measures.
 type conversion struct{ a, b *quantity }
 
-// findConflicts compares what was said twice: a conversion that doesn't hold,
-// and figures of a closing run-through that differ from the telling.
+// findConflicts compares what was said twice and asks where both can't hold:
+// conversions, figures said again, yields and cutting, ratios and weights, and
+// what one way takes from another.
 func (t *talk) findConflicts() {
 	if len(t.docs) == 0 {
 		return
 	}
 	add := func(at int, f schema.Flag) {
-		d := min(t.dishOf(at), len(t.docs)-1)
-		t.docs[d].Flags = append(t.docs[d].Flags, f)
+		doc := t.docs[min(t.dishOf(at), len(t.docs)-1)]
+		for i := range doc.Flags {
+			if o := &doc.Flags[i]; o.Kind == f.Kind && (o.Ask == f.Ask || sameSubject(o, &f)) {
+				return
+			}
+		}
+		doc.Flags = append(doc.Flags, f)
 	}
 	t.badConversions(add)
-	t.recapConflicts(add)
+	t.saidAgain(add)
+	t.ratioConflicts(add)
+	t.yieldConflicts(add)
+	t.wayConflicts(add)
 }
 
-// badConversions finds a Fahrenheit and Celsius pair said of one thing that
-// are more than spoken rounding apart: 10 F (common practice).
+// sameSubject reports whether two conflicts of one kind ask about the same
+// thing. Each pair of measures is a thing of its own.
+func sameSubject(a, b *schema.Flag) bool {
+	if a.Kind == schema.ConflictConversion {
+		return false
+	}
+	return lastWord(strings.ToLower(a.Subject)) == lastWord(strings.ToLower(b.Subject))
+}
+
+func num(v float64) string { return fmt.Sprintf("%g", math.Round(v*100)/100) }
+
+// badConversions finds a pair of measures said of one thing that are further
+// apart than spoken rounding takes them.
 func (t *talk) badConversions(add func(int, schema.Flag)) {
-	for k := 0; k+1 < len(t.quantities); k++ {
-		a, b := &t.quantities[k], &t.quantities[k+1]
-		if a.void || b.void || a.kind != b.kind || b.First < a.Last || b.First-a.Last > 7 || t.sentOf[a.First] != t.sentOf[b.First] {
-			continue
-		}
-		switch a.kind {
-		case heat:
-			if a.unit == b.unit || a.unit == "gas" || b.unit == "gas" || !a.scale || !b.scale {
-				continue
-			}
-			if t.has(a.Last, b.First, "then", "until", "down", "up") >= 0 {
-				continue
-			}
-			f, c := a.min, b.min
-			if a.unit == "C" {
-				f, c = b.min, a.min
-			}
-			if math.Abs(f-(c*1.8+32)) > 10 {
-				add(a.First, schema.Flag{Kind: schema.ConflictConversion, Subject: "temperature",
-					Ask:  fmt.Sprintf("Is it %s or %s? They are not the same temperature: %s is %.0f F.", a.value().String(), b.value().String(), num(c)+" C", c*1.8+32),
-					Said: []schema.Said{t.said(a.First, b.Last)}})
-			}
-		case length:
-			x, okx := schema.Centimetres(a.unit)
-			y, oky := schema.Centimetres(b.unit)
-			if !okx || !oky || a.unit == b.unit {
-				continue
-			}
-			p, q := x*a.min, y*b.min
-			if len(a.by) == 0 && len(b.by) == 0 && (p/q > 1.35 || q/p > 1.35) {
-				add(a.First, schema.Flag{Kind: schema.ConflictConversion, Subject: "size",
-					Ask:  fmt.Sprintf("Is it %s or %s?", a.value().String(), b.value().String()),
-					Said: []schema.Said{t.said(a.First, b.Last)}})
-			}
-		}
-	}
+	t.badTemperatures(add)
+	t.badLengths(add)
+	t.badAmounts(add)
 }
 
-func num(v float64) string { return fmt.Sprintf("%g", v) }
+// pairGap is how many words may stand between two measures of one value.
+const pairGap = 8
 
-// recapConflicts compares times and temperatures of a closing run-through
-// with the step they speak of: the same action, another figure.
-func (t *talk) recapConflicts(add func(int, schema.Flag)) {
-	in := -1
-	for k := range t.sents {
-		s := &t.sents[k]
-		if s.recap {
-			in = k
-		}
-		if in < 0 || k > in+3 || s.para > t.sents[in].para {
+// scaleSlack is how far a Fahrenheit and a Celsius figure may be apart and
+// still be spoken rounding of one another, degrees Fahrenheit: ovens are set to
+// the next ten or twenty-five. Common practice.
+const scaleSlack = 12
+
+// scaled is a temperature with its scale, also where the scale is said apart:
+// "a hundred and forty-five in Fahrenheit".
+type scaled struct {
+	language.Span
+	lo, hi float64
+	unit   string
+	sure   bool
+}
+
+// temperatures lists the temperatures of the talk in order.
+func (t *talk) temperatures() []scaled {
+	var out []scaled
+	for i := 0; i < len(t.toks); i++ {
+		x := t.quantityAt[i]
+		if x < 0 || t.quantities[x].First != i {
 			continue
 		}
-		for i := s.First; i < s.Last; i++ {
-			q := t.quantityAt[i]
-			if q < 0 || t.quantities[q].First != i {
+		q := &t.quantities[x]
+		if q.void {
+			continue
+		}
+		s := scaled{Span: q.Span, lo: q.min, hi: q.max, unit: q.unit, sure: q.scale}
+		k := q.Last
+		if t.norm(k) == "degrees" {
+			k++
+		}
+		if t.norm(k) == "in" {
+			k++
+		}
+		switch t.norm(k) {
+		case "fahrenheit", "celsius", "centigrade":
+			if k > q.Last && (q.kind == count || q.kind == heat || q.kind == money) {
+				s.unit, s.sure, s.Last = "C", true, k+1
+				if t.norm(k) == "fahrenheit" {
+					s.unit = "F"
+				}
+				out = append(out, s)
 				continue
 			}
-			qq := &t.quantities[q]
-			if qq.kind == duration && qq.unit == "minute" || qq.kind == heat {
-				t.compareRecap(qq, t.sents[in].First, add)
-			}
 		}
-	}
-}
-
-// compareRecap finds the step whose words the run-through repeats.
-func (t *talk) compareRecap(q *quantity, start int, add func(int, schema.Flag)) {
-	key := t.contentAround(q)
-	if len(key) == 0 {
-		return
-	}
-	best, score := -1, 0
-	same := false
-	for k := range t.quantities {
-		o := &t.quantities[k]
-		if o.First >= start || o.kind != q.kind || o.void || o.kind == duration && o.unit != q.unit || o.kind == heat && o.unit != q.unit {
-			continue
-		}
-		if o.min == q.min && o.max == q.max || o.kind == duration && o.min <= q.min && o.max >= q.max {
-			// said alike before: nothing to ask, if it speaks of the same thing
-			if overlap(key, t.contentAround(o)) > 0 || o.kind == heat {
-				same = true
-			}
-			continue
-		}
-		if n := overlap(key, t.contentAround(o)); n > score {
-			score, best = n, k
-		}
-	}
-	if best < 0 || same || score < 1 {
-		return
-	}
-	o := &t.quantities[best]
-	kind := schema.ConflictTime
-	if q.kind == heat {
-		kind = schema.ConflictTemperature
-	}
-	add(start, schema.Flag{Kind: kind, Subject: "step", Ask: fmt.Sprintf("Is it %s or %s?", o.value().String(), q.value().String()),
-		Said: []schema.Said{t.said(max(t.sentence(q.First).First, q.First-8), q.Last), t.said(max(t.sentence(o.First).First, o.First-8), o.Last)}})
-}
-
-// contentAround gives the foods, verbs and mixtures named around a quantity.
-func (t *talk) contentAround(q *quantity) map[string]bool {
-	out := map[string]bool{}
-	s := t.sentence(q.First)
-	for i := max(s.First, q.First-10); i < min(s.Last, q.Last+10); i++ {
-		if m := t.mentionAt[i]; m >= 0 {
-			out[t.mentions[m].food.Name] = true
-			continue
-		}
-		for _, f := range t.lex.Verbs[t.norm(i)] {
-			if !f.Action.Weak || f.Action.Verb == "pull" {
-				out[f.Action.Verb] = true
-			}
+		if q.kind == heat {
+			out = append(out, s)
 		}
 	}
 	return out
 }
 
-func overlap(a, b map[string]bool) int {
-	n := 0
-	for w := range a {
-		if b[w] {
-			n++
+func (t *talk) badTemperatures(add func(int, schema.Flag)) {
+	all := t.temperatures()
+	for k := 0; k+1 < len(all); k++ {
+		a, b := &all[k], &all[k+1]
+		if !a.sure || !b.sure || a.unit == b.unit || b.First-a.Last > 14 || t.otherHeat(a.Last, b.First) {
+			continue
+		}
+		if t.sentOf[a.First] != t.sentOf[b.First] {
+			// "eighty Celsius when it goes in. That's a hundred and forty-five"
+			s := t.sentence(b.First)
+			if t.sentOf[b.First] != t.sentOf[a.First]+1 || b.First-s.First > 4 || t.has(s.First, b.First, "that's", "which is", "so that's", "or", "in") < 0 {
+				continue
+			}
+		} else if b.First-a.Last > pairGap {
+			continue
+		}
+		lo1, ok1 := schema.Fahrenheit(a.lo, a.unit)
+		hi1, _ := schema.Fahrenheit(a.hi, a.unit)
+		lo2, ok2 := schema.Fahrenheit(b.lo, b.unit)
+		hi2, _ := schema.Fahrenheit(b.hi, b.unit)
+		slack := float64(scaleSlack)
+		if a.unit == "gas" || b.unit == "gas" {
+			slack = 25 // one mark, common practice
+		}
+		if !ok1 || !ok2 || lo1 <= hi2+slack && lo2 <= hi1+slack {
+			continue
+		}
+		x := schema.Quantity{Min: a.lo, Max: a.hi, Unit: a.unit}
+		y := schema.Quantity{Min: b.lo, Max: b.hi, Unit: b.unit}
+		ask := fmt.Sprintf("Is it %s or %s? They are not the same temperature", x.String(), y.String())
+		if a.unit == "C" && b.unit == "F" {
+			ask += fmt.Sprintf(": %s is %.0f F", x.String(), lo1)
+		} else if a.unit == "F" && b.unit == "C" {
+			ask += fmt.Sprintf(": %s is %.0f F", y.String(), lo2)
+		}
+		add(a.First, schema.Flag{Kind: schema.ConflictConversion, Subject: "temperature", Ask: ask + ".", Said: []schema.Said{t.said(a.First, b.Last)}})
+	}
+}
+
+// otherHeat reports whether the words between two temperatures make the second
+// another one: a change, a fan oven, an inside temperature.
+func (t *talk) otherHeat(a, b int) bool {
+	return t.has(a, b, "then", "until", "till", "down", "up", "fan", "to", "inside", "internal", "middle", "after", "turn", "lower", "drop", "for", "convection", "and then") >= 0
+}
+
+// badLengths compares inches with centimetres. A small length is rounded to the
+// next half centimetre and a tin is named by round figures: common practice.
+func (t *talk) badLengths(add func(int, schema.Flag)) {
+	for k := 0; k+1 < len(t.quantities); k++ {
+		a, b := &t.quantities[k], &t.quantities[k+1]
+		if a.void || b.void || a.kind != length || b.kind != length || a.unit == b.unit || b.First < a.Last || b.First-a.Last > pairGap || t.sentOf[a.First] != t.sentOf[b.First] {
+			continue
+		}
+		if t.has(a.Last, b.First, "and", "by", "then", "to", "long", "wide", "thick", "deep") >= 0 || len(a.by) != len(b.by) {
+			continue
+		}
+		x, okx := schema.Centimetres(a.unit)
+		y, oky := schema.Centimetres(b.unit)
+		if !okx || !oky {
+			continue
+		}
+		off := 1.15
+		if x*a.min < 6 {
+			off = 1.45
+		}
+		apart := func(p, q float64) bool { return p > 0 && q > 0 && (p/q > off || q/p > off) }
+		bad := apart(x*a.min, y*b.min) && apart(x*a.max, y*b.max)
+		for i := range a.by {
+			bad = bad || apart(x*a.by[i], y*b.by[i])
+		}
+		if bad {
+			add(a.First, schema.Flag{Kind: schema.ConflictConversion, Subject: "size",
+				Ask:  fmt.Sprintf("Is it %s or %s? %s is about %s cm.", a.value().String(), b.value().String(), inches(a, b), num(math.Round(10*inchesCm(a, b))/10)),
+				Said: []schema.Said{t.said(a.First, b.Last)}})
 		}
 	}
-	return n
+}
+
+// inches gives the one of two lengths that was said in inches, or the first.
+func inches(a, b *quantity) string {
+	if b.unit == "inch" {
+		a = b
+	}
+	return a.value().String()
+}
+
+func inchesCm(a, b *quantity) float64 {
+	if b.unit == "inch" {
+		a = b
+	}
+	f, _ := schema.Centimetres(a.unit)
+	return f * a.min
+}
+
+// density is the lightest and heaviest a food of a kind is in the cup, grams a
+// millilitre, sifted and packed down. Common practice, drawn wide.
+var density = map[string][2]float64{
+	"flour": {0.35, 0.75}, "thickener": {0.4, 0.8}, "sweetener": {0.4, 1.5}, "water": {0.95, 1.05}, "oil": {0.85, 1}, "fat": {0.75, 1.05}, "stock": {0.95, 1.1}, "alcohol": {0.85, 1.2},
+	"drink": {0.9, 1.1}, "nut": {0.3, 0.85}, "seed": {0.4, 0.9}, "grain": {0.3, 1}, "legume": {0.5, 1}, "chocolate": {0.4, 1.3}, "dairy": {0.25, 1.15}, "salt": {0.5, 1.5}, "fruit": {0.3, 1.2},
+	"vegetable": {0.08, 1.1}, "herb": {0.04, 0.6}, "spice": {0.2, 0.9}, "pasta": {0.25, 0.8}, "bread": {0.1, 0.7}, "baking": {0.3, 1.2},
+}
+
+// anyDensity holds for every food.
+var anyDensity = [2]float64{0.04, 1.7}
+
+// amountSlack is how far two measures of one amount may be apart: a cup, pint
+// and tablespoon differ by up to a fifth between countries, and figures are
+// rounded when spoken. Common practice.
+const amountSlack = 0.25
+
+// badAmounts compares two measures said of one amount: ounces and grams, a cup
+// and millilitres, a cup of a food and its weight.
+func (t *talk) badAmounts(add func(int, schema.Flag)) {
+	check := func(a, b *quantity, m *mention) {
+		if a.First > b.First {
+			a, b = b, a
+		}
+		if a.void || b.void || a.kind != measure || b.kind != measure || a.unit == b.unit || a.more || b.more || b.First < a.Last || b.First-a.Last > 14 || t.apartMeasures(a, b) {
+			return
+		}
+		if near := t.sentence(b.First); near.First > a.Last && t.has(near.First, b.First, "that's", "which is", "or", "so") < 0 && b.First != near.First {
+			return
+		}
+		lo1, hi1, x := comparable(a)
+		lo2, hi2, y := comparable(b)
+		off := amountSlack
+		if a.unit == "tbsp" || b.unit == "tbsp" {
+			off = 0.4 // 15 and 20 mL, common practice
+		}
+		var hint string
+		switch {
+		case x == y && (x == "g" || x == "ml"):
+			if closeTo(lo1, hi1, lo2, hi2, off) {
+				return
+			}
+			hint = fmt.Sprintf(" %s is about %s %s.", a.value().String(), num(roundFigure(lo1)), x)
+		case x == "ml" && y == "g" || x == "g" && y == "ml":
+			vlo, vhi, mlo, mhi := lo1, hi1, lo2, hi2
+			if x == "g" {
+				vlo, vhi, mlo, mhi = lo2, hi2, lo1, hi1
+			}
+			d := anyDensity
+			if m != nil {
+				if k, ok := density[m.food.Kind]; ok {
+					d = k
+				}
+			}
+			if closeTo(vlo*d[0], vhi*d[1], mlo, mhi, 0.15) {
+				return
+			}
+		default:
+			return
+		}
+		subject := "amount"
+		if m != nil {
+			subject = m.name
+		}
+		ask := fmt.Sprintf("Is it %s or %s?", a.value().String(), b.value().String())
+		if m != nil {
+			ask = fmt.Sprintf("Is it %s of %s or %s?", a.value().String(), m.name, b.value().String())
+		}
+		add(a.First, schema.Flag{Kind: schema.ConflictConversion, Subject: subject, Ask: ask + hint, Said: []schema.Said{t.said(a.First, max(b.Last, a.Last))}})
+	}
+	seen := map[[2]int]bool{}
+	for k := range t.mentions {
+		m := &t.mentions[k]
+		if m.negated || m.compared {
+			continue
+		}
+		for n := 1; n < len(m.amounts); n++ {
+			i, j := m.amounts[n-1], m.amounts[n]
+			seen[[2]int{min(i, j), max(i, j)}] = true
+			check(&t.quantities[i], &t.quantities[j], m)
+		}
+	}
+	for k := 0; k+1 < len(t.quantities); k++ {
+		a, b := &t.quantities[k], &t.quantities[k+1]
+		if seen[[2]int{k, k + 1}] || a.kind != measure || b.kind != measure || a.food >= 0 && b.food >= 0 && a.food != b.food {
+			continue
+		}
+		if b.First >= a.Last && b.First-a.Last <= 6 && t.sentOf[a.First] == t.sentOf[b.First] && t.has(a.Last, b.First, "that's", "which is", "or", "so", "about", "is") >= 0 {
+			var m *mention
+			if f := max(a.food, b.food); f >= 0 {
+				m = &t.mentions[f]
+			}
+			check(a, b, m)
+		}
+	}
+}
+
+// apartMeasures reports whether the words around two measures make them two
+// amounts: "a cup plus two tablespoons", "a litre, two cups of it now".
+func (t *talk) apartMeasures(a, b *quantity) bool {
+	for i := a.Last; i < b.First; i++ {
+		switch t.norm(i) {
+		case "plus", "then", "another", "more", "less", "minus", "with", "each", "into", "per", "from", "not", "add", "keep", "save", "reserve", "for", "of":
+			if t.norm(i) == "of" && (i == a.Last || i == a.Last-1) {
+				continue
+			}
+			return t.norm(i) != "of" || t.mentionAt[min(i+1, len(t.toks)-1)] < 0
+		case "and":
+			if n := t.norm(i + 1); n != "that's" && n != "it's" && n != "this" && n != "i" {
+				return true
+			}
+		}
+	}
+	if t.norm(b.Last) == "for" || b.of && (t.norm(b.Last) == "it" || t.norm(b.Last) == "that" || t.norm(b.Last) == "them" || t.norm(b.Last) == "which") || t.norm(b.Last) == "each" {
+		return true
+	}
+	return a.size != nil || b.size != nil
+}
+
+// roundFigure rounds a figure to two digits that matter.
+func roundFigure(v float64) float64 {
+	if v <= 0 {
+		return v
+	}
+	p := math.Pow(10, math.Floor(math.Log10(v))-1)
+	return math.Round(v/p) * p
+}
+
+// yieldConflicts asks where two yields of the same things differ, and where the
+// cutting gives another number than what the dish makes.
+func (t *talk) yieldConflicts(add func(int, schema.Flag)) {
+	all := t.yieldsSaid()
+	var sure []*yieldSaid
+	for i := range all {
+		if y := &all[i]; y.score >= 2 || y.cutting && y.score >= 1 {
+			sure = append(sure, y)
+		}
+	}
+	if t.yield != nil && len(t.yieldSaid) > 0 {
+		if y := t.yieldFragment(); y != nil && !hasNumber(all, y.number) {
+			sure = append([]*yieldSaid{y}, sure...)
+		}
+	}
+	for i, b := range sure {
+		for _, a := range sure[:i] {
+			if a.cutting && b.cutting || t.dishOf(a.First) != t.dishOf(b.First) || !t.sameCounted(a, b) || t.otherWay(a.number, b.number, first) || b.number-a.number < 12 && t.sentOf[a.number] == t.sentOf[b.number] {
+				continue
+			}
+			if closeTo(a.Min, a.Max, b.Min, b.Max, 0) || (a.About || b.About) && closeTo(a.Min, a.Max, b.Min, b.Max, 0.15) || t.slipBetween(a.number, b.number) && b.number-a.number < 30 {
+				continue
+			}
+			if a.number > b.number {
+				a, b = b, a
+			}
+			add(b.First, schema.Flag{Kind: schema.ConflictYield, Subject: "yield", Ask: fmt.Sprintf("Does it make %s or %s?", a.Quantity.String(), b.Quantity.String()),
+				Said: []schema.Said{t.saidYield(b), t.saidYield(a)}})
+			return
+		}
+	}
+	t.cutting(sure, add)
+}
+
+func hasNumber(all []yieldSaid, at int) bool {
+	for i := range all {
+		if all[i].number == at {
+			return true
+		}
+	}
+	return false
+}
+
+func (t *talk) saidYield(y *yieldSaid) schema.Said {
+	s := t.sentence(y.number)
+	return t.said(max(s.First, min(y.First, y.number-6)), min(s.Last, y.number+5))
+}
+
+// eaters are the words that count people or what each gets.
+var eaters = words("people servings serving portions portion persons adults adult folks helpings eaters guests mouths diners appetites lunches dinners suppers meals kids plates")
+
+// sameCounted reports whether two yields count the same things, so that two
+// numbers can't both hold.
+func (t *talk) sameCounted(a, b *yieldSaid) bool {
+	x, y := lexicon.Singular(lastWord(a.Unit)), lexicon.Singular(lastWord(b.Unit))
+	if x == y {
+		return true
+	}
+	if eaters[lastWord(a.Unit)] || eaters[lastWord(b.Unit)] {
+		return eaters[lastWord(a.Unit)] && eaters[lastWord(b.Unit)]
+	}
+	// "it makes forty", and what they are is said elsewhere
+	return x == "piece" || y == "piece"
+}
+
+// dividing are verbs that make pieces.
+var dividing = words("divide divides cut cuts split splits portion separate shape roll form make slice chop")
+
+// cutting compares the number of pieces the dough is divided into with the
+// number the dish makes.
+func (t *talk) cutting(sure []*yieldSaid, add func(int, schema.Flag)) {
+	var y *yieldSaid
+	for _, x := range sure {
+		if !x.cutting && !eaters[lastWord(x.Unit)] && !vesselWord[lastWord(x.Unit)] && (y == nil || x.score > y.score) {
+			y = x
+		}
+	}
+	if y == nil || y.Min < 3 {
+		return
+	}
+	for k := range t.sents {
+		s := &t.sents[k]
+		if !t.telling(s) || s.past || t.sentOf[y.number] == int32(k) {
+			continue
+		}
+		n, at, each := t.pieces(s.First, s.Last)
+		if n == 0 || each {
+			continue
+		}
+		end := at
+		// "cut it in four. Roll each out, and cut every rope in eight"
+		for j, steps := at+1, 0; j < min(len(t.toks), at+40) && steps < 2; j++ {
+			w := t.norm(j)
+			if w != "each" && w != "every" && w != "both" {
+				continue
+			}
+			if m, e, ok := t.eachInto(j); ok {
+				n *= m
+				end = e
+				steps++
+				j = e
+			}
+		}
+		if n == int(y.Min) || n == int(y.Max) || float64(n) > y.Min && float64(n) < y.Max {
+			return
+		}
+		same := end > at || t.piecesBecome(at, y)
+		if !same || n < 2 || end == at && (int(y.Min)%n == 0 || n%int(y.Min) == 0) && !t.namesPiece(at, y) {
+			continue
+		}
+		add(at, schema.Flag{Kind: schema.ConflictYield, Subject: "yield", Ask: fmt.Sprintf("Does it make %s, or is it cut into %d?", y.Quantity.String(), n),
+			Said: []schema.Said{t.said(max(s.First, at-6), min(len(t.toks), max(at+3, end+1))), t.saidYield(y)}})
+		return
+	}
+}
+
+// pieces reads "divide the dough into ten pieces", "cut it in four": how many,
+// and where the number stands. each is set when something is cut that was cut
+// before.
+func (t *talk) pieces(a, b int) (n, at int, each bool) {
+	for i := a; i < b; i++ {
+		if !dividing[t.norm(i)] || t.norm(i-1) == "don't" {
+			continue
+		}
+		object := false
+		for j := i + 1; j < min(b, i+9); j++ {
+			w := t.norm(j)
+			if w == "each" || w == "every" || w == "both" {
+				each = true
+			}
+			if w == "dough" || w == "batter" || w == "mixture" || w == "mix" || w == "it" || w == "this" || w == "that" || t.madeAt[j] > 0 || each {
+				object = true
+			}
+			if m := t.mentionAt[j]; m >= 0 && !t.mentions[m].food.Dish && !t.mentions[m].food.Made && t.madeAt[j] == 0 {
+				break // "cut the carrots into"
+			}
+			if (w == "into" || w == "in") && object {
+				num, m := language.ReadSingle(t.toks, j+1)
+				if m > 0 && !num.Article && num.Min == math.Trunc(num.Min) && num.Min >= 2 && num.Min <= 200 {
+					if q := t.quantityAt[j+1]; q >= 0 && (t.quantities[q].kind == length || t.quantities[q].kind == duration) {
+						break
+					}
+					return int(num.Min), j + 1, each
+				}
+				break
+			}
+			if t.toks[j].After != 0 && !object {
+				break
+			}
+		}
+	}
+	return 0, 0, false
+}
+
+// eachInto reads "each half into eight", "cut every rope in eight" at the
+// "each" of token j.
+func (t *talk) eachInto(j int) (int, int, bool) {
+	for k := j + 1; k < min(len(t.toks), j+5); k++ {
+		if w := t.norm(k); w == "into" || w == "in" {
+			num, m := language.ReadSingle(t.toks, k+1)
+			if m > 0 && !num.Article && num.Min >= 2 && num.Min <= 60 && num.Min == math.Trunc(num.Min) {
+				if q := t.quantityAt[k+1]; q >= 0 && (t.quantities[q].kind == length || t.quantities[q].kind == duration || t.quantities[q].kind == heat) {
+					return 0, 0, false
+				}
+				return int(num.Min), k + m, true
+			}
+			return 0, 0, false
+		}
+		if t.toks[k].After != 0 {
+			return 0, 0, false
+		}
+	}
+	return 0, 0, false
+}
+
+// piecesBecome reports whether the pieces divided at token at are the things
+// the dish makes: they are named, or shaped into them.
+func (t *talk) piecesBecome(at int, y *yieldSaid) bool {
+	if t.namesPiece(at, y) {
+		return true
+	}
+	end := min(len(t.toks), at+24)
+	one := lexicon.Singular(lastWord(y.Unit))
+	for i := at + 1; i < end; i++ {
+		if lexicon.Singular(t.norm(i)) == one {
+			return true
+		}
+	}
+	return t.has(at, end, "shape each", "roll each", "roll them", "shape them", "each one into", "each into", "flatten each", "one for each") >= 0
+}
+
+// namesPiece reports whether the number at token at counts what the dish makes.
+func (t *talk) namesPiece(at int, y *yieldSaid) bool {
+	unit := t.yieldNoun(at + 1)
+	return unit != "" && lexicon.Singular(lastWord(unit)) == lexicon.Singular(lastWord(y.Unit))
 }

@@ -151,10 +151,15 @@ func (t *talk) warned(d int) []schema.Caution {
 const warningReach = 36
 
 // warningEnd gives the end of the breath that sentence k begins: two more
-// sentences at most.
+// sentences at most, or a few more where the talk has no marks and sentences
+// are short guesses.
 func (t *talk) warningEnd(k int) int {
+	more := 2
+	if !t.punctuated {
+		more = 6
+	}
 	end := t.sents[k].Last
-	for j := k + 1; j < len(t.sents) && j <= k+2 && !t.sents[j].other; j++ {
+	for j := k + 1; j < len(t.sents) && j <= k+more && !t.sents[j].other; j++ {
 		end = t.sents[j].Last
 	}
 	return min(end, t.sents[k].Last+warningReach)

@@ -169,7 +169,7 @@ func (t *talk) verbUse(i int) bool {
 			prev = "and"
 		}
 		switch prev {
-		case "i'd", "you'd", "we'd", "should", "could", "will", "would", "might", "may", "they", "it", "to", "you", "we", "i", "then", "now", "and", "just", "lightly", "i'll", "we'll", "you'll", "please", "generously", "also", "gently", "or", "so", "don't", "always", "gonna", "not", "can", "must", "let's":
+		case "i'd", "you'd", "we'd", "should", "could", "will", "would", "might", "may", "they", "it", "to", "you", "we", "i", "then", "now", "and", "just", "lightly", "i'll", "we'll", "you'll", "please", "generously", "also", "gently", "or", "so", "don't", "always", "gonna", "not", "can", "must", "let's", "wanna", "gotta":
 		case "the", "a", "an", "your", "some", "of", "with", "in", "my", "this", "that", "more", "any", "no", "soft", "cold", "good", "melted":
 			return false
 		default:
@@ -335,6 +335,11 @@ func (t *talk) addMention(i, n int, f *lexicon.Food, h *lexicon.Heard) int {
 		}
 		m.negated = t.negatedBefore(from)
 		m.compared = m.compared || t.comparedBefore(from)
+	}
+	if prev == "with" && same && from > 1 {
+		if o := t.mentionAt[from-2]; o >= 0 && t.mentions[o].food.Dish && t.norm(t.mentions[o].First-1) == "a" {
+			m.compared = true // "a soup with lamb" is another dish
+		}
 	}
 	next := t.norm(i + n)
 	if end == i+n && t.joined(i+n-1) {

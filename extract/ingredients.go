@@ -430,6 +430,9 @@ func (t *talk) actionFor(s *sentence, m *mention) bool {
 			if t.has(act.clause.First, m.First, "if", "when", "once", "because", "like", "while", "till", "until", "before", "after") >= 0 {
 				continue
 			}
+			if t.has(m.Last, act.tok, "and i", "and you", "and we", "but i", "but you", "so i", "so you", "so we", "and it", "and she", "and he", "and they") >= 0 && t.has(act.tok, min(s.Last, act.tok+4), "it", "them", "that", "those") < 0 {
+				continue // another clause with a subject of its own
+			}
 			return true
 		}
 	}

@@ -364,6 +364,9 @@ func (t *talk) chat(s *sentence, a *action) bool {
 		return true
 	}
 	end := s.Last
+	if a.lead > 0 {
+		return !t.cookingNear(s)
+	}
 	near := t.hasFood(a.clause.First, min(end, a.clause.Last)) || t.hasQuantity(a.clause.First, a.clause.Last)
 	if near {
 		return false
@@ -414,6 +417,13 @@ func (t *talk) cookingNear(s *sentence) bool {
 		}
 		n := 0
 		for i := o.First; i < o.Last; i++ {
+			if a := t.actionAt[i]; a >= 0 && i != s.First && (j != int(k) || n > 0) {
+				n++
+			}
+			switch t.norm(i) {
+			case "simmer", "boil", "bubbling", "boiling", "oven", "heat", "golden":
+				n++
+			}
 			if t.mentionAt[i] >= 0 && !t.mentions[t.mentionAt[i]].food.Dish || t.madeAt[i] > 0 || t.toolAt[i] >= 0 {
 				n++
 			}

@@ -1,178 +1,815 @@
 package extract
 
-import "strings"
+import (
+	"strings"
 
-// A sentence that offers a substitute names two foods: what is used, and what
-// can stand in for it. substitutePair finds which is which.
+	"quern/internal/language"
+	"quern/internal/lexicon"
+)
 
-// markSubstitutes sets subst on mentions that only stand in for another food,
-// and optional on foods the cook may leave out. topic gives the last food
-// named before a token, as the ingredients pass knows it.
+// A sentence that offers a substitute names what can be used and, itself or
+// the sentence before, what it can stand in for. The cue tells which is which:
+//
+//	between them      "X instead of Y", "swap Y for X", "Y, or X"
+//	after what stands "X will do", "X works too", "X instead"
+//	before it         "you can also use X"
+//	what is lacking   "if you can't find Y, X …", "X, if you've no Y"
+//
+// In talk without marks a cue may have fallen into the sentence next door, so
+// a few words of it are looked at too.
+
+// Distances in tokens within which a cue and its foods are looked for.
+const (
+	standInReach = 8  // between a cue and what stands in
+	lackReach    = 4  // between "you can't find" and the food
+	originReach  = 45 // back to the food that can be replaced
+	neighbour    = 10 // into the next sentence, where there are no marks
+)
+
+var (
+	insteadOf = cues("instead of", "in place of", "rather than", "in lieu of", "a substitute for", "as a replacement for", "stands in for", "stand in for", "replaces", "to replace")
+	instead   = cues("instead")
+	// lacking tell that a food isn't there or isn't wanted.
+	lacking = cues("doesn't have to be", "don't have to be", "needn't be", "doesn't need to be", "don't need to be", "can't find", "can't get", "cannot find", "cannot get", "couldn't find", "couldn't get", "can't buy", "can't source", "don't have", "doesn't have", "do not have", "don't stock", "doesn't stock", "don't sell", "doesn't sell",
+		"haven't got", "hasn't got", "haven't any", "haven't", "have not got", "ain't got", "ain't have", "not got", "got no", "got none", "have no", "have none", "you've no", "you've none", "there's no", "there's none", "there isn't", "there aren't", "isn't any", "is no",
+		"out of", "run out of", "ran out of", "no access to", "don't like", "doesn't like", "don't eat", "doesn't eat", "don't do", "doesn't do", "don't take", "doesn't take", "don't fancy", "don't drink", "doesn't drink", "not keen on", "not eating", "not taking", "not having", "avoiding", "allergic to",
+		"can't have", "cannot have", "can't eat", "cannot eat", "can't do", "can't take", "cannot take", "can't stand", "can't abide", "can't handle", "hate", "hates", "intolerant to", "short of", "without")
+	// diets are conditions that stand for a food without naming it.
+	diets = cues("vegan", "vegetarian", "veggie", "vegetarians", "vegans", "dairy free", "gluten free", "nut free", "egg free", "coeliac", "celiac", "lactose intolerant", "plant based", "kosher", "halal")
+	// sayStrong tell, after a food, that it does as well as another.
+	sayStrong = cues("does the same job", "do the same job", "does the job too", "does the job as well", "does the job just as well", "do the job too", "does the trick too", "works just as well", "work just as well", "works as well", "work as well", "works too", "work too", "also works", "also work", "works instead",
+		"would also work", "will also work", "would work too", "will work too", "will do too", "'ll do too", "will also do", "would do too", "could also do", "do just as well", "does just as well", "do as well", "does as well", "is fine too", "are fine too", "is fine as well", "are fine as well", "is also fine", "are also fine", "also fine", "is good too", "are good too",
+		"is just as good", "are just as good", "works great too", "work great too", "will stand in", "can stand in", "stands in", "stand in", "is a good substitute", "is a good swap", "makes a good substitute", "is the next best", "is a fair swap", "will serve", "at a pinch", "in a pinch", "at a push", "if that's all", "if that's what you", "does nicely", "do nicely", "does it too", "just as good", "just as well", "is every bit as good", "are every bit as good", "is as good", "are as good")
+	// sayWeak tell it only where the food is of the same sort.
+	sayWeak = cues("will do", "'ll do", "would do", "will do fine", "do fine", "does fine", "will work", "'ll work", "would work", "works", "works fine", "work fine", "do", "would be grand", "would be fine", "would be lovely", "is fine", "are fine", "is ok", "are ok", "is okay", "are okay", "is grand", "does the job", "does the trick", "will be fine", "'ll be fine")
+	// offers come before the food.
+	offers = cues("you can use", "you could use", "you can also use", "you could also use", "you can always use", "you could always use", "you can just use", "you could just use", "you can even use", "you might use", "you may use", "can also use", "could also use", "feel free to use", "or use", "or you can use", "or try", "you can go with", "you could go with",
+		"you can do", "you could do", "you can put", "you could put", "you can put in", "you could put in", "you could have", "you can have", "you can take", "you can try", "you could try", "you can swap in", "you could swap in", "get away with", "works with", "work with", "make it with", "make this with", "made it with", "made this with", "do it with", "do this with", "done it with", "done this with", "make them with", "do them with", "good with", "nice with", "swap in", "sub in")
+	// failing come between the food and what is next best.
+	failing = cues("failing that", "failing which", "if not", "otherwise", "or else", "as a last resort", "second best", "next best thing is", "or failing that")
+	// usage are verbs with which the other food is taken up after a lack.
+	usage = cues("use", "do", "put", "try", "take", "add", "have", "get", "squeeze", "swap", "go for", "go with", "reach for", "make it with", "any", "then", "just", "grab", "sub", "substitute")
+	// exchanging are verbs between whose objects "for" or "with" stands.
+	exchanging = words("swap swapped switch trade replace exchange substitute sub change")
+)
+
+// standIns reads one sentence for substitutes.
+type standIns struct {
+	t      *talk
+	s      *sentence
+	a, b   int // the tokens looked at
+	topic  int // last food taken up before, -1 for none
+	lack   int // token of a lack, -1 for none
+	after  int // token after the lack's clause
+	lacked int // the mention that is lacking, -1 for a pronoun or none
+}
+
+// markSubstitutes sets subst on mentions that only stand in for another food.
+// topic is the last food taken up before the sentence, -1 for none.
 func (t *talk) markSubstitutes(s *sentence, topic int) {
-	ms := t.mentionsIn(s.First, s.Last)
-	if len(ms) == 0 {
+	x := &standIns{t: t, s: s, a: s.First, b: s.Last, topic: topic, lack: -1, lacked: -1}
+	if !t.punctuated {
+		x.a, x.b = max(0, x.a-neighbour), min(len(t.toks), x.b+neighbour)
+	} else if k := int(t.sentOf[s.First]); k > 0 && t.asksForLack(&t.sents[k-1]) {
+		x.a = t.sents[k-1].First
+	}
+	x.findLack()
+	for i := x.a; i < x.b; i++ {
+		if x.told(i) {
+			continue
+		}
+		switch {
+		case exchanging[t.norm(i)] && x.exchange(i):
+			continue
+		case t.cueAt(insteadOf, i, x.b) > 0:
+			x.insteadOf(i, t.cueAt(insteadOf, i, x.b))
+		case t.cueAt(instead, i, x.b) > 0:
+			x.instead(i)
+		case t.cueAt(failing, i, x.b) > 0:
+			x.failing(i, t.cueAt(failing, i, x.b))
+		case t.cueAt(offers, i, x.b) > 0:
+			x.offers(i, t.cueAt(offers, i, x.b))
+		case t.cueAt(sayStrong, i, x.b) > 0:
+			x.says(i, true)
+		case t.cueAt(sayWeak, i, x.b) > 0 && (t.norm(i) != "do" || t.cueAt(sayWeak, i, x.b) > 1 || strings.HasSuffix(t.norm(i-1), "'ll")):
+			x.says(i, x.lack >= 0)
+		}
+	}
+	if x.lack >= 0 {
+		x.afterLack()
+	}
+	x.alternatives()
+	if x.lacked >= 0 {
+		// naming what is missing is no new use of it
+		if m := &t.mentions[x.lacked]; m.ingr == nil && m.alias < 0 {
+			if k := x.there(x.lacked); k >= 0 {
+				m.alias = k
+			} else if k := x.origin(x.lacked); k >= 0 && k != x.lacked {
+				m.alias = k
+			}
+		}
+	}
+}
+
+// questionWords is how many words "No shallots?" has at most.
+const questionWords = 8
+
+// asksForLack reports whether the sentence is a short question, which the next
+// one may answer: "No shallots? An onion."
+func (t *talk) asksForLack(s *sentence) bool {
+	return s.Len() <= questionWords && t.toks[s.Last-1].After&language.Question != 0
+}
+
+// usable reports whether a mention names a food by itself.
+func (x *standIns) usable(k int) bool {
+	m := &x.t.mentions[k]
+	return !m.mixed && !m.compared && !m.verb
+}
+
+// before gives the last food that ends in the reach tokens before i.
+func (x *standIns) before(i, reach int) int {
+	t := x.t
+	for j := i - 1; j >= x.a && j >= i-reach; j-- {
+		if t.toks[j].After.Ends() {
+			return -1
+		}
+		if k := t.mentionAt[j]; k >= 0 {
+			if x.usable(int(k)) {
+				return int(k)
+			}
+			return -1
+		}
+	}
+	return -1
+}
+
+// next gives the first food that begins in the reach tokens from i on.
+func (x *standIns) next(i, reach int) int {
+	t := x.t
+	for j := i; j < x.b && j < i+reach; j++ {
+		if k := t.mentionAt[j]; k >= 0 {
+			if x.usable(int(k)) {
+				return int(k)
+			}
+			return -1
+		}
+		if t.toks[j].After.Ends() {
+			return -1
+		}
+	}
+	return -1
+}
+
+// set makes sub, and the foods joined to it by "or", stand in for orig.
+func (x *standIns) set(sub, orig int) bool {
+	t := x.t
+	if sub < 0 || orig < 0 || sub == orig {
+		return false
+	}
+	done := false
+	for k := sub; k < len(t.mentions); k++ {
+		if k > sub && !t.orJoined(k-1, k) {
+			break
+		}
+		m := &t.mentions[k]
+		if m.subst >= 0 || m.ingr != nil || m.mixed || m.negated || x.refused(m.First) || k == orig {
+			break
+		}
+		if related(m.food, t.mentions[orig].food) == 2 && m.name == t.mentions[orig].name {
+			break
+		}
+		m.subst = orig
+		if o := t.mentions[orig].subst; o >= 0 {
+			m.subst = o
+		}
+		done = true
+	}
+	if done {
+		x.compound(sub)
+	}
+	return done
+}
+
+// refused reports whether a word that forbids stands close before token i:
+// "don't use", "I wouldn't put".
+func (x *standIns) refused(i int) bool {
+	t := x.t
+	for j := i - 1; j >= x.a && j >= i-4; j-- {
+		if t.toks[j].After != 0 {
+			return false
+		}
+		switch t.norm(j) {
+		case "don't", "wouldn't", "never", "shouldn't", "mustn't", "avoid", "won't":
+			return true
+		}
+	}
+	return false
+}
+
+// told reports whether what is said at token i is a story of what somebody
+// else did: "my sister used tinned pears instead". What others do all the time
+// is an offer.
+func (x *standIns) told(i int) bool {
+	t := x.t
+	if !x.s.past {
+		return false
+	}
+	present := false
+	for j := i - 1; j >= x.s.First && j >= i-12; j-- {
+		w := t.norm(j)
+		switch {
+		case w == "makes" || w == "uses" || w == "puts" || w == "does" || w == "swaps" || w == "prefers" || w == "likes":
+			present = true
+		case youWe[w]:
+			return false
+		case others[w] || kin[w]:
+			return !present
+		}
+	}
+	return false
+}
+
+// compound lengthens the name of a substitute made of two foods: "milk with a
+// squeeze of lemon juice".
+func (x *standIns) compound(sub int) {
+	t := x.t
+	m := &t.mentions[sub]
+	w := m.Last
+	if t.norm(w) != "with" && t.norm(w) != "plus" || t.toks[w-1].After != 0 {
 		return
 	}
-	set := func(sub, orig int) {
-		if sub < 0 || sub == orig {
+	k := x.next(w+1, 6)
+	if k < 0 {
+		return
+	}
+	o := &t.mentions[k]
+	if o.ingr != nil || o.definite {
+		return
+	}
+	m.name = m.name + " " + t.phrase(w, o.head.Last)
+	o.alias = sub
+}
+
+// findLack finds "if you can't get Y" or "if you're vegan".
+func (x *standIns) findLack() {
+	t := x.t
+	for i := x.a; i < x.b; i++ {
+		n := t.cueAt(lacking, i, x.b)
+		diet := 0
+		if n == 0 && t.norm(i) == "no" && i == x.a && i < x.s.First {
+			n = 1
+		}
+		if n == 0 {
+			if diet = t.cueAt(diets, i, x.b); diet == 0 {
+				continue
+			}
+		}
+		if !x.conditional(i) && !(n > 0 && x.opens(i)) {
+			continue
+		}
+		if diet > 0 {
+			x.lack, x.after = i, i+diet
 			return
 		}
-		m := &t.mentions[sub]
-		if m.subst < 0 && !m.mixed {
-			m.subst = orig
-			if orig < 0 {
-				m.subst = topic
+		if x.pronoun(i + n) {
+			if !t.toolIn(i+n, min(x.b, i+n+3)) {
+				x.lack, x.after = i, i+n+1
+				return
 			}
-			if m.subst < 0 {
-				m.subst = -1
+			continue
+		}
+		if k := x.next(i+n, lackReach+1); k >= 0 && t.toks[i+n-1].After == 0 && !x.markedBefore(i+n, t.mentions[k].First) && !t.toolIn(i+n, t.mentions[k].First) {
+			x.lack, x.lacked = i, k
+			x.after = t.mentions[k].Last
+			for y := k; y+1 < len(t.mentions) && t.orJoined(y, y+1) && !x.takenUp(t.mentions[y].Last, t.mentions[y+1].First); y++ {
+				x.after = t.mentions[y+1].Last
+			}
+			return
+		}
+		if w := t.norm(i + n - 1); (w == "none" || w == "haven't") && (t.toks[i+n-1].After != 0 || !t.punctuated) {
+			x.lack, x.after = i, i+n
+			return
+		}
+	}
+}
+
+// pronoun reports whether the word at i stands for the food, with no food's
+// name right behind it: "it", "any", but not "any cream".
+func (x *standIns) pronoun(i int) bool {
+	t := x.t
+	switch t.norm(i) {
+	case "it", "them", "one":
+		return true
+	case "any", "that", "those", "some", "either", "this", "these":
+		k := x.next(i+1, lackReach)
+		return k < 0 || t.mentions[k].First > i+1 || t.toks[i].After != 0
+	}
+	return false
+}
+
+// markedBefore reports whether a mark stands in tokens [a, b).
+func (x *standIns) markedBefore(a, b int) bool {
+	for j := a; j < b; j++ {
+		if x.t.toks[j].After != 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// takenUp reports whether a verb of using stands in tokens [a, b).
+func (x *standIns) takenUp(a, b int) bool {
+	i, _ := x.t.cueIn(usage, a, b)
+	return i >= 0
+}
+
+// conditional reports whether an "if" or the like opens the clause of token i.
+func (x *standIns) conditional(i int) bool {
+	t := x.t
+	for j := i - 1; j >= x.a && j >= i-7; j-- {
+		if t.toks[j].After.Ends() {
+			return false
+		}
+		switch t.norm(j) {
+		case "if", "unless", "anyone", "someone", "somebody", "anybody", "case", "whoever":
+			return true
+		case "for", "it", "when":
+			// "for a vegan version", "to make it vegan"
+			if t.norm(j) == "for" || t.norm(j-1) == "make" || t.norm(j-1) == "keep" || t.norm(j) == "when" {
+				return true
 			}
 		}
 	}
-	before := func(i int) int { // last mention before token i in the sentence
-		b := -1
-		for _, k := range ms {
-			if t.mentions[k].head.First < i {
-				b = k
-			}
-		}
-		return b
+	return false
+}
+
+// opens reports whether a lack stands without its "if": "Can't find Y, use X",
+// "No Y? Use X".
+func (x *standIns) opens(i int) bool {
+	t := x.t
+	if i > x.a && t.toks[i-1].After == 0 {
+		return false
 	}
-	after := func(i int) int {
-		for _, k := range ms {
-			if t.mentions[k].head.First >= i {
-				return k
+	switch t.norm(i) {
+	case "doesn't", "needn't", "no", "can't", "cannot", "haven't", "out", "don't", "short", "allergic", "not":
+		return true
+	}
+	return false
+}
+
+// origin finds the food a lacked or replaced one speaks of: itself where it is
+// an ingredient, the ingredient whose name holds its word ("the cider" for
+// cider vinegar), or the last food of its class.
+func (x *standIns) origin(k int) int {
+	t := x.t
+	m := &t.mentions[k]
+	if x.there(k) >= 0 {
+		return k
+	}
+	w := lexicon.Singular(t.norm(m.head.Last - 1))
+	class := -1
+	for j := m.First - 1; j >= 0 && j >= m.First-4*originReach; j-- {
+		o := t.mentionAt[j]
+		if o < 0 || t.mentions[o].ingr == nil {
+			continue
+		}
+		c := &t.mentions[o]
+		for _, v := range strings.Fields(strings.ReplaceAll(c.name, "-", " ")) {
+			if lexicon.Singular(v) == w {
+				return int(o)
 			}
 		}
+		if class < 0 && m.First-j <= originReach && alike(m.food, c.food) {
+			class = int(o)
+		}
+	}
+	if class >= 0 && m.head.Len() == 1 && (generic[m.food.Name] || className[w]) {
+		return class
+	}
+	return k
+}
+
+// there gives an earlier mention of the food that k names: an ingredient's, or
+// one in the words looked at; -1 when k is the first.
+func (x *standIns) there(k int) int {
+	t := x.t
+	if o := t.known(k); o >= 0 {
+		return o
+	}
+	for j := t.mentions[k].First - 1; j >= x.a; j-- {
+		if o := int(t.mentionAt[j]); o >= 0 && x.usable(o) && !t.mentions[o].negated && t.mentions[o].subst < 0 && related(t.mentions[k].food, t.mentions[o].food) > 0 {
+			return o
+		}
+	}
+	return -1
+}
+
+// className are words for a whole class of food that people do without.
+var className = words("nut dairy milk meat fish egg gluten pork alcohol seafood shellfish spice sugar wheat")
+
+// original gives the food that sub can stand in for: what was said to be
+// lacking, else the nearest food of its sort before it. Only with an explicit
+// cue may it be of another sort.
+func (x *standIns) original(sub, at int, explicit bool) int {
+	t := x.t
+	if x.lacked >= 0 && x.lacked != sub {
+		return x.origin(x.lacked)
+	}
+	nearest := -1
+	for j := at - 1; j >= 0 && j >= at-originReach; j-- {
+		k := int(t.mentionAt[j])
+		if k < 0 || k == sub || t.mentions[k].head.First != j {
+			continue
+		}
+		c := &t.mentions[k]
+		switch {
+		case c.ingr != nil:
+		case c.subst >= 0:
+			if sub >= 0 && alike(c.food, t.mentions[sub].food) {
+				return c.subst
+			}
+			continue
+		case j >= x.a && !c.negated && !c.compared && !c.mixed && c.alias < 0 && !c.food.Dish && !generic[c.food.Name]:
+		default:
+			continue
+		}
+		if sub >= 0 && related(c.food, t.mentions[sub].food) == 2 && c.name == t.mentions[sub].name {
+			continue
+		}
+		if sub < 0 || alike(c.food, t.mentions[sub].food) {
+			return k
+		}
+		if nearest < 0 {
+			nearest = k
+		}
+	}
+	if explicit {
+		return nearest
+	}
+	return -1
+}
+
+// sorts are classes of food whose members stand in for each other.
+var sorts = []map[string]bool{
+	words("oil fat"), words("dairy drink"), words("stock water drink alcohol"), words("sauce condiment"), words("condiment fruit"), words("vegetable legume"), words("vegetable herb"), words("vegetable spice"), words("herb spice"),
+	words("meat poultry"), words("meat fish shellfish"), words("poultry fish"), words("meat legume"), words("fish legume"), words("nut seed"), words("nut legume"), words("seed legume"), words("flour thickener grain"), words("flour baking"), words("bread pasta grain"), words("chocolate baking"), words("fruit sweetener"), words("sweetener baking"),
+}
+
+// alike reports whether two foods are of one sort.
+func alike(a, b *lexicon.Food) bool {
+	if a.Kind == b.Kind {
+		return true
+	}
+	for _, s := range sorts {
+		if s[a.Kind] && s[b.Kind] {
+			return true
+		}
+	}
+	return solidFat(a) && (b.Kind == "oil" || b.Kind == "fat") || solidFat(b) && (a.Kind == "oil" || a.Kind == "fat")
+}
+
+// solidFat reports whether a dairy food is a fat to cook with.
+func solidFat(f *lexicon.Food) bool {
+	return f.Kind == "dairy" && strings.HasSuffix(f.Name, "butter")
+}
+
+// exchange reads "swap Y for X", "replace Y with X", "substitute X for Y" from
+// its verb at i and reports whether it was one.
+func (x *standIns) exchange(i int) bool {
+	t := x.t
+	if x.refused(i) {
+		return false
+	}
+	verb := t.norm(i)
+	if t.norm(i+1) == "in" {
+		sub := x.next(i+2, 4)
+		return x.set(sub, x.original(sub, i, true))
+	}
+	link := -1
+	for j := i + 1; j < x.b && j <= i+9; j++ {
+		if w := t.norm(j); w == "for" || w == "with" {
+			link = j
+			break
+		}
+		if t.toks[j].After.Ends() {
+			return false
+		}
+	}
+	if link < 0 {
+		return false
+	}
+	first, second := x.next(i+1, link-i-1), x.next(link+1, 5)
+	pronoun := first < 0
+	if pronoun {
+		switch t.norm(i + 1) {
+		case "it", "them", "that", "those", "out":
+		default:
+			return false
+		}
+	}
+	sub, orig := second, first
+	if (verb == "substitute" || verb == "sub") && t.norm(link) == "for" && !pronoun {
+		sub, orig = first, second
+	}
+	if orig >= 0 {
+		k := x.origin(orig)
+		if o := x.there(orig); o >= 0 {
+			t.mentions[orig].alias = o
+		}
+		orig = k
+	} else {
+		orig = x.original(sub, i, true)
+	}
+	return x.set(sub, orig)
+}
+
+// insteadOf reads "X instead of Y" from its cue of n tokens at i.
+func (x *standIns) insteadOf(i, n int) {
+	t := x.t
+	orig := x.next(i+n, lackReach+1)
+	if orig < 0 {
+		// "X you can use in place of that"
+		sub := x.before(i, standInReach)
+		x.set(sub, x.original(sub, i, true))
+		return
+	}
+	if strings.HasSuffix(t.norm(i+n), "ing") && t.mentionAt[i+n] < 0 && t.lex.Modifiers[t.norm(i+n)] == lexicon.NoClass {
+		return // "instead of frying the onions"
+	}
+	sub := x.before(i, standInReach)
+	if sub < 0 {
+		sub = x.next(t.mentions[orig].Last, standInReach)
+	}
+	if sub < 0 || sub == x.lacked {
+		return
+	}
+	if x.there(orig) < 0 && x.origin(orig) == orig {
+		// nothing of the kind was used: what is named first is what goes in
+		t.mentions[orig].negated = true
+		return
+	}
+	o := x.origin(orig)
+	if x.set(sub, o) {
+		if k := x.there(orig); k >= 0 {
+			t.mentions[orig].alias = k
+		} else {
+			t.mentions[orig].alias = o
+		}
+	}
+}
+
+// instead reads "X instead" from its cue at i.
+func (x *standIns) instead(i int) {
+	t := x.t
+	if w := t.norm(i - 1); w == "that" || w == "it" || w == "those" || w == "them" {
+		// "if you've a hard cheese at the back of the fridge, use that instead"
+		sub := x.before(i-1, 3*standInReach)
+		if sub >= 0 && sub != x.lacked && t.mentions[sub].ingr == nil && !t.mentions[sub].definite {
+			x.set(sub, x.original(sub, t.mentions[sub].First, true))
+		}
+		return
+	}
+	if m := x.modified(i); m >= 0 {
+		return
+	}
+	sub := x.before(i, standInReach)
+	if sub >= 0 && (sub == x.lacked || x.toolsBetween(sub, i)) {
+		sub = -1
+	}
+	if sub < 0 && (x.opensClause(i) || x.lack >= 0 && i >= x.after) {
+		sub = x.next(i+1, standInReach)
+	}
+	if sub < 0 || t.mentions[sub].definite && t.known(sub) >= 0 {
+		return
+	}
+	// the first of a choice: "chickpeas or beans instead"
+	first := sub
+	for first > 0 && t.orJoined(first-1, first) && t.mentions[first-1].ingr == nil && len(t.mentions[first-1].amounts) == 0 {
+		first--
+	}
+	x.set(first, x.original(first, t.mentions[first].First, true))
+}
+
+func (x *standIns) toolsBetween(sub, i int) bool {
+	return x.t.toolIn(x.t.mentions[sub].Last, i)
+}
+
+// opensClause reports whether token i begins a clause.
+func (x *standIns) opensClause(i int) bool {
+	t := x.t
+	return i == x.s.First || t.toks[i-1].After != 0 || t.norm(i-1) == "or" || t.norm(i-1) == "and" || t.norm(i-1) == "then"
+}
+
+// modified reads a substitute that is only another kind of the food: "fresh
+// ones instead". It gives the mention made for it, -1 for none.
+func (x *standIns) modified(i int) int {
+	t := x.t
+	j := i - 1
+	if t.norm(j) != "ones" && t.norm(j) != "one" {
 		return -1
 	}
-	group := func(k int, do func(int)) { // k and the foods joined to it by "or"
-		do(k)
-		for x := k; x+1 < len(t.mentions); x++ {
-			a, b := &t.mentions[x], &t.mentions[x+1]
-			if t.sentOf[a.First] != t.sentOf[b.First] || t.has(a.Last, b.First, "or") < 0 || b.First-a.Last > 3 {
-				break
-			}
-			do(x + 1)
+	first := j
+	for first > x.a && t.toks[first-1].After == 0 {
+		w := t.norm(first - 1)
+		if c := t.lex.Modifiers[w]; c != lexicon.NameWord && c != lexicon.PrepWord && w != "fresh" {
+			break
+		}
+		first--
+	}
+	if first == j {
+		return -1
+	}
+	orig := x.original(-1, first, true)
+	if orig < 0 {
+		return -1
+	}
+	o := &t.mentions[orig]
+	head := t.phraseHyphen(o.head.Last-1, o.head.Last)
+	name := t.phrase(first, j) + " " + head
+	if strings.EqualFold(name, o.name) {
+		return -1
+	}
+	t.mentions = append(t.mentions, mention{Span: language.Span{First: first, Last: j + 1}, head: language.Span{First: j, Last: j + 1}, food: o.food, name: name, alias: -1, subst: orig})
+	k := len(t.mentions) - 1
+	t.mentionAt[j] = int32(k)
+	return k
+}
+
+// says reads "X works too" from its cue at i.
+func (x *standIns) says(i int, explicit bool) {
+	t := x.t
+	sub := x.before(i, 3)
+	if sub < 0 {
+		sub = x.contracted(i)
+	}
+	if sub < 0 && x.lack >= 0 {
+		sub = x.before(i, 2*standInReach) // "milk with a squeeze of lemon stirred through it does the same job"
+		for sub > 0 && t.mentions[sub-1].First > x.after && t.sentOf[t.mentions[sub-1].First] == t.sentOf[i] {
+			sub--
 		}
 	}
-	if i := t.has(s.First, s.Last, "instead of", "in place of", "rather than", "substitute for", "replacement for", "swap for", "stand in for", "stands in for"); i >= 0 {
-		sub, orig := before(i), after(i)
-		if orig < 0 {
-			// "paprika you can use in place of that"
-			set(sub, topic)
-			return
-		}
-		if sub >= 0 {
-			set(sub, orig)
-		} else if b := t.prevMention(s, i); b >= 0 && false {
-			set(b, orig)
-		}
+	if sub >= 0 && t.norm(i) == "at" {
+		t.mentions[sub].amounts = nil // "at a pinch" measures nothing
+	}
+	if sub < 0 || sub == x.lacked || len(t.mentions[sub].amounts) > 0 && !t.articleOnly(&t.mentions[sub]) {
 		return
 	}
-	// "if you can't find X, Y will do", "out of X", "if you've not got X, squeeze a lemon"
-	if i := t.has(s.First, s.Last, "can't find", "can't get", "cannot find", "cannot get", "don't have", "haven't got", "not got", "haven't any", "ain't got", "if there's no", "if there isn't", "out of", "no access to", "don't like", "can't have", "don't eat", "do not have", "couldn't find", "couldn't get", "if you've no", "if you have no", "you've no"); i >= 0 {
-		orig := after(i)
-		if orig >= 0 && (t.mentions[orig].head.First-i) <= 6 {
-			t.mentions[orig].negated = false
-			var sub int
-			if i > s.First+3 && before(i) >= 0 && t.offered(s.First, i) {
-				sub = before(i) // "semolina does the same job if you're out of cornmeal"
-			} else {
-				sub = after(t.mentions[orig].Last)
+	if !explicit && (t.mentions[sub].definite || t.known(sub) >= 0) || explicit && x.lack < 0 && t.mentions[sub].definite && t.known(sub) >= 0 {
+		return
+	}
+	x.set(sub, x.original(sub, t.mentions[sub].First, explicit))
+}
+
+// contracted finds a food whose last word runs into the cue: "skirt steak'll
+// do". It gives the mention made for it, -1 for none.
+func (x *standIns) contracted(i int) int {
+	t := x.t
+	if t.norm(i) != "'ll" && t.norm(i) != "do" && t.norm(i) != "work" {
+		return -1
+	}
+	e := i
+	last := strings.TrimSuffix(t.norm(e-1), "'ll")
+	if last == t.norm(e-1) || t.mentionAt[e-1] >= 0 {
+		return -1
+	}
+	for first := max(x.a, e-3); first < e; first++ {
+		name := strings.TrimSpace(t.phrase(first, e-1) + " " + last)
+		if f, ok := t.lex.FoodNamed(name); ok {
+			t.mentions = append(t.mentions, mention{Span: language.Span{First: first, Last: e}, head: language.Span{First: first, Last: e}, food: f, name: name, alias: -1, subst: -1})
+			for j := first; j < e; j++ {
+				t.mentionAt[j] = int32(len(t.mentions) - 1)
 			}
-			if sub >= 0 {
-				group(sub, func(k int) { set(k, orig) })
-			}
-			// naming what is missing is no new use of it
-			t.mentions[orig].alias = t.known(orig)
-			return
-		}
-		if orig < 0 || t.mentions[orig].head.First-i > 6 {
-			if sub := after(i); sub >= 0 && t.offered(i, s.Last) || sub >= 0 && t.has(s.First, s.Last, "got none", "don't have any", "haven't got any", "haven't any", "don't have it", "not got it") >= 0 {
-				group(sub, func(k int) { set(k, topic) })
-				return
-			}
+			return len(t.mentions) - 1
 		}
 	}
-	if i := t.has(s.First, s.Last, "if there's no", "if you've no", "if you have no", "if there isn't any", "if you're out of"); i >= 0 {
-		if sub, orig := before(i), after(i); sub >= 0 && orig >= 0 {
-			t.mentions[orig].negated = false
-			t.mentions[orig].alias = t.known(orig)
-			set(sub, orig)
-			return
-		}
+	return -1
+}
+
+// offers reads "you can also use X" from its cue of n tokens at i.
+func (x *standIns) offers(i, n int) {
+	t := x.t
+	sub := x.next(i+n, 5)
+	if sub < 0 || sub == x.lacked || x.markedBefore(i+n, t.mentions[sub].First) {
+		return
 	}
-	if i := t.has(s.First, s.Last, "got none", "have none"); i >= 0 {
-		if sub := after(i); sub >= 0 {
-			set(sub, topic)
-			// what is stirred into it belongs to it
-			for _, k := range ms {
-				if k > sub {
-					t.mentions[k].alias = sub
-				}
-			}
-			return
-		}
+	m := &t.mentions[sub]
+	if m.definite && x.lack < 0 || len(m.amounts) > 0 && !t.articleOnly(m) && x.lack < 0 {
+		return
 	}
-	if i := t.has(s.First, s.Last, "instead"); i >= 0 {
-		sub := before(i)
-		if sub < 0 {
-			sub = after(i)
-		}
-		if sub >= 0 {
-			orig := topic
-			// "leeks ... onions instead": both in one sentence
-			if b := before(t.mentions[sub].First); b >= 0 && !t.orJoined(b, sub) && t.known(b) >= 0 {
-				orig = b
-			}
-			first := sub
-			for first > 0 && t.orJoined(first-1, first) {
-				first--
-			}
-			for k := first; k <= sub; k++ {
-				set(k, orig)
-			}
-			// "chickpeas instead, or cannellini beans"
-			group(sub, func(k int) { set(k, orig) })
+	using := t.has(i, i+n, "use", "try", "swap", "sub", "go", "with") >= 0
+	if x.lack < 0 && (!using || t.known(sub) >= 0) {
+		return
+	}
+	x.set(sub, x.original(sub, i, x.lack >= 0 || t.has(i, i+n, "also", "or") >= 0 || t.has(m.Last, min(x.b, m.Last+4), "too", "instead", "as well") >= 0))
+}
+
+// failing reads "Y if you can get it, otherwise X" from its cue of n tokens
+// at i: the food must follow at once.
+func (x *standIns) failing(i, n int) {
+	t := x.t
+	k := x.next(i+n, 4)
+	if k < 0 {
+		return
+	}
+	m := &t.mentions[k]
+	for j := i + n; j < m.First; j++ {
+		if w := t.norm(j); !articleLike[w] && t.cueAt(usage, j, x.b) == 0 && t.quantityAt[j] < 0 {
 			return
 		}
 	}
-	// "skirt steak'll do", "oil works too", "a grater will also do"
-	if i := t.has(s.First, s.Last, "will do", "'ll do", "will also do", "does the same job", "do the same job", "works just as well", "works as well", "work as well", "works fine", "works too", "work too", "would be grand", "would also work", "would work", "is fine too", "are fine too", "will work", "also works", "also work", "do just as well", "does just as well", "also fine", "just as good", "works great too", "you could also use", "you can also use", "could also do"); i >= 0 {
-		sub := before(i)
-		if strings.HasPrefix(t.norm(i), "you") || sub < 0 {
-			sub = after(i)
-		}
-		if sub >= 0 && len(t.mentions[sub].amounts) == 0 && topic >= 0 {
-			set(sub, topic)
+	if m.definite || t.known(k) >= 0 {
+		return
+	}
+	x.set(k, x.original(k, i, false))
+}
+
+// afterLack reads what is to be taken for a lacked food where no other cue
+// told it: the first food after the clause, or the one before it.
+func (x *standIns) afterLack() {
+	t := x.t
+	from := x.after
+	if k := x.next(from, standInReach+2); k >= 0 && t.mentions[k].subst < 0 && (x.takenUp(from, t.mentions[k].First) || t.mentions[k].First <= from+1 && t.toks[from-1].After != 0 || x.saidAfter(k)) {
+		if t.has(from, t.mentions[k].First, "leave", "skip", "no", "forget") < 0 && !x.acted(from, t.mentions[k].First) {
+			x.set(k, x.original(k, x.lack, true))
 			return
 		}
 	}
-	for _, k := range ms {
-		m := &t.mentions[k]
-		// "...'ll do" glued to the food
-		if strings.HasSuffix(t.norm(m.head.Last-1), "'ll") && t.norm(m.head.Last) == "do" && topic >= 0 {
-			set(k, topic)
-		}
+	if x.lacked < 0 {
+		return
 	}
-	// "you can use oil", "you could have chickpeas"
-	if i := t.has(s.First, s.Last, "you can use", "you could use", "can also use", "could also use", "you can do", "you can put", "you could have", "you could put", "you can swap", "feel free to use", "or use", "or you can use", "you might use", "you may use"); i >= 0 {
-		if sub := after(i); sub >= 0 && topic >= 0 && len(t.mentions[sub].amounts) == 0 && t.mentions[sub].head.First-i <= 7 && t.mentions[sub].food != t.mentions[topic].food {
-			if t.norm(i+2) == "use" || t.norm(i+1) == "use" || t.norm(i+1) == "also" || t.norm(i+2) == "swap" || t.has(s.First, s.Last, "instead", "if", "or") >= 0 {
-				group(sub, func(k int) { set(k, topic) })
-				return
+	// "water, if there's no stock"
+	open := x.lack
+	for open > x.a && t.norm(open) != "if" {
+		open--
+	}
+	if k := x.before(open, 2); k >= 0 && t.mentions[k].subst < 0 && len(t.mentions[k].amounts) == 0 && t.mentions[k].First <= x.s.First+2 && alike(t.mentions[k].food, t.mentions[x.lacked].food) {
+		x.set(k, x.origin(x.lacked))
+	}
+}
+
+// acted reports whether a verb that isn't one of using stands in [a, b).
+func (x *standIns) acted(a, b int) bool {
+	t := x.t
+	for i := a; i < b; i++ {
+		if k := t.actionAt[i]; k >= 0 {
+			switch t.actions[k].verb.Kind {
+			case "add", "prepare", "season", "remove", "serve":
+			default:
+				return true
 			}
 		}
 	}
-	// "two tablespoons of sunflower oil, or vegetable oil", "stock, or water"
-	for x := 1; x < len(ms); x++ {
-		a, b := &t.mentions[ms[x-1]], &t.mentions[ms[x]]
-		if t.orJoined(ms[x-1], ms[x]) && (len(b.amounts) == 0 || t.articleOnly(b)) && !a.negated && a.food != b.food && a.subst < 0 {
-			set(ms[x], ms[x-1])
-		} else if t.orJoined(ms[x-1], ms[x]) && a.subst >= 0 && len(b.amounts) == 0 {
-			set(ms[x], a.subst)
+	return false
+}
+
+func (x *standIns) saidAfter(k int) bool {
+	t := x.t
+	end := min(x.b, t.mentions[k].Last+standInReach)
+	i, _ := t.cueIn(sayWeak, t.mentions[k].Last, end)
+	j, _ := t.cueIn(sayStrong, t.mentions[k].Last, end)
+	return i >= 0 || j >= 0
+}
+
+// alternatives reads "sunflower oil, or vegetable oil" and "chicken or
+// vegetable stock".
+func (x *standIns) alternatives() {
+	t := x.t
+	ms := t.mentionsIn(x.s.First, x.s.Last)
+	for n := 1; n < len(ms); n++ {
+		a, b := &t.mentions[ms[n-1]], &t.mentions[ms[n]]
+		if a.negated || a.compared || b.compared || a.mixed || b.mixed || !t.orJoined(ms[n-1], ms[n]) || b.subst >= 0 || b.ingr != nil {
+			continue
+		}
+		if ms[n-1] == x.lacked {
+			continue
+		}
+		t.sharedNoun(a, b)
+		measured := len(b.amounts) > 0 && !t.articleOnly(b)
+		switch {
+		case a.subst >= 0 && !measured:
+			b.subst = a.subst
+		case a.food != b.food && a.subst < 0 && (!measured || len(a.amounts) > 0):
+			b.subst = ms[n-1]
 		}
 	}
+}
+
+// sharedNoun gives "chicken" in "chicken or vegetable stock" the noun it
+// shares, where there is such a food.
+func (t *talk) sharedNoun(a, b *mention) {
+	if a.Last+1 != b.First || t.norm(a.Last) != "or" || t.toks[a.Last-1].After != 0 || b.Last-b.First < 2 {
+		return
+	}
+	noun := t.norm(b.head.Last - 1)
+	if t.norm(a.head.Last-1) == noun {
+		return
+	}
+	f, ok := t.lex.FoodNamed(t.phrase(a.head.First, a.head.Last) + " " + noun)
+	if !ok {
+		return
+	}
+	a.food = f
+	a.name += " " + noun
 }
 
 func (t *talk) articleOnly(m *mention) bool {
@@ -187,7 +824,7 @@ func (t *talk) articleOnly(m *mention) bool {
 // orJoined reports whether only "or" and small words stand between two foods.
 func (t *talk) orJoined(a, b int) bool {
 	x, y := &t.mentions[a], &t.mentions[b]
-	if t.sentOf[x.First] != t.sentOf[y.First] || y.First < x.Last || y.First-x.Last > 4 {
+	if t.sentOf[x.First] != t.sentOf[y.First] || y.First < x.Last || y.First-x.Last > 5 {
 		return false
 	}
 	found := false
@@ -195,16 +832,14 @@ func (t *talk) orJoined(a, b int) bool {
 		switch t.norm(i) {
 		case "or":
 			found = true
-		case "even", "the", "a", "some", "if", "just", "else", "an", "maybe", "your", "of", "use":
+		case "even", "the", "a", "some", "if", "just", "else", "an", "maybe", "your", "of", "use", "you", "can", "could", "any", "instead", "prefer", "like", "want", "you'd", "rather", "perhaps", "possibly", "else's", "whatever", "good", "one", "failing", "that":
 		default:
-			return false
+			if t.quantityAt[i] < 0 {
+				return false
+			}
 		}
 	}
 	return found
-}
-
-func (t *talk) offered(a, b int) bool {
-	return t.has(a, b, "can use", "could use", "use", "will do", "does", "do", "put in", "works", "work", "go for", "try", "have", "squeeze", "stands in", "take", "swap") >= 0
 }
 
 // mentionsIn gives the mentions whose head begins in tokens [a, b).
@@ -218,85 +853,13 @@ func (t *talk) mentionsIn(a, b int) []int {
 	return out
 }
 
-func (t *talk) prevMention(s *sentence, i int) int {
-	for k := i - 1; k >= 0 && k > i-40; k-- {
-		if m := t.mentionAt[k]; m >= 0 {
-			return int(m)
-		}
-	}
-	return -1
-}
-
 // known gives the mention's food's earlier mention, -1 when it is the first.
 func (t *talk) known(k int) int {
-	for x := k - 1; x >= 0; x-- {
-		if related(t.mentions[k].food, t.mentions[x].food) > 0 && !t.mentions[x].negated && t.mentions[x].ingr != nil {
-			return x
+	best, close := -1, 0
+	for _, g := range t.ingredients {
+		if r := related(t.mentions[k].food, g.food); r > close {
+			best, close = g.mentions[0], r
 		}
 	}
-	return -1
-}
-
-// leaveOutCues tell that a food may be left out.
-var leaveOutCues = []string{"optional", "if you like", "if you want", "if you'd like", "if you prefer", "if you fancy", "you don't have to", "you don't need to", "don't have to", "up to you", "leave it out", "leave them out", "leave that out", "skip it", "skip them", "skip that",
-	"if you've got any", "if you have any", "if you have it", "if you've got it", "if you've got them", "if you have them", "if you're having them", "if you got it", "if you got 'em", "not essential", "not necessary", "no law says", "if it's lying about", "nice to have", "if you wish", "if you feel like it", "could leave", "can leave",
-	"not compulsory", "i don't bother", "only if you want", "if you're feeling", "that's extra", "if you're getting them", "for those who like", "if you're me", "entirely up to you", "totally up to you", "if i got them", "if i've got", "don't need it", "nobody will miss", "extra if", "if you happen", "bonus", "leave it if"}
-
-// mayLeaveOut reports whether the sentence, or a short one after it about the
-// same food, says so.
-func (t *talk) mayLeaveOut(m *mention) bool {
-	s := t.sentence(m.First)
-	if i := t.has(s.First, s.Last, leaveOutCues...); i >= 0 && t.cueFor(m, s, i) {
-		return true
-	}
-	k := int(t.sentOf[m.First]) + 1
-	for j := k; j < len(t.sents) && j <= k+2; j++ {
-		n := &t.sents[j]
-		if len(t.mentionsIn(n.First, n.Last)) > 0 && j > k || n.para != s.para && j > k {
-			break
-		}
-		if i := t.has(n.First, n.Last, "optional", "leave it out", "skip it", "you don't have to", "up to you", "leave them out", "don't have to", "not essential", "that's extra", "if you've got any", "if you want", "no law says", "pick them off", "you don't need"); i >= 0 && t.lastFoods(m, s) && !t.onlyAside(n) {
-			return true
-		}
-		if n.Len() > 14 {
-			break
-		}
-	}
-	return false
-}
-
-func (t *talk) onlyAside(n *sentence) bool {
-	return t.has(n.First, n.Last, "need to stir", "have to be", "have to stir") >= 0
-}
-
-// lastFoods reports whether m is among the last foods of its sentence.
-func (t *talk) lastFoods(m *mention, s *sentence) bool {
-	for _, k := range t.mentionsIn(m.Last, s.Last) {
-		o := &t.mentions[k]
-		if o.subst < 0 && o.alias < 0 && t.has(m.Last, o.First, "and") < 0 {
-			return false
-		}
-	}
-	return true
-}
-
-// cueFor reports whether a leave-out cue at i speaks of m: no other food
-// stands between.
-func (t *talk) cueFor(m *mention, s *sentence, i int) bool {
-	if i >= m.Last {
-		for _, k := range t.mentionsIn(m.Last, i) {
-			o := &t.mentions[k]
-			if t.has(m.Last, o.First, "and", "or") < 0 {
-				return false
-			}
-		}
-		return i-m.Last <= 16
-	}
-	// the cue comes first: "if you like, a pinch of chilli"
-	for _, k := range t.mentionsIn(i, m.First) {
-		if k >= 0 && t.has(t.mentions[k].Last, m.First, "and") < 0 {
-			return false
-		}
-	}
-	return m.First-i <= 12
+	return best
 }

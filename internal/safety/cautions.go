@@ -204,11 +204,14 @@ func (d *dish) of(classes ...string) []food {
 
 func poultry(d *dish) (finding, bool) { return cooked(d, "poultry", d.of("poultry")) }
 
-var mincedWords = words("ground|minced")
+var (
+	mincedWords = words("ground|minced")
+	mincedSaid  = words("ground beef|ground pork|ground lamb|ground veal|ground meat|minced beef|minced pork|minced lamb|minced meat")
+)
 
 // ground reports whether a whole cut is ground by the cook or the butcher.
 func (f food) ground() bool {
-	return f.is("ground meat") || f.is("whole meat") && mincedWords.in(f.text)
+	return f.is("ground meat") || f.is("whole meat") && (mincedWords.in(f.text) || mincedSaid.in(f.quotes))
 }
 
 func groundMeat(d *dish) (finding, bool) { return cooked(d, "ground meat", d.groundMeats()) }
@@ -226,6 +229,7 @@ func (d *dish) groundMeats() []food {
 var (
 	thinCut    = words("strip|thin slice|thinly sliced|sliced thin|sliced thinly|slice thin|slice thinly|sliced very thin|sliced paper thin|sliver|matchstick|shaved|shredded|julienne|julienned|thin strip")
 	fallsApart = words("fall apart|falling apart|falls apart|fork tender|fork-tender|shred|shreds|pulls apart|pull apart|falls off the bone|falling off the bone|fall off the bone|meltingly tender|shred easily")
+	tender     = words("tender|soft enough to cut with a spoon")
 	wetCooking = words("simmer|braise|stew|slow cook|slow-cook|pressure cook|pressure-cook|poach|boil")
 	slowCooker = words("slow cooker|pressure cooker|slow cook|pressure cook|multicooker")
 )
@@ -268,7 +272,7 @@ func (d *dish) cutThin(f food) bool {
 }
 
 // stewed tells whether the meat is cooked in liquid for three quarters of an hour
-// or until it falls apart.
+// or until it is tender or falls apart.
 func (d *dish) stewed(f food) bool {
 	from, ok := d.first(f, "", "whole meat")
 	if !ok {
@@ -278,7 +282,8 @@ func (d *dish) stewed(f food) bool {
 		if !together(f.Part, s.Part) {
 			continue
 		}
-		if fallsApart.in(s.own) && s.cooks() || slowCooker.in(s.text) && s.cooks() || s.does(wetCooking) && s.hours() >= 0.75 {
+		wet := s.does(wetCooking) || wetCooking.in(s.own)
+		if fallsApart.in(s.own) && (s.cooks() || wet) || slowCooker.in(s.text) || wet && (s.hours() >= 0.75 || tender.in(s.own)) {
 			return true
 		}
 	}
@@ -400,13 +405,17 @@ func (d *dish) eggRaw(f food, way string) bool {
 		from = 0
 	}
 	// Elsewhere any heat that comes after the egg cooks it, whatever part it is
-	// put down to, and an egg that is peeled has been boiled.
+	// put down to, and an egg that is peeled has been boiled. What is not said to
+	// be heated is raw only where it is said to be chilled.
+	if way != "" {
+		return !d.cookedFrom(from, f, way, nil) && !d.heatedThick(from, f.Part, way)
+	}
 	for _, s := range d.stages[from:] {
-		if inWay(s.Ways, way) && (s.cooks() || (s.uses(f.ID) || s.names("egg")) && peeled.in(s.own)) {
+		if s.heats() || (s.uses(f.ID) || s.names("egg")) && peeled.in(s.own) {
 			return false
 		}
 	}
-	return !peeled.in(f.quotes) && !d.heatedThick(from, f.Part, way)
+	return !peeled.in(f.quotes) && (d.chilled() || !d.heated())
 }
 
 // heatedThick tells whether a step heats until the egg has thickened: a custard.
@@ -419,19 +428,11 @@ func (d *dish) heatedThick(from int, part, way string) bool {
 	return false
 }
 
-var (
-	flourHeated = words("toast|heat|bake|microwave")
-	// What a dough or a batter is cooked in or on.
-	hotPlates = words("oven|skillet|griddle|frying pan|fry pan|tawa|waffle iron|steamer|air fryer|deep fryer|comal|wok")
-)
+var flourHeated = words("toast|heat|bake|microwave")
 
-// rawFlour applies, apart from what the talk tells, where flour is in the dish
-// and nothing is heated from the moment it goes in, nor a thing named that doughs
-// are cooked in.
+// rawFlour applies, apart from what the talk tells, where flour is in a dish that
+// is chilled and nothing is heated from the moment it goes in.
 func rawFlour(d *dish) (finding, bool) {
-	if len(d.stages) == 0 {
-		return finding{}, false
-	}
 	var foods []food
 	for _, f := range d.of("flour") {
 		if slices.ContainsFunc(d.coldWays(), func(way string) bool { return inWay(f.Ways, way) && d.flourRaw(f, way) }) {
@@ -444,14 +445,11 @@ func rawFlour(d *dish) (finding, bool) {
 func (d *dish) flourRaw(f food, way string) bool {
 	from, _ := d.first(f, way, "flour")
 	for i, s := range d.stages {
-		if !inWay(s.Ways, way) {
-			continue
-		}
-		if i >= from && (s.cooks() || s.does(heating) || hotPlates.in(s.text)) || s.names("flour") && s.does(flourHeated) {
+		if inWay(s.Ways, way) && (i >= from && s.heats() || s.names("flour") && s.does(flourHeated)) {
 			return false
 		}
 	}
-	return way != "" || !slices.ContainsFunc(d.doc.Equipment, func(e schema.Equipment) bool { return hotPlates.in(spaced(e.Name)) })
+	return d.chilled()
 }
 
 var leftovers = words("leftover|left over|the rest|everything|it|them|dish|any|extra|whole thing")
@@ -672,7 +670,7 @@ func keptInOil(d *dish) (finding, bool) {
 		return finding{}, false
 	}
 	for _, s := range d.doc.Storage {
-		if oilKept.in(spaced(s.What, s.How)) {
+		if oilKept.in(spaced(s.What, s.How)) && !d.onlyOil(s.What) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
 	}
@@ -685,6 +683,11 @@ func keptInOil(d *dish) (finding, bool) {
 		return seen(d.of("garlic", "herb")[0])
 	}
 	return finding{}, false
+}
+
+// onlyOil tells whether what is kept is named as an oil that goes into the dish.
+func (d *dish) onlyOil(what string) bool {
+	return slices.ContainsFunc(d.of("oil"), func(f food) bool { return strings.EqualFold(f.Name, strings.TrimSpace(what)) })
 }
 
 var (
@@ -849,21 +852,17 @@ var rawGrade = words("sashimi-grade|sushi-grade")
 
 // eatenRaw tells whether a fish is eaten raw or only cured: where the dish or a
 // step is one of raw fish, unless heat goes on the fish itself; elsewhere only
-// where nothing but rice is cooked.
+// where nothing is heated at all.
 func (d *dish) eatenRaw(f food) bool {
-	raw := rawFishWords.in(d.title) || rawGrade.in(f.text)
-	if len(d.stages) == 0 {
-		return raw
-	}
-	raw = raw || slices.ContainsFunc(d.stages, func(s stage) bool {
+	raw := rawFishWords.in(d.title) || rawGrade.in(f.text) || rawGrade.in(f.quotes) || slices.ContainsFunc(d.stages, func(s stage) bool {
 		return s.does(rawFishWords) && (s.names("fish") || s.uses(f.ID) || len(s.Uses) == 0)
 	})
-	from := 0
-	if raw {
-		from, _ = d.first(f, "", "fish")
+	if !raw {
+		return len(d.stages) > 0 && !d.heated()
 	}
+	from, _ := d.first(f, "", "fish")
 	for _, s := range d.stages[from:] {
-		if s.cooks() && !s.names("rice") && (!raw || together(f.Part, s.Part) && (s.names("fish") || s.uses(f.ID))) {
+		if s.cooks() && !s.names("rice") && together(f.Part, s.Part) && (s.names("fish") || s.uses(f.ID)) {
 			return false
 		}
 	}

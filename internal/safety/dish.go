@@ -138,6 +138,31 @@ func (s stage) cooks() bool {
 	return s.does(inOven) || s.does(onStove) || s.does(otherwise)
 }
 
+var (
+	// What tells that something is heated, though no verb of a step says so.
+	hotWords = words("oven|skillet|griddle|frying pan|frying|fry|tawa|comal|wok|waffle iron|steamer|steam|fryer|grill|stove|burner|hob|boil|boiling|simmer|bake|baked|toaster|microwave|" +
+		"heat|deep-fry|cooked|cook|broiler|charcoal")
+	coldVerbs = words("chill|freeze|refrigerate")
+)
+
+// heats tells whether a step cooks or heats, or speaks of what does.
+func (s stage) heats() bool {
+	return s.cooks() || s.does(heating) || hotWords.in(s.text) ||
+		slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 140 })
+}
+
+// heated tells whether anything in the dish is heated, as far as the document tells.
+func (d *dish) heated() bool {
+	return slices.ContainsFunc(d.stages, stage.heats) ||
+		slices.ContainsFunc(d.doc.Equipment, func(e schema.Equipment) bool { return hotWords.in(spaced(e.Name)) })
+}
+
+// chilled tells whether a step chills or freezes, or the title says that the dish
+// is not baked.
+func (d *dish) chilled() bool {
+	return coldWords.in(d.title) || slices.ContainsFunc(d.stages, func(s stage) bool { return s.does(coldVerbs) })
+}
+
 // first returns the index of the first step that adds the ingredient, or that
 // names its class in the same part; ok is false where no step does.
 func (d *dish) first(f food, way string, class string) (int, bool) {

@@ -1,0 +1,39 @@
+package extract
+
+import "strings"
+
+// cueList is a set of phrases found by their words, keyed by the first.
+type cueList map[string][][]string
+
+// cues makes a list; the words of a phrase are separated by spaces.
+func cues(list ...string) cueList {
+	p := cueList{}
+	for _, s := range list {
+		ws := strings.Fields(s)
+		p[ws[0]] = append(p[ws[0]], ws)
+	}
+	return p
+}
+
+// cueAt gives the length of the longest phrase of the list that begins at
+// token i and ends before end, 0 for none.
+func (t *talk) cueAt(p cueList, i, end int) int {
+	best := 0
+	for _, ws := range p[t.norm(i)] {
+		if len(ws) > best && i+len(ws) <= end && t.is(i, ws...) {
+			best = len(ws)
+		}
+	}
+	return best
+}
+
+// cueIn finds the first phrase of the list in tokens [a, b): where it
+// begins and its length, -1 and 0 for none.
+func (t *talk) cueIn(p cueList, a, b int) (int, int) {
+	for i := a; i < b; i++ {
+		if n := t.cueAt(p, i, b); n > 0 {
+			return i, n
+		}
+	}
+	return -1, 0
+}

@@ -1,0 +1,704 @@
+package extract
+
+import (
+	"strings"
+)
+
+// A food may be left out when the cook says so. The cue must speak of that
+// food and no other:
+//
+//   - "optional" and "leave it out", "you don't have to", "up to you" speak of
+//     the foods last put in, or of the food they name;
+//   - "if you like", "if you've got some" speak of the food they follow, or of
+//     the first one after them;
+//   - "if it's too thick, add …" makes what is added depend on how it turned out;
+//   - "the rest only if you want" speaks of the foods listed after it.
+
+// Distances in tokens.
+const (
+	leaveOutReach = 16 // between a food and its cue in one sentence
+	leaveOutAfter = 3  // sentences after the food that may hold the cue
+	restReach     = 40 // a list goes on after "the rest only if you want"
+)
+
+// leaveOutCues tell that a step may be left out.
+var leaveOutCues = []string{"optional", "if you like", "if you want", "if you'd like", "if you prefer", "if you fancy", "you don't have to", "you don't need to", "up to you", "leave it out", "leave them out", "leave that out", "skip it", "skip them", "skip that",
+	"if you've got any", "if you have any", "if you have it", "if you've got it", "if you've got them", "if you have them", "if you got it", "if you got them", "not essential", "not necessary", "no law says", "nice to have", "if you wish", "if you feel like it", "could leave", "can leave", "not compulsory", "only if you want", "entirely up to you", "nobody will miss", "if you happen"}
+
+var (
+	// leaving say that a thing can be left out; what they speak of is a
+	// pronoun, a food named with them, or what was named before.
+	leaving = cues("leave it out", "leave them out", "leave that out", "leave those out", "leave this out", "leave 'em out", "leave it off", "leave them off", "leave that off", "leave 'em off", "leaves them out", "leaves it out", "skip it", "skip them", "skip that", "skip those", "skip 'em", "skip this",
+		"do without", "go without", "omit it", "omit them", "miss it out", "miss them out", "don't bother", "didn't bother", "no need", "you don't have to", "you don't need to", "don't need to", "y'all don't have to", "nobody has to", "not everybody does", "don't need it", "don't need them",
+		"not essential", "isn't essential", "aren't essential", "not necessary", "isn't necessary", "not compulsory", "not obligatory", "isn't compulsory", "not a must", "no law", "there's no rule", "that's extra", "that's an extra", "they're extra", "it's extra", "they're an extra", "it's a bonus", "that's a bonus", "nice to have", "take it or leave it", "take them or leave them",
+		"won't miss it", "won't miss them", "will miss it", "will miss them", "leave it", "leave them", "pick them off", "pick it off", "optional extra", "that's a choice", "not required", "isn't required", "wouldn't miss it", "wouldn't miss them",
+		"wouldn't go amiss", "won't hurt", "wouldn't hurt", "never hurts", "doesn't hurt", "don't hurt", "just for show", "only for show", "purely for show", "just for looks", "only for looks", "just decoration", "only decoration", "purely decoration", "fine without", "good without", "grand without", "lovely without", "happy without", "okay without", "as well without", "works without", "work without")
+	// toThem say that it's the eater's choice.
+	toThem = cues("up to you", "your call", "your choice", "your business", "your decision", "you decide", "you choose", "suit yourself", "please yourself", "up to yourself", "down to you")
+	// usingIt, after "if", speak of a food named before.
+	usingIt = cues("using", "you're using", "you're having", "you're adding", "you use", "you've used", "liked", "wanted", "desired", "available", "possible")
+	// consolation follows "if you haven't" where it doesn't matter.
+	consolation = cues("don't worry", "no matter", "never mind", "no bother", "it's fine", "that's fine", "no harm", "doesn't matter", "nobody", "nobody's", "no one", "no one's", "don't fret", "no problem", "not to worry", "it's grand", "that's okay", "it's okay", "carry on", "it's not the end", "no loss", "fine too", "it's no", "don't go", "you'll live", "so be it", "no drama", "no worries", "no great loss")
+	// having, after "if", speak of the food itself: "if you've got any".
+	having = cues("you've got", "you have", "you got", "you've", "you're getting", "you can get", "you can find", "you can spare", "you happen", "you grow", "you keep", "you find", "you can", "you're lucky", "there's any", "there is any", "there's some", "there are any", "it's lying", "they're lying", "it's around", "they're around", "it's to hand", "they're to hand", "it's going", "i have", "i've got", "i got", "you have any", "you ain't run", "it's about", "they're about", "they're in season", "it's in season", "your shop has", "you saved", "y'all got", "y'all have", "youse have")
+	// liking, after "if", speak of taste.
+	liking = cues("you like", "you'd like", "you want", "you fancy", "you prefer", "you wish", "you feel like", "you're feeling", "you love", "you enjoy", "you care", "you care for", "you're me", "you're so inclined", "you're into", "you're brave", "you can take", "you can stand", "you can handle", "it's your thing", "that's your thing", "you must", "you dare", "you eat it", "you eat them", "y'all like", "y'all want", "it suits you", "that suits you", "you're that way", "you feel it", "you drink", "you need a kick", "you're partial", "anyone wants", "anybody wants", "your family likes", "your kids like", "people like", "they like")
+	// tastes may follow "if you like" and still close the condition.
+	tastes = words("it them that those a kick heat spice spicy hot hotter sweet sweeter sharp sharper salty fiery fierce some any more one things bit of little bite crunch colour color extra your sort thing the to be show off posh fancy feel flash richer saltier sour sourer smoky herby of tang warmth decadent bold lot stuff in there on and 'em off push")
+)
+
+// mayLeaveOut reports whether the cook says that the food may be left out.
+func (t *talk) mayLeaveOut(m *mention) bool {
+	k := int(t.sentOf[m.First])
+	s := &t.sents[k]
+	near := t.reach(k)
+	for i := max(near.First, m.First-2*leaveOutReach); i < min(near.Last, m.Last+2*leaveOutReach); i++ {
+		if t.conditionFor(m, near, i) {
+			return true
+		}
+	}
+	if t.restOptional(m, k) {
+		return true
+	}
+	last := k + leaveOutAfter
+	if !t.punctuated {
+		last += leaveOutAfter
+	}
+	for j := k; j <= last && j < len(t.sents); j++ {
+		n := t.reach(j)
+		if t.sents[j].para > s.para+1 {
+			break
+		}
+		for i := n.First; i < n.Last && i < m.Last+4*leaveOutReach; i++ {
+			if t.leftOutAt(m, i, n) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// consoles reports whether "if you haven't any, never mind" stands at token i.
+func (t *talk) consoles(i int, n *sentence) bool {
+	if t.norm(i) != "if" {
+		return false
+	}
+	for j := i + 1; j < i+4 && j < n.Last; j++ {
+		c := t.cueAt(lacking, j, n.Last)
+		if c == 0 && (t.norm(j) == "not" || t.norm(j) == "haven't" || t.norm(j) == "don't") {
+			c = 1
+		}
+		if c == 0 {
+			continue
+		}
+		e := j + c
+		for e < n.Last && pronouns[t.norm(e)] || t.norm(e) == "any" {
+			e++
+		}
+		return t.cueAt(consolation, e, n.Last) > 0
+	}
+	return false
+}
+
+// reach gives sentence k, and without marks a few words more on either side: a
+// cue may have fallen into the sentence next door.
+func (t *talk) reach(k int) *sentence {
+	n := t.sents[k]
+	if !t.punctuated {
+		n.First, n.Last = max(0, n.First-neighbour), min(len(t.toks), n.Last+neighbour)
+	}
+	return &n
+}
+
+// leftOutAt reports whether a cue that needs no "if" stands at token i of
+// sentence n and speaks of m.
+func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
+	if t.norm(i) == "optional" {
+		if t.forbids(i, n) || t.norm(i+1) == "extra" {
+			return false
+		}
+		if k := t.nextFood(i+1, min(n.Last, i+5)); k >= 0 && t.opensPhrase(i, n) {
+			return t.speaksOf(k, m)
+		}
+		return t.backTo(m, i, n)
+	}
+	if c := t.cueAt(toThem, i, n.Last); c > 0 {
+		switch t.norm(i + c) {
+		case "how", "when", "what", "which", "where", "who":
+			return false
+		}
+		if t.has(max(n.First, i-4), i, "how", "much", "many") >= 0 {
+			return false
+		}
+		return !m.food.Taste && t.backTo(m, i, n)
+	}
+	// "leave the anchovies out", "skip the nuts", "leave out the chilli"
+	if w := t.norm(i); w == "leave" || w == "skip" || w == "omit" || w == "leaving" || w == "skipping" || w == "leaves" {
+		if k := t.nextFood(i+1, min(n.Last, i+6)); k >= 0 && t.objectOf(i, k) {
+			e := t.mentions[k].Last
+			out := w == "skip" || w == "omit" || w == "skipping" || t.norm(e) == "out" || t.norm(e) == "off" || t.norm(i+1) == "out" || t.norm(i+1) == "off"
+			if out {
+				return t.speaksOf(k, m) && !t.forbids(i, n) && !t.warns(i, e, n)
+			}
+			return false
+		}
+	}
+	if t.consoles(i, n) {
+		return t.backTo(m, i, n)
+	}
+	c := t.cueAt(leaving, i, n.Last)
+	if c == 0 || t.forbids(i, n) {
+		return false
+	}
+	end := i + c
+	switch t.norm(end - 1) {
+	case "it", "them":
+		if w := t.norm(i); w == "leave" && c == 2 {
+			// "if not, leave it", "leave it if you don't", not "leave it ten minutes"
+			if !(end >= n.Last || t.toks[end-1].After != 0 || t.norm(end) == "if") || t.has(max(n.First, i-6), i, "if", "can", "could") < 0 && t.norm(end) != "if" {
+				return false
+			}
+		}
+	case "to":
+		// "you don't have to", but not "you don't have to peel them"
+		if t.toks[end-1].After == 0 && end < n.Last && !puttingIn[t.norm(end)] {
+			for _, f := range t.lex.Verbs[t.norm(end)] {
+				if f.Action != nil {
+					return false
+				}
+			}
+			if w := t.norm(end); w == "be" || w == "do" || w == "get" || w == "make" {
+				return false
+			}
+		}
+	case "need":
+		if w := t.norm(end); w != "for" && t.toks[end-1].After == 0 || t.norm(end+1) == "a" {
+			return false
+		}
+	case "bother", "without":
+		if t.toks[end-1].After == 0 && end < n.Last {
+			if k := t.nextFood(end, min(n.Last, end+4)); k >= 0 {
+				return t.speaksOf(k, m)
+			}
+			if strings.HasSuffix(t.norm(end), "ing") {
+				return false
+			}
+		}
+	case "law":
+		if t.has(end, min(n.Last, end+3), "says", "say", "against") < 0 {
+			return false
+		}
+	}
+	if t.warns(i, end, n) {
+		return false
+	}
+	// a food named in the condition: "if you can't abide a mushroom, leave them out"
+	if k := t.foodLast(i, n); k >= 0 && t.has(n.First, t.mentions[k].First, "if") >= 0 {
+		return t.speaksOf(k, m)
+	}
+	return t.backTo(m, i, n)
+}
+
+// objectOf reports whether mention k is the object of the verb at i: only
+// articles and "out" stand between.
+func (t *talk) objectOf(i, k int) bool {
+	for j := i + 1; j < t.mentions[k].First; j++ {
+		w := t.norm(j)
+		if t.toks[j-1].After != 0 || !articleLike[w] && w != "out" && w != "off" {
+			return false
+		}
+	}
+	return true
+}
+
+// puttingIn are verbs that still speak of putting a food in.
+var puttingIn = words("add put use have include serve sprinkle believe")
+
+// forbids reports whether the cue at i is itself denied: "don't leave it out".
+func (t *talk) forbids(i int, n *sentence) bool {
+	for j := i - 1; j >= n.First && j >= i-4; j-- {
+		if t.toks[j].After != 0 || t.mentionAt[j] >= 0 {
+			return false
+		}
+		switch t.norm(j) {
+		case "don't", "not", "never", "can't", "cannot", "isn't", "aren't", "shouldn't", "wouldn't", "mustn't", "didn't", "no":
+			return true
+		}
+	}
+	return false
+}
+
+// warns reports whether leaving it out is only named to warn of what follows:
+// "leave the lemon out and it goes brown".
+func (t *talk) warns(i, end int, n *sentence) bool {
+	if t.has(max(n.First, i-8), i, "can", "could", "if", "may", "might", "i'd", "i") >= 0 {
+		return false
+	}
+	for j := end; j < n.Last && j < end+4; j++ {
+		if t.norm(j) == "and" {
+			switch t.norm(j + 1) {
+			case "it", "you", "you'll", "it'll", "they", "they'll", "the", "it's", "you've", "your":
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// opensPhrase reports whether the word at i begins a phrase: nothing but an
+// article before it, or a mark.
+func (t *talk) opensPhrase(i int, n *sentence) bool {
+	if i == n.First || t.toks[i-1].After != 0 {
+		return true
+	}
+	switch t.norm(i - 1) {
+	case "an", "and", "the", "some", "then", "also":
+		return true
+	}
+	return false
+}
+
+// nextFood gives the first usable mention in tokens [a, b), -1 for none.
+func (t *talk) nextFood(a, b int) int {
+	for i := a; i < b; i++ {
+		if k := t.mentionAt[i]; k >= 0 && !t.mentions[k].mixed && !t.mentions[k].compared {
+			return int(k)
+		}
+	}
+	return -1
+}
+
+// foodLast gives the last mention before token i in its sentence, -1 for none.
+func (t *talk) foodLast(i int, n *sentence) int {
+	for j := i - 1; j >= n.First && j >= i-leaveOutReach; j-- {
+		if k := t.mentionAt[j]; k >= 0 && !t.mentions[k].mixed && !t.mentions[k].compared {
+			return int(k)
+		}
+	}
+	return -1
+}
+
+// speaksOf reports whether mention k names the food of m.
+func (t *talk) speaksOf(k int, m *mention) bool {
+	o := &t.mentions[k]
+	return o == m || o.First == m.First || related(o.food, m.food) > 0
+}
+
+// backTo reports whether a cue at token i of sentence n, which names no food,
+// speaks of m: m is the last food put in before it, or of the last ones where
+// they were only listed together.
+func (t *talk) backTo(m *mention, i int, n *sentence) bool {
+	if m.Last > i {
+		return false
+	}
+	plural := false
+	object := t.norm(i) == "leave" || t.norm(i) == "skip" || t.norm(i) == "omit" // what is left out is a thing
+	last := -1
+	for j := i - 1; j >= 0 && j >= i-4*leaveOutReach; j-- {
+		w := t.norm(j)
+		if (w == "them" || w == "they're" || w == "they") && t.sentOf[j] != t.sentOf[m.First] {
+			plural = true
+		}
+		k := int(t.mentionAt[j])
+		if k < 0 || t.mentions[k].head.Last != j+1 {
+			if a := t.actionAt[j]; a >= 0 && last < 0 && t.sentOf[j] != t.sentOf[m.First] && !t.adding(int(a)) && t.foodlessAfter(j, i) {
+				return false // "then chill it, you can skip that"
+			}
+			continue
+		}
+		o := &t.mentions[k]
+		if o.mixed || o.compared || o.negated || o.subst >= 0 || o.alias >= 0 || o.First != m.First && t.placed(o) {
+			continue
+		}
+		if plural && last < 0 && !strings.HasSuffix(t.norm(o.head.Last-1), "s") {
+			continue
+		}
+		if t.speaksOf(k, m) {
+			return object || t.putIn(m)
+		}
+		if last >= 0 || t.sentOf[j] != t.sentOf[m.First] {
+			return false
+		}
+		// "orange slices, and some mint leaves, … You don't have to": all that
+		// a sentence without a verb lists, for a cue in the next sentence
+		if t.sentOf[j] == t.sentOf[i] || len(t.actionsIn(t.sentence(j))) > 0 || t.has(m.Last, o.First, "and") < 0 || len(m.amounts) > 0 && t.byMeasure(m) {
+			return false
+		}
+		last = k
+	}
+	return false
+}
+
+// placed reports whether a food is only named for where or when something is
+// done: "add it with the spices", "while the meat's resting".
+func (t *talk) placed(o *mention) bool {
+	if !o.definite {
+		return false
+	}
+	if generic[o.food.Name] {
+		return true
+	}
+	switch t.norm(o.First - 2) {
+	case "with", "to", "into", "in", "over", "on", "onto", "before", "after", "while", "when", "for", "around", "round", "under":
+		return true
+	}
+	return false
+}
+
+// foodlessAfter reports whether no food is named in tokens [a, b).
+func (t *talk) foodlessAfter(a, b int) bool {
+	for i := a; i < b; i++ {
+		if t.mentionAt[i] >= 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// adding reports whether the action puts something in or on.
+func (t *talk) adding(a int) bool {
+	act := &t.actions[a]
+	switch act.verb.Kind {
+	case "add", "season", "mix", "serve", "finish", "prepare", "move":
+		return true
+	}
+	switch act.verb.Verb {
+	case "grate", "crumble", "squeeze", "shave", "snip", "tear", "zest", "crack", "thin", "loosen", "crush", "grind":
+		return true
+	}
+	return act.particle == "in" || act.particle == "on" || act.particle == "over"
+}
+
+// putIn reports whether the food is being put in where it is named: no verb
+// that works on what is there already ("peel the carrots") governs it.
+func (t *talk) putIn(m *mention) bool {
+	s := t.sentence(m.First)
+	verb := -1
+	from := s.First
+	if !t.punctuated {
+		from = max(from, m.First-leaveOutReach/2)
+	}
+	for i := from; i < m.First; i++ {
+		if a := t.actionAt[i]; a >= 0 && t.actions[a].mood != negative {
+			verb = int(a)
+		}
+	}
+	if verb < 0 || t.adding(verb) {
+		return true
+	}
+	for i := m.Last; i < s.Last; i++ {
+		if a := t.actionAt[i]; a >= 0 && t.actions[a].mood != negative && t.adding(int(a)) && t.foodlessAfter(m.Last, i) {
+			return true // "roll the scallions round, and lay them on the platter"
+		}
+	}
+	return false
+}
+
+// firstUse reports whether m is where its ingredient was first named.
+func (t *talk) firstUse(m *mention) bool {
+	for i := len(t.ingredients) - 1; i >= 0; i-- {
+		g := t.ingredients[i]
+		n := len(g.mentions)
+		if t.mentions[g.mentions[n-1]].First != m.First {
+			continue
+		}
+		if n == 1 {
+			return true
+		}
+		// "Dill! If you've some fresh dill, …": called out just before
+		o := &t.mentions[g.mentions[0]]
+		return n == 2 && len(o.amounts) == 0 && m.First-o.Last <= leaveOutReach && len(t.actionsIn(t.sentence(o.First))) == 0
+	}
+	return true
+}
+
+// conditionFor reports whether the condition that begins at token i of the
+// food's own sentence makes it a matter of choice.
+func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
+	w := t.norm(i)
+	if w != "if" && w != "unless" {
+		return false
+	}
+	switch t.norm(i - 1) {
+	case "see", "check", "ask", "wonder", "as", "even", "what", "know", "tell", "say", "like", "sure":
+		if i > s.First && t.toks[i-1].After == 0 {
+			return false
+		}
+	}
+	if w == "unless" {
+		return false
+	}
+	if c := t.cueAt(usingIt, i+1, s.Last); c > 0 {
+		e := i + 1 + c
+		if pronouns[t.norm(e)] {
+			e++
+		}
+		return (e >= s.Last || t.toks[e-1].After != 0) && t.chosen(m, s, i, e, false)
+	}
+	if c := t.cueAt(having, i+1, s.Last); c > 0 {
+		e := i + 1 + c
+		if k := t.nextFood(e, min(s.Last, e+5)); k >= 0 && !pronouns[t.norm(e)] && !t.marked(e, t.mentions[k].First) && !t.owned(&t.mentions[k], i, e) {
+			return t.speaksOf(k, m) && t.chosen(m, s, i, e, true)
+		}
+		for e < s.Last && e < i+8 && t.toks[e-1].After == 0 && haveTail[t.norm(e)] {
+			e++
+		}
+		if t.toks[e-1].After == 0 && e < s.Last && !t.opensMain(e) && e == i+1+c {
+			return false // "if you've a coeliac in the house"
+		}
+		return t.chosen(m, s, i, e, false)
+	}
+	if c := t.cueAt(liking, i+1, s.Last); c > 0 {
+		e := i + 1 + c
+		for e < s.Last && e < i+8 && t.toks[e-1].After == 0 && tastes[t.norm(e)] && t.norm(e) != "and" {
+			e++
+		}
+		if t.toks[e-1].After == 0 && e < s.Last {
+			if t.mentionAt[e] >= 0 && t.norm(e-1) != "," {
+				// "if you like garlic, add two cloves": the food is named in it
+				return t.chosen(m, s, i, e, true)
+			}
+			switch t.norm(e) {
+			case "and", "or", "but", "then", "so", "you", "i", "add", "put", "because", "though", "just", "only", "not", "otherwise", "leave", "for", "too", "also", "as", "with":
+				if t.norm(e-1) == "to" {
+					return false
+				}
+			default:
+				if !t.opensMain(e) {
+					return false // "if you want to freeze them"
+				}
+			}
+		} else if t.norm(e-1) == "to" && t.norm(e-2) != "like" && t.norm(e-2) != "want" {
+			return false
+		}
+		return t.chosen(m, s, i, e, false)
+	}
+	return t.depends(m, s, i)
+}
+
+// pronouns stand for a food named before.
+var pronouns = words("it them 'em those one that")
+
+// marked reports whether a mark stands in tokens [a, b).
+func (t *talk) marked(a, b int) bool {
+	for i := a; i < b; i++ {
+		if t.toks[i].After != 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// haveTail may follow "if you've got" and still speak of the food before.
+var haveTail = words("any it them 'em that those some one either handy around about in left over there lying spare to hand the garden cupboard house fridge fresh going yours these")
+
+// opensMain reports whether the main clause begins at token e.
+func (t *talk) opensMain(e int) bool {
+	return t.actionAt[e] >= 0 || t.quantityAt[e] >= 0
+}
+
+// chosen reports whether a condition over tokens [i, e) speaks of m: m is in
+// it, ends right before it, or is the first food after it.
+func (t *talk) chosen(m *mention, s *sentence, i, e int, named bool) bool {
+	if t.owned(m, i, e) || !t.putIn(m) || !named && m.food.Taste || !t.firstUse(m) {
+		return false
+	}
+	opens := i == s.First || t.toks[i-1].After.Ends() || t.leadIn(s, i)
+	if !t.punctuated {
+		// no mark tells whether the condition ends a clause or begins one: it
+		// ends it where a food stands right before
+		k := t.foodLast(i, s)
+		opens = k < 0 || i-t.mentions[k].Last > 3 || headWords[t.norm(i-1)] || t.norm(i-1) == "but" || t.norm(i-1) == "or" || e < len(t.toks) && t.actionAt[e] >= 0 && t.adding(int(t.actionAt[e]))
+	}
+	if t.norm(i-1) == "or" || t.cueAt(failing, e, s.Last) > 0 {
+		return false // it chooses between two foods
+	}
+	if named && m.First >= i && m.First <= e+4 {
+		return !t.toolOwned(e, m.First)
+	}
+	if m.head.Last <= i {
+		if i-m.Last > leaveOutReach || opens {
+			return false
+		}
+		return t.lastOne(m, i)
+	}
+	if m.First >= e || named {
+		// "… for the top if you like, and salt": what follows the mark isn't meant
+		if !opens {
+			return false
+		}
+		if m.First-e > leaveOutReach || t.toolOwned(e, m.First) {
+			return false
+		}
+		return t.firstOne(m, e)
+	}
+	return false
+}
+
+// leadIn reports whether only small words stand between the sentence's start
+// and token i: "and if you like, …".
+func (t *talk) leadIn(s *sentence, i int) bool {
+	for j := s.First; j < i; j++ {
+		if !headWords[t.norm(j)] && t.norm(j) != "but" && t.norm(j) != "only" && t.norm(j) != "here" {
+			return false
+		}
+	}
+	return true
+}
+
+// owned reports whether the condition is about having a tool or a helper, not
+// a food: "if you've got a mixer".
+func (t *talk) owned(m *mention, i, e int) bool {
+	return t.toolIn(i, min(len(t.toks), e+5)) && (m.First < i || !t.foodNear(e, 4))
+}
+
+func (t *talk) toolOwned(a, b int) bool {
+	for i := a; i < b && i < a+4; i++ {
+		if t.toks[i].After != 0 {
+			return false
+		}
+		if t.toolAt[i] >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
+func (t *talk) foodNear(i, n int) bool {
+	for j := i; j < i+n && j < len(t.toks); j++ {
+		if t.mentionAt[j] >= 0 {
+			return true
+		}
+		if t.toks[j].After != 0 {
+			return false
+		}
+	}
+	return false
+}
+
+// lastOne reports whether no other food stands between m and token i, but for
+// those joined to it by "or".
+func (t *talk) lastOne(m *mention, i int) bool {
+	for _, k := range t.mentionsIn(m.Last, i) {
+		o := &t.mentions[k]
+		if o.alias >= 0 || o.subst >= 0 && t.orJoined(k-1, k) && t.has(m.Last, i, "instead") < 0 {
+			continue
+		}
+		return false
+	}
+	for j := m.Last; j < i; j++ {
+		if a := t.actionAt[j]; a >= 0 && t.actions[a].mood != negative && t.norm(j-1) == "and" {
+			return false
+		}
+	}
+	return true
+}
+
+// firstOne reports whether m is the first food after token e that is put in,
+// with no second verb between.
+func (t *talk) firstOne(m *mention, e int) bool {
+	for _, k := range t.mentionsIn(e, m.First) {
+		o := &t.mentions[k]
+		if o.subst >= 0 || o.alias >= 0 || o.definite && o.ingr != nil || t.known(k) >= 0 && t.known(k) < k {
+			continue
+		}
+		if related(o.food, m.food) > 0 {
+			return true
+		}
+		return false
+	}
+	verbs := 0
+	for j := e; j < m.First; j++ {
+		if a := t.actionAt[j]; a >= 0 && t.actions[a].mood != negative {
+			if verbs++; verbs > 1 && t.norm(j-1) != "and" {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// depends reports whether m is only added where the dish turned out so: "if
+// it's too thick, add a splash of water".
+func (t *talk) depends(m *mention, s *sentence, i int) bool {
+	if m.definite || t.byMeasure(m) && !t.spoonful(m) || m.food.Taste || !t.firstUse(m) {
+		return false
+	}
+	if t.cueAt(lacking, i+1, s.Last) > 0 || t.cueAt(lacking, i+2, s.Last) > 0 {
+		return false // "water, if there's no stock" chooses
+	}
+	switch w := t.norm(i + 1); w {
+	case "it", "it's", "it'll", "they", "they're", "that", "that's", "this", "things", "everything", "yours", "there's", "needed", "need", "necessary":
+	case "the", "your":
+		if m.Last <= i || i+2 >= len(t.toks) || t.mentionAt[i+2] < 0 && t.madeAt[i+2] == 0 && t.toolAt[i+2] < 0 {
+			return false
+		}
+		if k := t.mentionAt[i+2]; k >= 0 && t.speaksOf(int(k), m) {
+			return false
+		}
+	default:
+		return false
+	}
+	verb := -1
+	if m.First > i {
+		for j := i; j < m.First; j++ {
+			if a := t.actionAt[j]; a >= 0 {
+				if t.actions[a].mood == negative {
+					continue
+				}
+				if verb >= 0 {
+					return false
+				}
+				verb = int(a)
+			}
+		}
+		if verb >= 0 && !t.adding(verb) || m.First-i > 2*leaveOutReach {
+			return false
+		}
+		if verb < 0 && t.has(m.Last, min(s.Last, m.Last+5), "will", "'ll", "helps", "brings", "fixes", "sorts") < 0 {
+			return false
+		}
+		from := i
+		if verb >= 0 {
+			from = t.actions[verb].tok
+		}
+		// "add some water and stir in the cream": "and" ends it
+		return t.firstOne(m, from) && t.has(from, m.First, "and") < 0
+	}
+	if !t.punctuated && t.byMeasure(m) {
+		return false // the condition may begin what follows
+	}
+	return i-m.Last <= leaveOutReach/2 && t.lastOne(m, i) && t.putIn(m) && len(t.actionsIn(s)) > 0
+}
+
+// spoonful reports whether the food's measure is a spoon or less, said as one.
+func (t *talk) spoonful(m *mention) bool {
+	for _, q := range m.amounts {
+		if x := &t.quantities[q]; x.kind == measure && !x.article && x.min > 2 {
+			return false
+		}
+	}
+	return true
+}
+
+var (
+	restOf   = cues("the rest", "everything else", "the extras", "the toppings", "the others", "what's left", "all the rest", "the trimmings", "the garnishes", "these")
+	restCues = cues("only if you", "if you want", "if you like", "optional", "up to you", "your choice", "extras", "you don't have to", "if you've got", "if you have")
+)
+
+// restOptional reports whether it was said before that what is listed now may
+// be left out: "the rest you put only if you want".
+func (t *talk) restOptional(m *mention, k int) bool {
+	for j := m.First - 1; j >= 0 && j >= m.First-restReach; j-- {
+		if t.cueAt(restCues, j, len(t.toks)) > 0 {
+			from := max(0, j-8)
+			if i, n := t.cueIn(restOf, from, j); i >= 0 && !t.foodNear(i+n, j-i-n) && t.has(i, j, "not", "aren't", "isn't", "don't") < 0 && (!t.punctuated || t.sentOf[i] == t.sentOf[j]) {
+				return true
+			}
+		}
+		if a := t.actionAt[j]; a >= 0 && t.actions[a].mood != negative {
+			return false
+		}
+	}
+	return false
+}

@@ -1,0 +1,761 @@
+package extract
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+	"quern/internal/language"
+	"quern/internal/lexicon"
+	"quern/schema"
+)
+
+// said again, how: a figure of a closing run-through or of a reminder speaks of
+// one that was told before, and the two must agree.
+type again uint8
+
+const (
+	first    again = iota // told, as far as one can see, for the first time
+	through               // in a run-through of the whole
+	reminded              // with "as I said", "remember", "in total"
+)
+
+// runThroughs open a run-through of what was told. They count at the start of
+// a clause only: "give it a stir one more time" is an instruction.
+var runThroughs = phrases("going over it|going over both|going over that|going over the whole|going over everything|going over all|go over it|go over that|go over the whole|going back over|go back over|one more time|one last time|one final time|one more round|once more|once again|again from the top|from the top|" +
+	"recap|quick recap|to recap|in short|to sum up|sum up|summing up|summary|in summary|short version|the short version|quick version|the quick version|fast version|running it back|run it back|running back through|run back through|running through it|run through it|run through that|run through the whole|running through the|run through|quick run through|" +
+	"the long and the short|long story short|in a nutshell|in brief|to summarise|to summarize|all together now|all together then|the whole thing again|whole thing again|say it again|say it all again|say that again|so again|there you have it|for the ones at the back|for them at the back|for those at the back|for anyone who missed|for anybody who missed|if you missed|" +
+	"to repeat|let me repeat|i'll repeat|putting it together|putting it all together|put it all together|in one breath|in one go|the order again|that order again|the figures again|numbers again|that's the lot then|for the record|the gist|the whole lot again|so to go over|write it down|write this down|for your notebook|for your notes")
+
+// reminders say that one figure was told before.
+var reminders = phrases("as i said|like i said|as i say|i told you|i said|as we said|we said|as i mentioned|i mentioned|as mentioned|remember|don't forget|do not forget|as before|earlier|in total|in all|all told|altogether|in there now|that i gave you|i gave you|as ever|mind you remember|don't you forget|same as i said|the recipe says|again")
+
+func phrases(list string) [][]string {
+	var out [][]string
+	for _, p := range strings.Split(list, "|") {
+		out = append(out, strings.Fields(p))
+	}
+	return out
+}
+
+// leadIn are the small words that may stand before a cue in its clause.
+var leadIn = words("so and now okay ok right well anyway then but just to let's let me i'll i i'm we we'll going go gonna one quick last a the here's that's this is if it's it you want can alright all oh yes before you're here final time very quickly really because since for my sake's once more do does")
+
+// throughWords is how many words a run-through goes on for at most; a talk
+// that has gone on to something new after that is told, not repeated.
+const throughWords = 90
+
+// markAgain tells for every token whether it stands in a run-through or a
+// reminder.
+func (t *talk) markAgain() []again {
+	out := make([]again, len(t.toks))
+	paragraphs := len(t.n.Cues) > 0 && len(t.n.Words) > captionWords*len(t.n.Cues)
+	for k := 0; k < len(t.sents); k++ {
+		s := &t.sents[k]
+		if i := t.runThrough(s); i >= 0 {
+			end := min(len(t.toks), i+throughWords)
+			for j := i; j < end; j++ {
+				o := t.sentence(j)
+				if j > i && j == o.First && (paragraphs && o.para != s.para || o.kind == storing || o.kind == figures || o.forgotten) {
+					break
+				}
+				out[j] = through
+			}
+		}
+	}
+	for k := range t.sents {
+		s := &t.sents[k]
+		for i := s.First; i < s.Last; i++ {
+			if out[i] == through || !t.reminder(s, i) {
+				continue
+			}
+			// the clauses around it, within a sentence that has no end in sight
+			for j := max(s.First, i-16); j < min(s.Last, i+24); j++ {
+				if out[j] == first {
+					out[j] = reminded
+				}
+			}
+		}
+	}
+	return out
+}
+
+// runThrough gives the token of a cue that opens a run-through, -1 for none.
+func (t *talk) runThrough(s *sentence) int {
+	if t.takesBack(s) || s.kind == aside && s.past {
+		return -1
+	}
+	for i := s.First; i < s.Last; i++ {
+		if i > s.First && t.toks[i-1].After == 0 && !leadIn[t.norm(i-1)] {
+			// without marks a cue may stand anywhere after a finished clause
+			if t.punctuated || !wholeThrough[t.norm(i)] {
+				continue
+			}
+		}
+		for _, p := range runThroughs {
+			if t.is(i, p...) && i+len(p) <= s.Last && t.opensClause(s, i) && !t.onlyAction(s, i+len(p)) {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+// wholeThrough are first words of cues that open a run-through wherever they
+// stand.
+var wholeThrough = words("recap running summing once")
+
+// opensClause reports whether only small words stand between the clause's start
+// and token i.
+func (t *talk) opensClause(s *sentence, i int) bool {
+	for k := i - 1; k >= s.First && k >= i-7; k-- {
+		if t.toks[k].After != 0 {
+			return true
+		}
+		if !leadIn[t.norm(k)] {
+			return !t.punctuated && (i-k > 2 || wholeThrough[t.norm(i)])
+		}
+	}
+	return true
+}
+
+// onlyAction reports whether the words end the clause as the manner of an
+// action: "knead it one more time and", not "one more time: knead it".
+func (t *talk) onlyAction(s *sentence, end int) bool {
+	return end < s.Last && t.toks[end-1].After == 0 && (t.norm(end) == "with" || t.norm(end) == "until" || t.norm(end) == "till" || t.norm(end) == "before" || t.norm(end) == "for" && t.norm(end+1) != "the" && t.norm(end+1) != "everyone" && t.norm(end+1) != "everybody")
+}
+
+// reminder reports whether a word of reminding stands at i, said of what the
+// sentence tells and not of something else.
+func (t *talk) reminder(s *sentence, i int) bool {
+	if t.takesBack(s) {
+		return false
+	}
+	for _, p := range reminders {
+		if !t.is(i, p...) || i+len(p) > s.Last {
+			continue
+		}
+		switch p[0] {
+		case "again":
+			// "Again, the oil has to be": not "whisk again"
+			return t.opensClause(s, i) && (i+1 < s.Last && t.toks[i].After != 0 || !t.punctuated && i > s.First && leadIn[t.norm(i-1)])
+		case "remember", "don't", "do":
+			return t.opensClause(s, i)
+		case "earlier":
+			return t.has(max(s.First, i-8), i, "said", "told", "mentioned", "gave", "the") >= 0
+		case "in":
+			return p[1] != "all" || t.norm(i+2) != "the" && t.norm(i+2) != "my"
+		case "i":
+			return t.has(max(s.First, i-3), i, "did", "if", "what", "when", "should've", "should") < 0
+		}
+		return true
+	}
+	return false
+}
+
+// takesBack reports whether the sentence mends an earlier one: what it says
+// replaces, and contradicts nothing.
+func (t *talk) takesBack(s *sentence) bool {
+	return t.has(s.First, s.Last, "correction", "i meant", "i mean", "should be", "should have been", "should've been", "got that wrong", "said that wrong", "told you wrong", "my mistake", "scratch that", "ignore what", "forget what", "not what i said", "i was wrong", "misspoke", "did i say", "sorry", "tell a lie") >= 0
+}
+
+// telling reports whether the sentence tells this dish, so that its figures
+// can be repeated later.
+func (t *talk) telling(s *sentence) bool {
+	return s.kind != storing && s.kind != figures && !s.other && !(s.past && s.kind == aside) && !t.othersDo(s)
+}
+
+// othersDo reports whether the sentence tells what somebody else does.
+func (t *talk) othersDo(s *sentence) bool {
+	if t.has(s.First, s.Last, "some people", "other people", "most people", "my mother", "my grandmother", "my sister", "my wife", "my husband", "my brother", "my aunt", "my niece", "my neighbour", "my neighbor", "my friend", "my son", "my daughter", "my mum", "my mom", "my nan", "last time", "used to", "one time i", "at altitude", "in the mountains") >= 0 {
+		return t.has(s.First, s.Last, "you") < 0
+	}
+	return false
+}
+
+// earlierFigures is how many figures before a repeated one it is compared with
+// at most, so that a long recording costs no more for each.
+const earlierFigures = 300
+
+// retelling compares the figures of run-throughs and reminders with those told
+// before: amounts, times, temperatures.
+type retelling struct {
+	*talk
+	marks  []again
+	byKind map[qkind][]int // quantities that stand, in the order of the talk
+	near   map[int]stretch
+	add    func(int, schema.Flag)
+}
+
+func (t *talk) saidAgain(add func(int, schema.Flag)) {
+	r := &retelling{talk: t, marks: t.markAgain(), byKind: map[qkind][]int{}, near: map[int]stretch{}, add: add}
+	for k := range t.quantities {
+		if q := &t.quantities[k]; !q.void && q.First < len(r.marks) {
+			r.byKind[q.kind] = append(r.byKind[q.kind], k)
+		}
+	}
+	for _, kind := range []qkind{duration, heat} {
+		list := r.byKind[kind]
+		sort.SliceStable(list, func(a, b int) bool { return t.quantities[list[a]].First < t.quantities[list[b]].First })
+		for n, k := range list {
+			q := &t.quantities[k]
+			if r.marks[q.First] == first || q.more || q.each || t.conditionalAt(q.First) || !t.telling(t.sentence(q.First)) {
+				continue
+			}
+			before := list[max(0, n-earlierFigures):n]
+			if kind == duration {
+				r.timeAgain(k, q, before)
+			} else {
+				r.heatAgain(k, q, before)
+			}
+		}
+	}
+	r.amountsAgain()
+}
+
+// stretch is the words that a figure of a run-through speaks of.
+type stretch struct {
+	verbs map[string]bool
+	nouns map[string]bool
+	words map[string]bool
+}
+
+// verbGroup brings verbs of one work together, so that "bake", "roast" and "in
+// the oven" agree.
+var verbGroup = map[string]string{
+	"roast": "bake", "bake": "bake", "bake blind": "bake", "broil": "grill", "grill": "grill", "barbecue": "grill",
+	"rest": "rest", "sit": "rest", "stand": "rest", "leave": "rest", "relax": "rest", "rise": "rise", "prove": "rise", "proof": "rise", "ferment": "ferment",
+	"chill": "chill", "refrigerate": "chill", "cool": "cool", "fry": "fry", "saute": "fry", "sauté": "fry", "sweat": "fry", "deep-fry": "fry", "pan-fry": "fry", "stir-fry": "fry", "sear": "sear", "brown": "sear",
+	"simmer": "simmer", "bubble": "simmer", "boil": "boil", "poach": "poach", "steam": "steam", "braise": "braise", "stew": "braise", "marinate": "marinate", "marinade": "marinate", "soak": "soak", "steep": "soak", "brine": "brine",
+	"knead": "knead", "whisk": "whisk", "beat": "whisk", "whip": "whisk", "toast": "toast", "set": "set", "pull": "pull", "dry": "dry", "blend": "blend", "microwave": "microwave", "smoke": "smoke", "cook": "cook", "cure": "cure", "caramelise": "caramelise", "caramelize": "caramelise", "reduce": "reduce", "warm": "warm", "heat": "warm",
+}
+
+// toolVerb are places that tell the work as a verb does.
+var toolVerb = map[string]string{"oven": "bake", "fridge": "chill", "refrigerator": "chill", "freezer": "freeze", "fryer": "fry", "grill": "grill", "steamer": "steam"}
+
+// stretchOf gives what is spoken of around quantity k, found once.
+func (r *retelling) stretchOf(k int) stretch {
+	s, ok := r.near[k]
+	if !ok {
+		s = r.around(k)
+		r.near[k] = s
+	}
+	return s
+}
+
+// around gives what is spoken of around quantity k: within its sentence, from
+// the figure of its kind before it to the next.
+func (t *talk) around(k int) stretch {
+	q := &t.quantities[k]
+	s := t.sentence(q.First)
+	lo, hi := max(s.First, q.First-14), min(s.Last, q.Last+9)
+	for i := q.First - 1; i >= lo; i-- {
+		if x := t.quantityAt[i]; x >= 0 && int(x) != k && t.quantities[x].kind == q.kind {
+			lo = i + 1
+			break
+		}
+	}
+	for i := q.Last; i < hi; i++ {
+		if x := t.quantityAt[i]; x >= 0 && int(x) != k && t.quantities[x].kind == q.kind {
+			// the next figure has its own words before it
+			hi = max(q.Last, i-(i-q.Last)/2)
+			break
+		}
+	}
+	return t.spokenIn(lo, hi, q.First)
+}
+
+// spokenIn gathers the verbs, foods, mixtures and words in tokens [lo, hi).
+func (t *talk) spokenIn(lo, hi, at int) stretch {
+	out := stretch{map[string]bool{}, map[string]bool{}, map[string]bool{}}
+	for i := lo; i < hi; i++ {
+		w := t.norm(i)
+		if m := t.mentionAt[i]; m >= 0 && !t.mentions[m].verb {
+			for _, p := range strings.Fields(t.mentions[m].food.Name) {
+				out.nouns[lexicon.Singular(p)] = true
+			}
+			continue
+		}
+		if n := int(t.madeAt[i]); n > 0 {
+			out.nouns[lexicon.Singular(t.norm(i+n-1))] = true
+			i += n - 1
+			continue
+		}
+		if dishNoun[w] && !t.canBeVerb(w) {
+			out.nouns[lexicon.Singular(w)] = true
+		}
+		if v := toolVerb[w]; v != "" {
+			out.verbs[v] = true
+		}
+		for _, f := range t.lex.Verbs[w] {
+			if g := verbGroup[f.Action.Verb]; g != "" {
+				out.verbs[g] = true
+			}
+		}
+		if len(w) > 2 && t.quantityAt[i] < 0 && !plainWord[w] {
+			out.words[stem(w)] = true
+		}
+	}
+	if out.verbs["bake"] {
+		delete(out.verbs, "warm")
+	}
+	return out
+}
+
+var plainWord = words("the and for with that this then you your it's its about from just now into onto minutes minute hours hour seconds degrees celsius fahrenheit until till when more them they there here have has got get")
+
+// agree weighs how far two stretches can speak of the same: 0 when they can't.
+// The work and the thing worked on must not differ where both name them.
+func agree(a, b stretch) int {
+	verbs, nouns := overlap(a.verbs, b.verbs), overlap(a.nouns, b.nouns)
+	if verbs == 0 && len(a.verbs) > 0 && len(b.verbs) > 0 && !a.verbs["cook"] && !b.verbs["cook"] {
+		return 0
+	}
+	if nouns == 0 && len(a.nouns) > 0 && len(b.nouns) > 0 {
+		return 0
+	}
+	if verbs == 0 && nouns == 0 {
+		return 0
+	}
+	return 8*min(verbs, 1) + 8*min(nouns, 2) + min(4, overlap(a.words, b.words))
+}
+
+func overlap(a, b map[string]bool) int {
+	n := 0
+	for w := range a {
+		if b[w] {
+			n++
+		}
+	}
+	return n
+}
+
+// inSeconds gives a time in seconds.
+func inSeconds(q *quantity) (lo, hi float64, ok bool) {
+	f, ok := schema.Seconds(q.unit)
+	return q.min * f, q.max * f, ok
+}
+
+// closeTo reports whether two ranges meet, give or take a share of the larger.
+func closeTo(lo1, hi1, lo2, hi2, slack float64) bool {
+	return lo1 <= hi2*(1+slack) && lo2 <= hi1*(1+slack)
+}
+
+// otherWay reports whether two tokens are told of different ways. A run-through
+// stands after the ways; only a way it names is its own.
+func (t *talk) otherWay(a, b int, how again) bool {
+	x, y := t.wayOf(a), t.wayOf(b)
+	if how != first {
+		y = t.wayNamed(b)
+	}
+	return x >= 0 && y >= 0 && x != y
+}
+
+// wayNamed gives the way named in the sentence of token i, -1 for none.
+func (t *talk) wayNamed(i int) int {
+	s := t.sentence(i)
+	for w, name := range t.wayNames {
+		for _, p := range strings.Fields(strings.ReplaceAll(name, "-", " ")) {
+			for j := s.First; j < s.Last; j++ {
+				if stem(t.norm(j)) == stem(p) {
+					return w
+				}
+			}
+		}
+	}
+	return -1
+}
+
+// timeAgain compares a time said again with the times told for the same work.
+func (r *retelling) timeAgain(k int, q *quantity, before []int) {
+	t := r.talk
+	lo, hi, ok := inSeconds(q)
+	if !ok {
+		return
+	}
+	key := r.stretchOf(k)
+	best, score, alike := -1, 0, 0
+	for _, i := range before {
+		o := &t.quantities[i]
+		if o.more || r.marks[o.First] != first || t.dishOf(o.First) != t.dishOf(q.First) || !t.telling(t.sentence(o.First)) || !t.cookingTime(o, t.sentence(o.First)) {
+			continue
+		}
+		a, b, ok := inSeconds(o)
+		if !ok {
+			continue
+		}
+		n := agree(key, r.stretchOf(i))
+		if n == 0 || t.otherWay(o.First, q.First, r.marks[q.First]) {
+			continue
+		}
+		if closeTo(a, b, lo, hi, 0.02) || o.about && closeTo(a, b, lo, hi, 0.15) {
+			return // said alike before
+		}
+		if t.conditionalAt(o.First) {
+			continue
+		}
+		switch {
+		case n > score:
+			best, score, alike = i, n, 1
+		case n == score:
+			alike++
+		}
+	}
+	if best < 0 || alike > 1 && score < 12 {
+		return
+	}
+	o := &t.quantities[best]
+	r.add(q.First, schema.Flag{Kind: schema.ConflictTime, Subject: t.subjectOf(key, "time"),
+		Ask:  fmt.Sprintf("Is it %s or %s%s?", o.value().String(), q.value().String(), t.forWork(key)),
+		Said: []schema.Said{t.saidAround(q), t.saidAround(o)}})
+}
+
+// subjectOf names what a conflict is about.
+func (t *talk) subjectOf(s stretch, otherwise string) string {
+	var best string
+	for w := range s.nouns {
+		if best == "" || w < best {
+			best = w
+		}
+	}
+	for w := range s.verbs {
+		if best == "" || w < best {
+			best = w
+		}
+	}
+	if best == "" {
+		return otherwise
+	}
+	return best
+}
+
+// forWork says which work a question is about.
+func (t *talk) forWork(s stretch) string {
+	noun, verb := "", ""
+	for w := range s.nouns {
+		if noun == "" || w < noun {
+			noun = w
+		}
+	}
+	for w := range s.verbs {
+		if verb == "" || w < verb {
+			verb = w
+		}
+	}
+	switch {
+	case verb != "" && noun != "":
+		return " to " + verb + " the " + noun
+	case verb != "":
+		return " to " + verb
+	case noun != "":
+		return " for the " + noun
+	}
+	return ""
+}
+
+// saidAround quotes a quantity with the words that lead to it.
+func (t *talk) saidAround(q *quantity) schema.Said {
+	s := t.sentence(q.First)
+	return t.said(max(s.First, q.First-8), min(s.Last, q.Last+4))
+}
+
+// conditionalAt reports whether the token stands in a clause with a condition:
+// "if yours runs hot, ten minutes".
+func (t *talk) conditionalAt(i int) bool {
+	s := t.sentence(i)
+	for k := i; k >= s.First && k >= i-14; k-- {
+		switch t.norm(k) {
+		case "if", "unless", "otherwise":
+			return true
+		}
+		if k < i && t.toks[k].After&^language.Comma != 0 {
+			break
+		}
+	}
+	return t.has(i, min(s.Last, i+10), "if yours", "if your", "if you like", "if you want", "if it's", "if it isn't", "give or take") >= 0
+}
+
+// heatRole tells what a temperature is of.
+type heatRole uint8
+
+const (
+	someHeat heatRole = iota
+	ovenHeat
+	insideHeat
+	fryHeat
+)
+
+var insideWords = []string{"inside", "middle", "internal", "thermometer", "probe", "reads", "reading", "centre", "center", "thick", "thickest", "pull", "pulled", "take it off", "take the", "temp it", "instant read"}
+var ovenWords = []string{"oven", "preheat", "preheated", "bake", "baked", "baking", "roast", "roasted", "roasting"}
+var fryWords = []string{"oil", "fry", "frying", "fryer", "deep fry"}
+
+// roleOf tells what the temperature is of, from its figure and the words near.
+func (t *talk) roleOf(q *quantity) heatRole {
+	f, _ := schema.Fahrenheit(q.max, q.unit)
+	s := t.sentence(q.First)
+	lo, hi := max(s.First, q.First-14), min(s.Last, q.Last+9)
+	switch {
+	case q.unit == "gas":
+		return ovenHeat
+	case f >= 275:
+		if t.has(lo, hi, fryWords...) >= 0 && t.has(lo, hi, ovenWords...) < 0 {
+			return fryHeat
+		}
+		return ovenHeat
+	case t.has(lo, hi, insideWords...) >= 0 && f >= 110:
+		return insideHeat
+	case t.has(lo, hi, ovenWords...) >= 0 && f >= 150:
+		return ovenHeat
+	}
+	if t.has(max(0, lo-8), lo, "thermometer", "probe") >= 0 && f >= 110 {
+		return insideHeat
+	}
+	return someHeat
+}
+
+// heatAgain compares a temperature said again with those told of the same.
+func (r *retelling) heatAgain(k int, q *quantity, before []int) {
+	t := r.talk
+	f1, ok := schema.Fahrenheit(q.min, q.unit)
+	f2, _ := schema.Fahrenheit(q.max, q.unit)
+	if !ok {
+		return
+	}
+	role := t.roleOf(q)
+	key := r.stretchOf(k)
+	best, score := -1, -1
+	for _, i := range before {
+		o := &t.quantities[i]
+		if t.dishOf(o.First) != t.dishOf(q.First) || !t.telling(t.sentence(o.First)) || t.otherWay(o.First, q.First, r.marks[q.First]) || t.roleOf(o) != role {
+			continue
+		}
+		a, ok := schema.Fahrenheit(o.min, o.unit)
+		b, _ := schema.Fahrenheit(o.max, o.unit)
+		if !ok {
+			continue
+		}
+		slack := 2.0
+		if o.unit != q.unit {
+			slack = 12 // spoken rounding between the scales, common practice
+		}
+		if a <= f2+slack && f1 <= b+slack {
+			return
+		}
+		if r.marks[o.First] != first || t.conditionalAt(o.First) {
+			continue
+		}
+		other := r.stretchOf(i)
+		n := overlap(key.words, other.words) + 4*overlap(key.nouns, other.nouns)
+		if role == someHeat && overlap(key.nouns, other.nouns) == 0 {
+			continue
+		}
+		if len(key.nouns) > 0 && len(other.nouns) > 0 && overlap(key.nouns, other.nouns) == 0 && role != ovenHeat {
+			continue
+		}
+		if n > score {
+			best, score = i, n
+		}
+	}
+	if best < 0 {
+		return
+	}
+	o := &t.quantities[best]
+	subject := map[heatRole]string{ovenHeat: "oven", insideHeat: "inside temperature", fryHeat: "oil", someHeat: t.subjectOf(key, "temperature")}[role]
+	r.add(q.First, schema.Flag{Kind: schema.ConflictTemperature, Subject: subject,
+		Ask:  fmt.Sprintf("Is the temperature %s or %s (%s)?", o.value().String(), q.value().String(), subject),
+		Said: []schema.Said{t.saidAround(q), t.saidAround(o)}})
+}
+
+// said amount of one food, in a measure that others can be compared with.
+type tellingOf struct {
+	q       *quantity
+	m       *mention
+	mention int
+	lo, hi  float64
+	measure string // "ml", "g", or the unit counted
+	listed  bool   // in a list, before anything was done with it
+}
+
+// comparable gives an amount in millilitres, grams or pieces.
+func comparable(q *quantity) (lo, hi float64, measure string) {
+	if f, ok := schema.Volume(q.unit); ok {
+		return q.min * f, q.max * f, "ml"
+	}
+	if f, ok := schema.Mass(q.unit); ok {
+		return q.min * f, q.max * f, "g"
+	}
+	unit := q.unit
+	if unit == "piece" {
+		unit = ""
+	}
+	return q.min, q.max, unit
+}
+
+// amountsAgain compares an amount with what was told before for the same food,
+// where it is said of that same amount: in a run-through or a reminder, with
+// "all", "both" or "those", or in the bowl after a list was read.
+func (r *retelling) amountsAgain() {
+	t := r.talk
+	told := map[string][]tellingOf{}
+	acted := false
+	for k := range t.mentions {
+		m := &t.mentions[k]
+		s := t.sentence(m.First)
+		if len(t.actionsIn(s)) > 0 && s.kind == instruction {
+			acted = true
+		}
+		if m.negated || m.subst >= 0 || m.verb || !t.telling(s) || t.takesBack(s) {
+			continue
+		}
+		key := lastWord(oneSpelling.Replace(m.food.Name))
+		for _, i := range m.amounts {
+			q := &t.quantities[i]
+			if q.void || q.article || q.kind != measure && q.kind != count || q.min <= 0 || t.firstAmount(m, i) {
+				continue
+			}
+			now := tellingOf{q: q, m: m, mention: k, listed: s.kind == listing || !acted}
+			now.lo, now.hi, now.measure = comparable(q)
+			before := told[key]
+			if len(before) > 40 {
+				before = before[len(before)-40:]
+			}
+			if o := r.contradicted(&now, before, s); o != nil {
+				r.amountConflict(&now, o)
+				continue
+			}
+			if r.marks[min(q.First, m.First)] == first && !m.compared && !m.mixed && !t.conditionalAt(q.First) {
+				told[key] = append(told[key], now)
+			}
+		}
+	}
+}
+
+// firstAmount reports whether the quantity is a second measure of an amount
+// that the mention has already.
+func (t *talk) firstAmount(m *mention, i int) bool {
+	for _, j := range m.amounts {
+		if j == i {
+			return false
+		}
+		if o := &t.quantities[j]; !o.void && (o.kind == measure || o.kind == count) && !o.article {
+			return true
+		}
+	}
+	return false
+}
+
+// contradicted gives the amount told before that can't hold beside the new one,
+// nil for none.
+func (r *retelling) contradicted(now *tellingOf, before []tellingOf, s *sentence) *tellingOf {
+	t := r.talk
+	q := now.q
+	how := r.sameAmountMeant(now, s)
+	if how == noClaim && !now.listed && now.m.alias < 0 {
+		how = listedThenUsed
+	}
+	if how == noClaim || q.more || t.has(max(0, q.First-3), q.First, "another", "extra", "more", "other", "second", "last", "half") >= 0 || t.conditionalAt(q.First) {
+		return nil
+	}
+	var last *tellingOf
+	lo, hi := 0.0, 0.0 // of all told
+	exact := false     // the very name was told, so that a shorter one is another food
+	for i := range before {
+		exact = exact || related(before[i].m.food, now.m.food) == 2
+	}
+	parts := 0
+	for i := range before {
+		o := &before[i]
+		rel := related(o.m.food, now.m.food)
+		if rel == 0 || exact && rel != 2 || t.dishOf(o.m.First) != t.dishOf(now.m.First) {
+			continue
+		}
+		if o.measure != now.measure || t.otherWay(o.m.First, now.m.First, r.marks[now.m.First]) {
+			if how != listedThenUsed || o.measure != now.measure {
+				continue
+			}
+			continue
+		}
+		if closeTo(o.lo, o.hi, now.lo, now.hi, 0.04) {
+			return nil
+		}
+		if how == listedThenUsed && (!o.listed || t.partOf(o.m.First) != t.partOf(now.m.First) && t.partOf(o.m.First) >= 0) {
+			return nil
+		}
+		if t.slipBetween(o.q.Last, q.First) && q.First-o.q.Last < 24 {
+			return nil
+		}
+		lo, hi = lo+o.lo, hi+o.hi
+		parts++
+		last = o
+	}
+	if last == nil || parts > 1 && closeTo(lo, hi, now.lo, now.hi, 0.04) {
+		return nil
+	}
+	switch how {
+	case listedThenUsed, noMoreThan:
+		// some of it may be used now and the rest later
+		if now.lo <= hi*1.04 {
+			return nil
+		}
+	case wholeOf:
+		if parts > 1 && now.hi < lo {
+			return nil // all of one of them
+		}
+	case repeated:
+		if now.m.definite && q.of && now.hi < lo {
+			return nil // "a spoonful of the oil"
+		}
+	}
+	return last
+}
+
+// amountClaim tells how an amount points back at one told before.
+type amountClaim uint8
+
+const (
+	noClaim        amountClaim = iota
+	listedThenUsed             // a list was read, now it is used
+	noMoreThan                 // "the", "those": some or all of what there is
+	wholeOf                    // "all", "both": all there is
+	repeated                   // run-through or reminder
+)
+
+func (r *retelling) sameAmountMeant(now *tellingOf, s *sentence) amountClaim {
+	t := r.talk
+	at := min(now.q.First, now.m.First)
+	if r.marks[at] != first || r.marks[now.q.First] != first {
+		return repeated
+	}
+	for i := now.q.First - 1; i >= max(s.First, now.q.First-3); i-- {
+		switch t.norm(i) {
+		case "all", "both":
+			if t.norm(i-1) != "in" {
+				return wholeOf
+			}
+		case "those", "these", "that":
+			if t.norm(i) != "that" || now.q.definite {
+				return noMoreThan
+			}
+		case "the", "your":
+			if i == now.q.First-1 {
+				return noMoreThan
+			}
+		}
+	}
+	return noClaim
+}
+
+func (r *retelling) amountConflict(now, before *tellingOf) {
+	name := before.m.name
+	r.add(now.q.First, schema.Flag{Kind: schema.ConflictAmount, Subject: name,
+		Ask:  fmt.Sprintf("Is it %s, or %s?", amountOf(before.q.value(), name), now.q.value().String()),
+		Said: []schema.Said{r.saidAround(now.q), r.saidAround(before.q)}})
+}
+
+// amountOf writes an amount with its food: "2 cups of flour", "4 eggs".
+func amountOf(q *schema.Quantity, name string) string {
+	if q.Unit == "" || strings.HasSuffix(name, q.Unit) {
+		return q.String() + " " + name
+	}
+	return q.String() + " of " + name
+}
