@@ -655,6 +655,24 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 	if !v.Noun {
 		return true
 	}
+	if v.Verb == "round" && next == "the" {
+		return false // "round the edges"
+	}
+	if !t.punctuated && (t.thingWord[i] || t.madeAt[i] > 0) {
+		// without marks a food's or tool's name is a verb only before its object
+		switch next {
+		case "the", "your", "it", "them", "both", "each", "this", "these", "those":
+		default:
+			switch t.norm(i - 1) {
+			case "and", "then", "to", "you", "now", "just", "we", "i", "can":
+			default:
+				return false
+			}
+		}
+		if i > 0 && t.joined(i-1) && (t.afterAdjective(i) || t.lex.Modifiers[t.norm(i-1)] == lexicon.PrepWord || t.norm(i-1) == "a" || t.norm(i-1) == "the") {
+			return false
+		}
+	}
 	if t.madeAt[i] > 0 && opens && !determiners[next] {
 		return false // "sponge three hundred grams of", "glaze": a component's name
 	}

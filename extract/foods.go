@@ -56,6 +56,15 @@ func (t *talk) markFoods() {
 	t.mentionAt = fill(len(t.toks))
 	t.toolAt = fill(len(t.toks))
 	t.madeAt = make([]int32, len(t.toks))
+	t.thingWord = make([]bool, len(t.toks))
+	for i := range t.toks {
+		if len(t.lex.Verbs[t.norm(i)]) == 0 {
+			continue
+		}
+		_, fn := t.lex.FoodAt(t.ids, i, nil)
+		_, tn := t.lex.ToolAt(t.ids, i, nil)
+		t.thingWord[i] = fn > 0 || tn > 0
+	}
 	for i := 0; i < len(t.toks); {
 		if q := t.quantityAt[i]; q >= 0 {
 			// a unit may hide a food ("cloves" of garlic): quantities come first

@@ -102,6 +102,9 @@ func (t *talk) begins(i, from int) language.Hint {
 	if (w == "in" || w == "on") && next == "goes" {
 		return language.Begins
 	}
+	if t.insideName(i) {
+		return language.Goes // "lime juice two fluid ounces"
+	}
 	for _, f := range t.lex.Verbs[w] {
 		if f.Form != lexicon.Base {
 			continue
@@ -141,6 +144,20 @@ func (t *talk) begins(i, from int) language.Hint {
 func (t *talk) isFoodWord(i int) bool {
 	for k := max(0, i-2); k <= i; k++ {
 		if _, n := t.lex.FoodAt(t.ids, k, nil); n > 0 && k+n > i {
+			return true
+		}
+	}
+	return false
+}
+
+// insideName reports whether a food's or tool's name of several words began
+// before i and goes on over it.
+func (t *talk) insideName(i int) bool {
+	for k := max(0, i-3); k < i; k++ {
+		if _, n := t.lex.FoodAt(t.ids, k, t.stops); n > 1 && k+n > i {
+			return true
+		}
+		if _, n := t.lex.ToolAt(t.ids, k, t.stops); n > 1 && k+n > i {
 			return true
 		}
 	}

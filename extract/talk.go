@@ -113,6 +113,7 @@ type talk struct {
 	tagger     bool
 	tools      []tool
 	toolAt     []int32
+	thingWord  []bool  // a verb's form that is also the name of a food or a tool
 	madeAt     []int32 // length of a made-word beginning here, 0 for none
 	actions    []action
 	actionAt   []int32
