@@ -1032,7 +1032,11 @@ func (t *talk) mainPart(names []string) string {
 			continue
 		}
 		counts[w]++
-		if counts[w] > n && !contains(names, w) {
+		taken := false
+		for _, x := range names {
+			taken = taken || x == w || strings.HasSuffix(x, " "+w)
+		}
+		if counts[w] > n && !taken {
 			best, n = w, counts[w]
 		}
 	}

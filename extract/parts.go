@@ -312,6 +312,9 @@ func (t *talk) partName(a, b int) string {
 func (t *talk) component(i int) int {
 	k := i
 	for k < i+4 && k < len(t.toks) {
+		if m := t.mentionAt[k]; m >= 0 && t.mentions[m].head.Len() > 1 && t.mentions[m].head.First < k {
+			return 0 // "shrimp paste" is bought
+		}
 		if n := t.declaredAt(k); n > 0 {
 			return k + n
 		}
@@ -409,6 +412,19 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 		}
 		if a, e, ok := try(k); ok && (end(e) || t.norm(e) == "first" || t.norm(e) == "now" || t.norm(e) == "because" || t.norm(e) == "and" || t.norm(e) == "so" || t.norm(e) == "next" || t.norm(e) == "in" || t.norm(e) == "you") && !(t.norm(j) == "for" && j > i) {
 			return a, e, true
+		}
+	}
+	// "I tell you the whole paste first"
+	for j := i; j < s.Last-1 && j < i+8; j++ {
+		if t.norm(j) != "the" && t.norm(j) != "your" {
+			continue
+		}
+		x := j + 1
+		for x < s.Last && (t.norm(x) == "whole" || t.norm(x) == "main") {
+			x++
+		}
+		if e := t.component(x); e > 0 && e < s.Last && t.norm(e) == "first" && t.actionAt[max(s.First, j-1)] < 0 {
+			return x, e, true
 		}
 	}
 	// a fragment: "Filling." "The meat." "Now the glaze," "Sauce first"
@@ -518,7 +534,7 @@ var secondCues = []string{"new job", "second recipe", "second one", "next recipe
 // findDishes cuts a recording of two recipes where the second begins.
 func (t *talk) findDishes() {
 	t.dishes = []dish{{tok: 0}}
-	cue := t.has(0, len(t.toks), dishCues...)
+	cue := t.earliest(0, len(t.toks), dishCues)
 	if cue < 0 {
 		return
 	}

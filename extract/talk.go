@@ -260,6 +260,17 @@ func (t *talk) has(a, b int, phrases ...string) int {
 	return -1
 }
 
+// earliest gives where the first of the phrases stands in tokens [a, b).
+func (t *talk) earliest(a, b int, phrases []string) int {
+	best := -1
+	for _, p := range phrases {
+		if i := t.has(a, b, p); i >= 0 && (best < 0 || i < best) {
+			best = i
+		}
+	}
+	return best
+}
+
 // joined reports whether tokens i and i+1 stand in one phrase: no mark between.
 func (t *talk) joined(i int) bool {
 	return i >= 0 && i+1 < len(t.toks) && t.toks[i].After == 0 && t.sentOf[i] == t.sentOf[i+1]

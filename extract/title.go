@@ -149,9 +149,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		if s.First < start || s.First >= limit {
 			continue
 		}
-		if s.past && s.kind == aside && t.has(s.First, s.Last, "asking", "wanted", "asked") < 0 && !t.namesFirst(s) {
-			continue
-		}
+		story := s.past && s.kind == aside && t.has(s.First, s.Last, "asking", "wanted", "asked") < 0 && !t.namesFirst(s)
 		late := (s.First - start) / 60 // earlier is better
 		for _, cue := range titleCues {
 			ws := strings.Fields(cue)
@@ -160,6 +158,9 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 					continue
 				}
 				a := i + len(ws)
+				if story && i > s.First+2 {
+					continue
+				}
 				if b := t.titleEnd(a, s.Last); b > a {
 					bonus := 6 - late
 					if len(ws) == 2 && (cue == "it's a" || cue == "this is" || cue == "it's the" || cue == "is for" || cue == "called") || len(ws) == 1 {
@@ -177,8 +178,11 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		}
 		// a fragment: "Buttermilk honey layer cake.", "Right. Hake. Butter sauce.", "Ginger beef stir-fry with rice, serves four"
 		a := s.First
-		for a < s.Last && (headWords[t.norm(a)] || t.norm(a) == "it's" && false) {
+		for a < s.Last && headWords[t.norm(a)] {
 			a++
+		}
+		if story {
+			continue
 		}
 		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "and" || t.norm(b) == "first") && !t.verbInside(a, b) && t.norm(a) != "with" && (s.First <= work || s.First-start < 40) {
 			consider(a, b, 4-late, "fragment")
@@ -379,11 +383,14 @@ func (t *talk) titleScore(a, b int) int {
 	if t.quantityAt[a] >= 0 && t.quantities[t.quantityAt[a]].kind != count {
 		sc -= 4
 	}
-	if content == 0 {
+	if content == 0 || unnamed[t.norm(b-1)] {
 		return -10
 	}
 	return min(sc, 12)
 }
+
+// unnamed are made-words no dish is called by.
+var unnamed = words("dough batter mixture mix filling base glaze topping recipe one ones thing stuff bit lot")
 
 var cookedWord = words("roast roasted grilled fried baked marinated creamy spicy seared pan crispy sticky slow braised stuffed smoked pickled glazed layered iced soft crunchy chewy quick easy poached steamed lemony garlicky cheesy nutty sour plain classic homemade split layer upside one-pot no-bake overnight pulled loaded stir")
 
