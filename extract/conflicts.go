@@ -30,7 +30,7 @@ func (t *talk) findConflicts() {
 		doc.Flags = append(doc.Flags, f)
 	}
 	t.badConversions(add)
-	t.saidAgain(add)
+	t.compareRetold(add)
 	t.ratioConflicts(add)
 	t.yieldConflicts(add)
 	t.wayConflicts(add)
@@ -120,7 +120,11 @@ func (t *talk) badTemperatures(add func(int, schema.Flag)) {
 		if t.sentOf[a.First] != t.sentOf[b.First] {
 			// "eighty Celsius when it goes in. That's a hundred and forty-five"
 			s := t.sentence(b.First)
-			if t.sentOf[b.First] != t.sentOf[a.First]+1 || b.First-s.First > 4 || t.has(s.First, b.First, "that's", "which is", "so that's", "or", "in") < 0 {
+			last := t.sentOf[a.First] + 1
+			if !t.punctuated {
+				last++ // "when it goes in" may stand by itself
+			}
+			if t.sentOf[b.First] > last || b.First-s.First > 4 || t.has(s.First, b.First, "that's", "which is", "so that's", "or", "in") < 0 {
 				continue
 			}
 		} else if b.First-a.Last > pairGap {
@@ -152,56 +156,73 @@ func (t *talk) badTemperatures(add func(int, schema.Flag)) {
 // otherHeat reports whether the words between two temperatures make the second
 // another one: a change, a fan oven, an inside temperature.
 func (t *talk) otherHeat(a, b int) bool {
-	return t.has(a, b, "then", "until", "till", "down", "up", "fan", "to", "inside", "internal", "middle", "after", "turn", "lower", "drop", "for", "convection", "and then") >= 0
+	return t.has(a, b, "then", "until", "till", "down", "up", "fan", "to", "inside", "internal", "middle", "after", "turn", "lower", "drop", "for", "convection", "and then") >= 0 || t.has(b, min(len(t.toks), b+7), "fan", "convection") >= 0 && !t.heatBegins(b+1, b+7)
+}
+
+// heatBegins reports whether a temperature begins in tokens [a, b).
+func (t *talk) heatBegins(a, b int) bool {
+	for i := a; i < min(b, len(t.toks)); i++ {
+		if x := t.quantityAt[i]; x >= 0 && t.quantities[x].First == i && t.quantities[x].kind == heat {
+			return true
+		}
+	}
+	return false
 }
 
 // badLengths compares inches with centimetres. A small length is rounded to the
 // next half centimetre and a tin is named by round figures: common practice.
 func (t *talk) badLengths(add func(int, schema.Flag)) {
-	for k := 0; k+1 < len(t.quantities); k++ {
-		a, b := &t.quantities[k], &t.quantities[k+1]
-		if a.void || b.void || a.kind != length || b.kind != length || a.unit == b.unit || b.First < a.Last || b.First-a.Last > pairGap || t.sentOf[a.First] != t.sentOf[b.First] {
+	var all []sized
+	for k := range t.quantities {
+		q := &t.quantities[k]
+		switch {
+		case q.void:
+		case q.kind == length:
+			all = append(all, sized{q.Span, q.value()})
+		case q.size != nil:
+			if _, ok := schema.Centimetres(q.size.Unit); ok {
+				all = append(all, sized{q.Span, q.size})
+			}
+		}
+	}
+	for k := 0; k+1 < len(all); k++ {
+		a, b := &all[k], &all[k+1]
+		if a.Unit == b.Unit || b.First < a.Last || b.First-a.Last > pairGap || t.sentOf[a.First] != t.sentOf[b.First] {
 			continue
 		}
-		if t.has(a.Last, b.First, "and", "by", "then", "to", "long", "wide", "thick", "deep") >= 0 || len(a.by) != len(b.by) {
+		if t.has(a.Last, b.First, "and", "by", "then", "to", "long", "wide", "thick", "deep") >= 0 || len(a.By) != len(b.By) {
 			continue
 		}
-		x, okx := schema.Centimetres(a.unit)
-		y, oky := schema.Centimetres(b.unit)
+		x, okx := schema.Centimetres(a.Unit)
+		y, oky := schema.Centimetres(b.Unit)
 		if !okx || !oky {
 			continue
 		}
 		off := 1.15
-		if x*a.min < 6 {
+		if x*a.Min < 6 {
 			off = 1.45
 		}
 		apart := func(p, q float64) bool { return p > 0 && q > 0 && (p/q > off || q/p > off) }
-		bad := apart(x*a.min, y*b.min) && apart(x*a.max, y*b.max)
-		for i := range a.by {
-			bad = bad || apart(x*a.by[i], y*b.by[i])
+		bad := apart(x*a.Min, y*b.Min) && apart(x*a.Max, y*b.Max)
+		for i := range a.By {
+			bad = bad || apart(x*a.By[i], y*b.By[i])
 		}
 		if bad {
+			in, f := a, x
+			if b.Unit == "inch" {
+				in, f = b, y
+			}
 			add(a.First, schema.Flag{Kind: schema.ConflictConversion, Subject: "size",
-				Ask:  fmt.Sprintf("Is it %s or %s? %s is about %s cm.", a.value().String(), b.value().String(), inches(a, b), num(math.Round(10*inchesCm(a, b))/10)),
+				Ask:  fmt.Sprintf("Is it %s or %s? %s is about %s cm.", a.String(), b.String(), in.String(), num(math.Round(10*f*in.Min)/10)),
 				Said: []schema.Said{t.said(a.First, b.Last)}})
 		}
 	}
 }
 
-// inches gives the one of two lengths that was said in inches, or the first.
-func inches(a, b *quantity) string {
-	if b.unit == "inch" {
-		a = b
-	}
-	return a.value().String()
-}
-
-func inchesCm(a, b *quantity) float64 {
-	if b.unit == "inch" {
-		a = b
-	}
-	f, _ := schema.Centimetres(a.unit)
-	return f * a.min
+// sized is a length, of itself or of a tin or a piece.
+type sized struct {
+	language.Span
+	*schema.Quantity
 }
 
 // density is the lightest and heaviest a food of a kind is in the cup, grams a
@@ -233,19 +254,27 @@ func (t *talk) badAmounts(add func(int, schema.Flag)) {
 		if near := t.sentence(b.First); near.First > a.Last && t.has(near.First, b.First, "that's", "which is", "or", "so") < 0 && b.First != near.First {
 			return
 		}
+		if !t.punctuated && t.has(a.Last, b.First, "that's", "which is", "or", "so", "is", "about", "it's") < 0 {
+			return // without marks the second may be the next food's
+		}
 		lo1, hi1, x := comparable(a)
 		lo2, hi2, y := comparable(b)
 		off := amountSlack
 		if a.unit == "tbsp" || b.unit == "tbsp" {
 			off = 0.4 // 15 and 20 mL, common practice
 		}
+		apart := t.sentOf[a.First] != t.sentOf[b.First]
 		var hint string
 		switch {
 		case x == y && (x == "g" || x == "ml"):
-			if closeTo(lo1, hi1, lo2, hi2, off) {
-				return
+			if closeTo(lo1, hi1, lo2, hi2, off) || apart && !closeTo(lo1, hi1, lo2, hi2, 3) {
+				return // far apart in another sentence: another thing
 			}
-			hint = fmt.Sprintf(" %s is about %s %s.", a.value().String(), num(roundFigure(lo1)), x)
+			p, v := a, lo1
+			if a.unit == x {
+				p, v = b, lo2
+			}
+			hint = fmt.Sprintf(" %s is about %s %s.", p.value().String(), num(roundFigure(v)), x)
 		case x == "ml" && y == "g" || x == "g" && y == "ml":
 			vlo, vhi, mlo, mhi := lo1, hi1, lo2, hi2
 			if x == "g" {
@@ -347,6 +376,9 @@ func (t *talk) yieldConflicts(add func(int, schema.Flag)) {
 		}
 	}
 	for i, b := range sure {
+		if b.loose && anyEqual(sure[:i], b) {
+			continue
+		}
 		for _, a := range sure[:i] {
 			if a.cutting && b.cutting || t.dishOf(a.First) != t.dishOf(b.First) || !t.sameCounted(a, b) || t.otherWay(a.number, b.number, first) || b.number-a.number < 12 && t.sentOf[a.number] == t.sentOf[b.number] {
 				continue
@@ -363,6 +395,16 @@ func (t *talk) yieldConflicts(add func(int, schema.Flag)) {
 		}
 	}
 	t.cutting(sure, add)
+}
+
+// anyEqual reports whether one of the yields has the number of b.
+func anyEqual(list []*yieldSaid, b *yieldSaid) bool {
+	for _, a := range list {
+		if closeTo(a.Min, a.Max, b.Min, b.Max, 0) {
+			return true
+		}
+	}
+	return false
 }
 
 func hasNumber(all []yieldSaid, at int) bool {
@@ -386,8 +428,11 @@ var eaters = words("people servings serving portions portion persons adults adul
 // numbers can't both hold.
 func (t *talk) sameCounted(a, b *yieldSaid) bool {
 	x, y := lexicon.Singular(lastWord(a.Unit)), lexicon.Singular(lastWord(b.Unit))
-	if x == y {
+	if x == y || a.loose && b.score >= 5 || b.loose && a.score >= 5 {
 		return true
+	}
+	if a.loose || b.loose {
+		return false
 	}
 	if eaters[lastWord(a.Unit)] || eaters[lastWord(b.Unit)] {
 		return eaters[lastWord(a.Unit)] && eaters[lastWord(b.Unit)]
@@ -404,7 +449,7 @@ var dividing = words("divide divides cut cuts split splits portion separate shap
 func (t *talk) cutting(sure []*yieldSaid, add func(int, schema.Flag)) {
 	var y *yieldSaid
 	for _, x := range sure {
-		if !x.cutting && !eaters[lastWord(x.Unit)] && !vesselWord[lastWord(x.Unit)] && (y == nil || x.score > y.score) {
+		if !x.cutting && !eaters[lastWord(x.Unit)] && (lastWord(x.Unit) == "pieces" || !vesselWord[lastWord(x.Unit)]) && (y == nil || x.score > y.score) {
 			y = x
 		}
 	}

@@ -11,6 +11,7 @@ type danger struct {
 	topics []string
 	cues   []string
 	once   []string // words that warn by themselves
+	unless []string // foods beside the topic of which nothing is feared
 }
 
 var spokenDangers = []danger{
@@ -18,7 +19,7 @@ var spokenDangers = []danger{
 		kind:   "raw egg",
 		topics: []string{"egg", "eggs", "yolk", "yolks", "whites", "egg whites", "mayonnaise", "mousse"},
 		cues:   []string{"pregnant", "expecting", "salmonella", "pasteurised", "pasteurized", "aren't cooked", "isn't cooked", "not cooked", "uncooked", "never cooked"},
-		once: []string{"raw egg", "raw eggs", "raw yolk", "raw yolks", "raw egg whites", "egg raw", "eggs raw", "egg is raw", "eggs are raw", "egg's raw", "yolks are raw", "pasteurised eggs", "pasteurized eggs",
+		once: []string{"raw egg", "raw eggs", "raw yolk", "raw yolks", "raw egg whites", "pasteurised eggs", "pasteurized eggs",
 			"runny yolk", "runny yolks", "yolk runny", "yolks runny", "yolk's runny", "yolk is runny", "yolk still runny", "yolk's still runny", "jammy yolk", "jammy yolks"},
 	},
 	{
@@ -28,34 +29,35 @@ var spokenDangers = []danger{
 	{
 		kind:   "rice cooling",
 		topics: []string{"rice"},
-		cues:   []string{"cools quick", "cool it quick", "cool it fast", "cool it down", "cools fast", "cool quickly", "one day", "next day", "a day", "24 hours", "twenty-four hours", "reheat", "food poisoning", "sick", "spread it on a tray", "spread it out", "sit at room temperature", "leave it at room temperature", "at room temperature for", "left out", "leave it out", "sitting out", "sit out"},
+		cues: []string{"cools quick", "cool it quick", "cool it fast", "cool it down", "cools fast", "cool quickly", "within one day", "within a day", "next day", "24 hours", "twenty-four hours", "reheat", "reheated",
+			"food poisoning", "sick", "one day", "a day", "spread it on a tray", "spread it out on", "sit at room temperature", "leave it at room temperature", "leave it out", "left out", "sitting out", "sit out", "leave it in the pan"},
 	},
 	{
 		kind:   "dried kidney beans",
 		topics: []string{"beans", "bean", "rajma"},
-		cues:   []string{"poison", "poisonous", "poisoning", "toxin", "toxic", "sick", "boil them hard", "boil hard", "hard boil", "rolling boil", "rapid boil", "fast boil", "not the slow cooker", "not straight in the slow cooker"},
+		cues:   []string{"poison", "poisonous", "poisoning", "toxin", "toxic", "make you sick", "makes you sick", "boil them hard", "boil hard", "hard boil", "rolling boil", "rapid boil", "fast boil", "not the slow cooker", "not straight in the slow cooker"},
 	},
 	{
 		kind:   "garlic in oil",
 		topics: []string{"garlic", "oil", "herbs", "basil"},
-		cues:   []string{"botulism", "not on the counter", "never on the counter", "not at room temperature", "never at room temperature", "not on the shelf", "never on the shelf", "don't leave it out", "can't leave it out"},
+		cues:   []string{"botulism", "not at room temperature", "never at room temperature", "never keep it on the counter", "don't keep it on the counter", "don't keep it on the shelf"},
 	},
 	{
 		kind:   "hot oil",
 		topics: []string{"oil", "fat", "fryer"},
-		cues:   []string{"walk away", "never leave", "don't leave", "do not leave", "unattended", "fire", "flames", "water and hot oil", "no water", "put water", "throw water", "water in", "lid over", "smother", "kids away", "children away", "little ones away", "kids out", "dangerous", "burn you", "away from you"},
+		cues:   []string{"walk away", "never leave", "don't leave", "do not leave", "unattended", "fire", "flames", "no water", "water in", "put water", "throw water", "away from you", "lid over", "smother", "kids away", "children away", "little ones away", "kids out", "dangerous", "burn you"},
 		once:   []string{"hot oil", "hot fat", "boiling oil"},
 	},
 	{
 		kind:   "hot sugar",
 		topics: []string{"sugar", "caramel", "syrup", "toffee", "jam", "glaze", "honeycomb", "brittle", "praline"},
-		cues:   []string{"burn you", "burns you", "burns worse", "burn worse", "your skin", "your finger", "your fingers", "your hand", "kids away", "children away", "little ones away", "kids out", "lava", "napalm", "dangerous", "hotter than", "don't touch", "don't lick", "bowl of cold water", "bowl of iced water", "bad burn", "nasty burn", "scald"},
+		cues:   []string{"burn you", "burns you", "burns worse", "burn worse", "your skin", "your finger", "your fingers", "your hand", "kids away", "children away", "little ones away", "kids out", "lava", "dangerous", "hotter than", "don't lick", "don't touch", "bowl of cold water", "bowl of iced water", "bad burn", "nasty burn", "scald you", "scalds"},
 		once:   []string{"boiling sugar", "molten sugar", "hot sugar", "hot caramel", "molten caramel", "sugar burn", "sugar burns"},
 	},
 	{
 		kind:   "alcohol near flame",
-		topics: []string{"rum", "brandy", "whisky", "whiskey", "bourbon", "cognac", "vodka", "tequila", "calvados", "kirsch", "spirit", "liqueur", "alcohol", "booze", "sherry", "wine"},
-		cues:   []string{"flame", "flames", "lit burner", "eyebrow", "eyebrows", "fire", "flare", "flares", "catch light", "goes up", "off the heat first", "turn the gas off", "turn the burner off", "from the bottle"},
+		topics: []string{"rum", "brandy", "whisky", "whiskey", "bourbon", "cognac", "vodka", "tequila", "calvados", "kirsch", "spirit", "liqueur", "alcohol", "booze"},
+		cues:   []string{"flame", "open flame", "naked flame", "lit burner", "eyebrow", "eyebrows", "fire", "goes up", "catch light", "flare", "flares", "flames", "off the flame", "off the heat first", "turn the gas off", "turn the burner off", "turn off the gas", "from the bottle"},
 	},
 	{
 		kind:   "raw fish",
@@ -63,19 +65,17 @@ var spokenDangers = []danger{
 		cues:   []string{"parasite", "parasites", "worms", "sushi grade", "sashimi grade", "frozen first", "been frozen", "freeze it first", "eating it raw", "eat it raw", "eaten raw", "served raw"},
 	},
 	{
-		kind:   "cold storage",
-		topics: []string{"leave it out", "leave them out", "leave this out", "leave that out", "left out", "sit out", "sits out", "sat out", "sitting out", "leave it sitting", "sit around", "sitting around", "hang around", "hanging around", "in the sun", "in a hot car", "in the car", "out of the fridge", "leave it on the counter", "leave them on the counter", "leave it on the side"},
-		cues:   []string{"two hours", "more than an hour", "longer than an hour", "over an hour", "within an hour", "past an hour", "an hour at most", "an hour tops", "one hour", "sick", "food poisoning", "poorly", "bugs", "germs", "bacteria", "danger zone", "hot day", "throw it out", "throw it away", "bin it"},
-	},
-	{
-		kind:   "cold storage",
-		topics: []string{"within two hours", "inside two hours", "within the hour", "within an hour", "soon as it's cool", "as soon as it's cooled", "as soon as it cools"},
-		cues:   []string{"in the fridge", "in the refrigerator", "into the fridge", "into the refrigerator", "refrigerate it"},
+		kind: "cold storage",
+		topics: []string{"don't leave it out", "don't leave them out", "don't leave this out", "don't leave that out", "never leave it out", "not leave it out", "can't leave it out", "shouldn't leave it out", "don't let it sit out", "not sit out", "can't sit out", "shouldn't sit out",
+			"left it out", "been left out", "sat out", "sitting out", "don't leave it sitting", "don't leave it on the counter", "more than two hours", "longer than two hours", "over two hours", "within two hours", "inside two hours"},
+		cues:   []string{"hours", "an hour", "sick", "food poisoning", "poorly", "germs", "bacteria", "danger zone", "in the fridge", "in the refrigerator", "into the fridge", "into the refrigerator", "refrigerate it", "throw it out", "throw it away", "bin it"},
+		unless: []string{"dough", "butter", "starter", "sponge"},
 	},
 	{
 		kind:   "thawing",
 		topics: []string{"thaw", "thawed", "thawing", "defrost", "defrosted", "defrosting"},
 		cues:   []string{"in the fridge", "in the refrigerator", "overnight", "the night before", "on the counter", "cold water", "under the tap", "microwave", "all the way", "completely", "properly"},
+		unless: []string{"pastry", "dough", "filo", "phyllo", "peas", "berries", "spinach", "bread", "buns", "fruit", "corn", "cake", "loaf"},
 	},
 	{
 		kind:   "pressure cooker",
@@ -121,7 +121,7 @@ func (t *talk) warned(d int) []schema.Caution {
 				continue
 			}
 			i := t.has(s.First, s.Last, w.topics...)
-			if i >= 0 && !dangerDenies[t.norm(i-1)] && t.norm(i+1) != "free" && t.has(max(s.First, i-20), min(end, i+warningReach), w.cues...) >= 0 {
+			if i >= 0 && !dangerDenies[t.norm(i-1)] && t.norm(i+1) != "free" && t.has(max(s.First, i-8), min(s.Last, i+8), w.unless...) < 0 && t.has(max(s.First, i-20), min(end, i+warningReach), w.cues...) >= 0 {
 				note(w.kind, s.First, end)
 			}
 		}

@@ -142,6 +142,9 @@ func (t *talk) foodHead(k int) (int, int, bool) {
 			return 0, 0, false
 		}
 	default:
+		if mm.definite && e >= s.Last && s.Len() <= 4 && cookedPart(mm) {
+			return mm.First, e, true // "The pickled onions."
+		}
 		// "The butter!" where the title says "with garlic butter"
 		if !t.withPart(mm) && !(turn || (first || mm.definite && s.Len() <= 3) && t.titleWord(e-1)) {
 			return 0, 0, false
@@ -181,6 +184,18 @@ func (t *talk) titleWord(i int) bool {
 			if lexicon.Singular(x) == w && len(w) > 2 {
 				return true
 			}
+		}
+	}
+	return false
+}
+
+// cookedPart reports whether the food is named with what is done to it.
+func cookedPart(m *mention) bool {
+	ws := strings.Fields(m.name)
+	for _, w := range append(append([]string{}, m.prep...), ws[0]) {
+		switch w {
+		case "pickled", "roasted", "roast", "fried", "crispy", "candied", "caramelised", "caramelized", "toasted", "poached", "stewed", "mashed", "glazed", "marinated", "spiced", "whipped":
+			return true
 		}
 	}
 	return false
@@ -321,7 +336,14 @@ func (t *talk) component(i int) int {
 		if n := int32(t.dishAt(k)); n > 0 && t.madeAt[k] == 0 && t.wholeDish(k, int(n)) {
 			return k + int(n)
 		}
-		if n := t.madeAt[k]; n > 0 {
+		made := int(t.madeAt[k])
+		if made == 0 && t.mentionAt[k] >= 0 && !t.quantityBegins(t.mentions[t.mentionAt[k]].head.Last) {
+			// "the broth" is a food to buy by the table, made here by its place
+			if _, n := t.lex.MadeAt(t.ids, k); n >= t.mentions[t.mentionAt[k]].head.Len() {
+				made = n
+			}
+		}
+		if n := made; n > 0 {
 			if m, _ := t.lex.MadeAt(t.ids, k); m != nil && m.Part && !notPart[t.phrase(k, k+int(n))] && !notPart[t.norm(k)] && !strings.HasSuffix(t.norm(k+int(n)-1), "'s") {
 				return k + int(n)
 			}
@@ -351,7 +373,7 @@ func (t *talk) wholeDish(k, n int) bool {
 }
 
 // notPart are made-words too general to be the name of a part.
-var notPart = words("mixture mix dish food meal recipe thing stuff paste stock pickle puree reduction broth piece rub slab one dry wet dries wets top bottom middle bit lot whole")
+var notPart = words("mixture mix dish food meal recipe thing stuff stock puree reduction piece slab one dry wet dries wets top bottom middle bit lot whole")
 
 // partHead finds the component a sentence turns to.
 func (t *talk) partHead(s *sentence) (int, int, bool) {
@@ -376,6 +398,18 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 		return 0, 0, false
 	}
 	switch t.norm(i) {
+	case "as":
+		if t.norm(i+1) == "for" {
+			if a, e, ok := try(i + 2); ok {
+				return a, e, true
+			}
+		}
+	case "over":
+		if t.norm(i+1) == "to" {
+			if a, e, ok := try(i + 2); ok {
+				return a, e, true
+			}
+		}
 	case "for", "onto", "on":
 		k := i + 1
 		if t.norm(k) == "to" {
@@ -414,6 +448,33 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 			return a, e, true
 		}
 	}
+	// a turn of speech before the name: "next up is the slaw", "over to the
+	// filling", "now I do my chutney", "you also want a sauce"
+	for j := i; j < s.Last-1 && j < i+7; j++ {
+		if t.mentionAt[j] >= 0 || t.quantityAt[j] >= 0 || t.toolAt[j] >= 0 {
+			break
+		}
+		w := t.norm(j)
+		if w != "the" && w != "my" && w != "your" && w != "our" && w != "a" && w != "this" {
+			continue
+		}
+		lead := t.phrase(max(s.First, j-4), j)
+		for _, l := range turnLeads {
+			if lead == l || strings.HasSuffix(lead, " "+l) {
+				if e := t.component(j + 1); e > 0 && e <= s.Last && (e >= s.Last || t.toks[e-1].After != 0 || t.norm(e) == "made" || t.norm(e) == "going" || t.norm(e) == "now" || t.norm(e) == "and" || t.norm(e) == "which" || t.norm(e) == "so" || t.norm(e) == "for") {
+					return j + 1, e, true
+				}
+			}
+		}
+	}
+	// "that's the dough done, now the filling"
+	for j := i + 2; j < s.Last-1; j++ {
+		if (t.norm(j) == "the" || t.norm(j) == "your") && (t.norm(j-1) == "now" || t.norm(j-1) == "next") && j > s.First+1 && (t.toks[j-2].After != 0 || t.norm(j-2) == "and") {
+			if e := t.component(j + 1); e > 0 && e <= s.Last && (e >= s.Last || t.toks[e-1].After != 0) {
+				return j + 1, e, true
+			}
+		}
+	}
 	// "I tell you the whole paste first"
 	for j := i; j < s.Last-1 && j < i+8; j++ {
 		if t.norm(j) != "the" && t.norm(j) != "your" {
@@ -447,7 +508,7 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 				return k, e, true
 			}
 		case "goes", "is":
-			if t.norm(e) == "is" && (t.norm(e+1) == "easy" || t.norm(e+1) == "simple" || t.norm(e+1) == "just" || t.norm(e+1) == "quick") || t.norm(e) == "goes" && t.norm(e+1) == "right" {
+			if t.norm(e) == "is" && (t.norm(e+1) == "dead" || t.norm(e+1) == "really" || t.norm(e+1) == "super" || t.norm(e+1) == "very" || t.norm(e+1) == "so" || t.norm(e+1) == "next" || t.norm(e+1) == "this" || t.norm(e+1) == "easy" || t.norm(e+1) == "simple" || t.norm(e+1) == "just" || t.norm(e+1) == "quick") || t.norm(e) == "goes" && t.norm(e+1) == "right" {
 				return k, e, true
 			}
 		}
@@ -467,6 +528,9 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 	}
 	return 0, 0, false
 }
+
+// turnLeads are the words with which a speaker turns to a component.
+var turnLeads = []string{"up is", "next is", "thing is", "talk about", "get", "over to", "on to", "onto", "then there's", "then comes", "here comes", "i do", "i make", "you make", "we make", "we do", "also want", "also need", "we need", "you need", "you want", "i want", "start with", "begin with", "starting with", "start on", "i'll make", "we'll make", "we'll do", "i'll do", "make", "do", "last is", "that leaves", "which leaves", "leaves", "moving to", "back to", "here's", "and here's", "first is", "time for", "work on", "tackle", "prep", "prepare"}
 
 func (t *talk) startsClause(i, j int, s *sentence) bool {
 	for k := i; k < j; k++ {

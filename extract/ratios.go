@@ -179,7 +179,7 @@ func (t *talk) named(k, dish int) []*ingredient {
 		switch {
 		case m != nil && related(m.food, g.food) > 0:
 			out = append(out, g)
-		case classOf[w] == "fruit" && g.food.Kind == "fruit", classOf[w] == "nut" && g.food.Kind == "nut":
+		case classOf[w] == "fruit" && g.food.Kind == "fruit" && !isForm(lastWord(g.name)) && !strings.Contains(g.name, "juice"), classOf[w] == "nut" && g.food.Kind == "nut":
 			out = append(out, g)
 		case (w == "flour" || w == "oil") && g.food.Kind == w:
 			out = append(out, g)
@@ -235,7 +235,7 @@ func inPart(list []*ingredient, part int) []*ingredient {
 
 func (t *talk) checkRatio(r ratio, add func(int, schema.Flag)) {
 	s := t.sentence(r.First)
-	if s.past || s.other || s.kind == storing || t.othersDo(s) || t.sentOf[r.a] != t.sentOf[r.b] && r.b-r.a > 10 {
+	if s.other || s.kind == storing || t.othersDo(s) || t.sentOf[r.a] != t.sentOf[r.b] && r.b-r.a > 10 {
 		return
 	}
 	d := t.dishOf(r.First)
@@ -300,7 +300,7 @@ func (t *talk) checkHydration(add func(int, schema.Flag)) {
 	}
 	h := all[0]
 	for _, o := range all[1:] {
-		if math.Abs(o.percent-h.percent) >= 3 && t.dishOf(o.First) == t.dishOf(h.First) && !t.slipBetween(h.Last, o.First) {
+		if math.Abs(o.percent-h.percent) >= 3 && t.dishOf(o.First) == t.dishOf(h.First) && !(o.First-h.Last < 16 && t.slipBetween(h.Last, o.First)) {
 			add(o.First, schema.Flag{Kind: schema.ConflictAmount, Subject: "hydration",
 				Ask:  fmt.Sprintf("Is the hydration %s or %s percent?", num(h.percent), num(o.percent)),
 				Said: []schema.Said{t.saidSpan(o.Span), t.saidSpan(h.Span)}})

@@ -56,7 +56,7 @@ func (t *talk) markAgain() []again {
 			end := min(len(t.toks), i+throughWords)
 			for j := i; j < end; j++ {
 				o := t.sentence(j)
-				if j > i && j == o.First && (paragraphs && o.para != s.para || o.kind == storing || o.kind == figures || o.forgotten) {
+				if j > i && j == o.First && (paragraphs && o.para != s.para || t.leavesOff(o)) {
 					break
 				}
 				out[j] = through
@@ -80,9 +80,18 @@ func (t *talk) markAgain() []again {
 	return out
 }
 
+// leavesOff reports whether a sentence ends a run-through: keeping the dish,
+// its figures, or a remark that comes to mind.
+func (t *talk) leavesOff(s *sentence) bool {
+	if s.kind == figures || s.forgotten {
+		return true
+	}
+	return s.kind == storing && t.has(s.First, s.Last, "keep", "keeps", "lasts", "last", "freeze", "freezes", "freezer", "leftovers", "store") >= 0
+}
+
 // runThrough gives the token of a cue that opens a run-through, -1 for none.
 func (t *talk) runThrough(s *sentence) int {
-	if t.takesBack(s) || s.kind == aside && s.past {
+	if t.takesBack(s) {
 		return -1
 	}
 	for i := s.First; i < s.Last; i++ {
@@ -165,9 +174,15 @@ func (t *talk) telling(s *sentence) bool {
 	return s.kind != storing && s.kind != figures && !s.other && !(s.past && s.kind == aside) && !t.othersDo(s)
 }
 
+// retells reports whether a sentence of a run-through or with a reminder can
+// speak of what was told: "I told you" is of the past as well.
+func (t *talk) retells(s *sentence) bool {
+	return s.kind != storing && s.kind != figures && !t.takesBack(s) && (!s.other || t.runThrough(s) >= 0) && !t.othersDo(s)
+}
+
 // othersDo reports whether the sentence tells what somebody else does.
 func (t *talk) othersDo(s *sentence) bool {
-	if t.has(s.First, s.Last, "some people", "other people", "most people", "my mother", "my grandmother", "my sister", "my wife", "my husband", "my brother", "my aunt", "my niece", "my neighbour", "my neighbor", "my friend", "my son", "my daughter", "my mum", "my mom", "my nan", "last time", "used to", "one time i", "at altitude", "in the mountains") >= 0 {
+	if t.has(s.First, s.Last, "some people", "other people", "most people", "my mother", "my grandmother", "my sister", "my wife", "my husband", "my brother", "my aunt", "my niece", "my neighbour", "my neighbor", "my friend", "my son", "my daughter", "my mum", "my mom", "my nan", "last time i", "the last time", "used to", "one time i", "at altitude", "in the mountains") >= 0 {
 		return t.has(s.First, s.Last, "you") < 0
 	}
 	return false
@@ -184,11 +199,12 @@ type retelling struct {
 	marks  []again
 	byKind map[qkind][]int // quantities that stand, in the order of the talk
 	near   map[int]stretch
+	asked  map[int]bool // figures told that were asked about
 	add    func(int, schema.Flag)
 }
 
-func (t *talk) saidAgain(add func(int, schema.Flag)) {
-	r := &retelling{talk: t, marks: t.markAgain(), byKind: map[qkind][]int{}, near: map[int]stretch{}, add: add}
+func (t *talk) compareRetold(add func(int, schema.Flag)) {
+	r := &retelling{talk: t, marks: t.markAgain(), byKind: map[qkind][]int{}, near: map[int]stretch{}, asked: map[int]bool{}, add: add}
 	for k := range t.quantities {
 		if q := &t.quantities[k]; !q.void && q.First < len(r.marks) {
 			r.byKind[q.kind] = append(r.byKind[q.kind], k)
@@ -199,7 +215,7 @@ func (t *talk) saidAgain(add func(int, schema.Flag)) {
 		sort.SliceStable(list, func(a, b int) bool { return t.quantities[list[a]].First < t.quantities[list[b]].First })
 		for n, k := range list {
 			q := &t.quantities[k]
-			if r.marks[q.First] == first || q.more || q.each || t.conditionalAt(q.First) || !t.telling(t.sentence(q.First)) {
+			if r.marks[q.First] == first || t.furtherOf(q) || q.each || t.conditionalAt(q.First) || !t.retells(t.sentence(q.First)) {
 				continue
 			}
 			before := list[max(0, n-earlierFigures):n]
@@ -218,6 +234,9 @@ type stretch struct {
 	verbs map[string]bool
 	nouns map[string]bool
 	words map[string]bool
+	topic map[string]bool // named just before, where the stretch says "it"
+	noun  string          // named last, as spoken
+	verb  string
 }
 
 // verbGroup brings verbs of one work together, so that "bake", "roast" and "in
@@ -262,34 +281,75 @@ func (t *talk) around(k int) stretch {
 			break
 		}
 	}
-	return t.spokenIn(lo, hi, q.First)
+	if t.spokenIn(lo, q.First).found() {
+		// the phrase is full: what follows a mark is the next one
+		for i := q.Last; i < hi; i++ {
+			if t.toks[i-1].After != 0 {
+				hi = i
+			}
+		}
+	}
+	out := t.spokenIn(lo, hi)
+	if len(out.nouns) == 0 && t.has(lo, hi, "it", "them", "that", "these", "those") >= 0 {
+		out.topic = t.topicBefore(s)
+	}
+	return out
+}
+
+// found reports whether a stretch names a work and what it is done to.
+func (s stretch) found() bool { return len(s.verbs) > 0 && len(s.nouns) > 0 }
+
+// topicBefore gives the names of the last food or mixture before a sentence.
+func (t *talk) topicBefore(s *sentence) map[string]bool {
+	out := map[string]bool{}
+	for i := s.First - 1; i >= 0 && i >= s.First-16; i-- {
+		if m := t.mentionAt[i]; m >= 0 && !t.mentions[m].negated && !t.mentions[m].verb {
+			for _, p := range strings.Fields(t.mentions[m].food.Name) {
+				out[lexicon.Singular(p)] = true
+			}
+			return out
+		}
+		if t.madeAt[i] > 0 {
+			out[lexicon.Singular(t.norm(i+int(t.madeAt[i])-1))] = true
+			return out
+		}
+	}
+	return out
 }
 
 // spokenIn gathers the verbs, foods, mixtures and words in tokens [lo, hi).
-func (t *talk) spokenIn(lo, hi, at int) stretch {
-	out := stretch{map[string]bool{}, map[string]bool{}, map[string]bool{}}
+func (t *talk) spokenIn(lo, hi int) stretch {
+	out := stretch{map[string]bool{}, map[string]bool{}, map[string]bool{}, nil, "", ""}
 	for i := lo; i < hi; i++ {
 		w := t.norm(i)
 		if m := t.mentionAt[i]; m >= 0 && !t.mentions[m].verb {
+			if t.mentions[m].negated {
+				continue
+			}
 			for _, p := range strings.Fields(t.mentions[m].food.Name) {
 				out.nouns[lexicon.Singular(p)] = true
 			}
+			out.noun = t.mentions[m].name
 			continue
 		}
-		if n := int(t.madeAt[i]); n > 0 {
+		if n := int(t.madeAt[i]); n > 0 && (!t.canBeVerb(w) || i > lo && determiners[t.norm(i-1)]) {
 			out.nouns[lexicon.Singular(t.norm(i+n-1))] = true
+			out.noun = t.phrase(i, i+n)
 			i += n - 1
 			continue
 		}
 		if dishNoun[w] && !t.canBeVerb(w) {
 			out.nouns[lexicon.Singular(w)] = true
+			out.noun = w
 		}
 		if v := toolVerb[w]; v != "" {
 			out.verbs[v] = true
+			out.verb = v
 		}
 		for _, f := range t.lex.Verbs[w] {
 			if g := verbGroup[f.Action.Verb]; g != "" {
 				out.verbs[g] = true
+				out.verb = f.Action.Verb
 			}
 		}
 		if len(w) > 2 && t.quantityAt[i] < 0 && !plainWord[w] {
@@ -317,7 +377,11 @@ func agree(a, b stretch) int {
 	if verbs == 0 && nouns == 0 {
 		return 0
 	}
-	return 8*min(verbs, 1) + 8*min(nouns, 2) + min(4, overlap(a.words, b.words))
+	n := 8*min(verbs, 1) + 8*min(nouns, 2) + min(4, overlap(a.words, b.words))
+	if overlap(a.nouns, b.topic) > 0 || overlap(a.topic, b.nouns) > 0 {
+		n += 6
+	}
+	return n
 }
 
 func overlap(a, b map[string]bool) int {
@@ -328,6 +392,12 @@ func overlap(a, b map[string]bool) int {
 		}
 	}
 	return n
+}
+
+// furtherOf reports whether a quantity is of more than was told: "two more
+// minutes", "another cup".
+func (t *talk) furtherOf(q *quantity) bool {
+	return q.more || t.has(max(0, q.First-2), q.Last, "more", "another", "extra", "further") >= 0 && t.norm(q.First+1) != "than" && t.norm(q.First-1) != "than" && t.norm(q.First-2) != "than"
 }
 
 // inSeconds gives a time in seconds.
@@ -351,19 +421,20 @@ func (t *talk) otherWay(a, b int, how again) bool {
 	return x >= 0 && y >= 0 && x != y
 }
 
-// wayNamed gives the way named in the sentence of token i, -1 for none.
+// wayNamed gives the way named last before token i in its sentence, -1 for
+// none.
 func (t *talk) wayNamed(i int) int {
 	s := t.sentence(i)
+	best, at := -1, -1
 	for w, name := range t.wayNames {
-		for _, p := range strings.Fields(strings.ReplaceAll(name, "-", " ")) {
-			for j := s.First; j < s.Last; j++ {
-				if stem(t.norm(j)) == stem(p) {
-					return w
-				}
+		ws := strings.FieldsFunc(name, func(r rune) bool { return r == ' ' || r == '-' })
+		for j := s.First; j < i && j+len(ws) <= s.Last; j++ {
+			if (t.is(j, ws...) || len(ws) == 1 && stem(t.norm(j)) == stem(ws[0]) && !t.canBeVerb(t.norm(j))) && j > at {
+				best, at = w, j
 			}
 		}
 	}
-	return -1
+	return best
 }
 
 // timeAgain compares a time said again with the times told for the same work.
@@ -377,7 +448,7 @@ func (r *retelling) timeAgain(k int, q *quantity, before []int) {
 	best, score, alike := -1, 0, 0
 	for _, i := range before {
 		o := &t.quantities[i]
-		if o.more || r.marks[o.First] != first || t.dishOf(o.First) != t.dishOf(q.First) || !t.telling(t.sentence(o.First)) || !t.cookingTime(o, t.sentence(o.First)) {
+		if t.furtherOf(o) || r.marks[o.First] != first || t.dishOf(o.First) != t.dishOf(q.First) || !t.telling(t.sentence(o.First)) || !t.cookingTime(o, t.sentence(o.First)) {
 			continue
 		}
 		a, b, ok := inSeconds(o)
@@ -401,54 +472,36 @@ func (r *retelling) timeAgain(k int, q *quantity, before []int) {
 			alike++
 		}
 	}
-	if best < 0 || alike > 1 && score < 12 {
+	if best < 0 || alike > 1 && score < 12 || r.asked[best] {
 		return
 	}
+	r.asked[best] = true
 	o := &t.quantities[best]
-	r.add(q.First, schema.Flag{Kind: schema.ConflictTime, Subject: t.subjectOf(key, "time"),
-		Ask:  fmt.Sprintf("Is it %s or %s%s?", o.value().String(), q.value().String(), t.forWork(key)),
+	r.add(q.First, schema.Flag{Kind: schema.ConflictTime, Subject: subjectOf(key, "time"),
+		Ask:  fmt.Sprintf("Is it %s or %s%s?", o.value().String(), q.value().String(), forWork(key)),
 		Said: []schema.Said{t.saidAround(q), t.saidAround(o)}})
 }
 
 // subjectOf names what a conflict is about.
-func (t *talk) subjectOf(s stretch, otherwise string) string {
-	var best string
-	for w := range s.nouns {
-		if best == "" || w < best {
-			best = w
-		}
+func subjectOf(s stretch, otherwise string) string {
+	switch {
+	case s.noun != "":
+		return s.noun
+	case s.verb != "":
+		return s.verb
 	}
-	for w := range s.verbs {
-		if best == "" || w < best {
-			best = w
-		}
-	}
-	if best == "" {
-		return otherwise
-	}
-	return best
+	return otherwise
 }
 
 // forWork says which work a question is about.
-func (t *talk) forWork(s stretch) string {
-	noun, verb := "", ""
-	for w := range s.nouns {
-		if noun == "" || w < noun {
-			noun = w
-		}
-	}
-	for w := range s.verbs {
-		if verb == "" || w < verb {
-			verb = w
-		}
-	}
+func forWork(s stretch) string {
 	switch {
-	case verb != "" && noun != "":
-		return " to " + verb + " the " + noun
-	case verb != "":
-		return " to " + verb
-	case noun != "":
-		return " for the " + noun
+	case s.verb != "" && s.noun != "":
+		return " to " + s.verb + " the " + s.noun
+	case s.verb != "":
+		return " to " + s.verb
+	case s.noun != "":
+		return " for the " + s.noun
 	}
 	return ""
 }
@@ -472,7 +525,13 @@ func (t *talk) conditionalAt(i int) bool {
 			break
 		}
 	}
-	return t.has(i, min(s.Last, i+10), "if yours", "if your", "if you like", "if you want", "if it's", "if it isn't", "give or take") >= 0
+	end := min(s.Last, i+10)
+	for k := i + 1; k < end; k++ {
+		if x := t.quantityAt[k]; x >= 0 && x != t.quantityAt[i] {
+			end = k // what follows is said of another figure
+		}
+	}
+	return t.has(i, end, "if yours", "if your", "if you like", "if you want", "if it's", "if it isn't", "give or take") >= 0
 }
 
 // heatRole tells what a temperature is of.
@@ -560,7 +619,7 @@ func (r *retelling) heatAgain(k int, q *quantity, before []int) {
 		return
 	}
 	o := &t.quantities[best]
-	subject := map[heatRole]string{ovenHeat: "oven", insideHeat: "inside temperature", fryHeat: "oil", someHeat: t.subjectOf(key, "temperature")}[role]
+	subject := map[heatRole]string{ovenHeat: "oven", insideHeat: "inside temperature", fryHeat: "oil", someHeat: subjectOf(key, "temperature")}[role]
 	r.add(q.First, schema.Flag{Kind: schema.ConflictTemperature, Subject: subject,
 		Ask:  fmt.Sprintf("Is the temperature %s or %s (%s)?", o.value().String(), q.value().String(), subject),
 		Said: []schema.Said{t.saidAround(q), t.saidAround(o)}})
@@ -597,23 +656,28 @@ func comparable(q *quantity) (lo, hi float64, measure string) {
 func (r *retelling) amountsAgain() {
 	t := r.talk
 	told := map[string][]tellingOf{}
-	acted := false
 	for k := range t.mentions {
 		m := &t.mentions[k]
 		s := t.sentence(m.First)
-		if len(t.actionsIn(s)) > 0 && s.kind == instruction {
-			acted = true
-		}
-		if m.negated || m.subst >= 0 || m.verb || !t.telling(s) || t.takesBack(s) {
+		again := r.marks[m.First] != first
+		if m.negated || m.subst >= 0 || m.verb || m.food.Dish || t.takesBack(s) || !again && !t.telling(s) || again && !t.retells(s) {
 			continue
 		}
 		key := lastWord(oneSpelling.Replace(m.food.Name))
+		if q := t.bothOf(m); q != nil {
+			now := tellingOf{q: q, m: m}
+			now.lo, now.hi, now.measure = comparable(q)
+			if o := r.contradicted(&now, told[key], s); o != nil {
+				r.amountConflict(&now, o)
+			}
+			continue
+		}
 		for _, i := range m.amounts {
 			q := &t.quantities[i]
 			if q.void || q.article || q.kind != measure && q.kind != count || q.min <= 0 || t.firstAmount(m, i) {
 				continue
 			}
-			now := tellingOf{q: q, m: m, mention: k, listed: s.kind == listing || !acted}
+			now := tellingOf{q: q, m: m, mention: k, listed: t.listedHere(s, m)}
 			now.lo, now.hi, now.measure = comparable(q)
 			before := told[key]
 			if len(before) > 40 {
@@ -623,11 +687,53 @@ func (r *retelling) amountsAgain() {
 				r.amountConflict(&now, o)
 				continue
 			}
-			if r.marks[min(q.First, m.First)] == first && !m.compared && !m.mixed && !t.conditionalAt(q.First) {
+			if q.kind == count && t.yield != nil && lexicon.Singular(lastWord(t.yield.Unit)) == lexicon.Singular(lastWord(m.food.Name)) {
+				continue // how many it makes
+			}
+			if q.kind == count && q.First > m.First && t.sentOf[q.First] != t.sentOf[m.First] && s.kind != listing {
+				continue
+			}
+			if r.marks[min(q.First, m.First)] == first && m.ingr != nil && !m.compared && !m.mixed && !t.conditionalAt(q.First) {
 				told[key] = append(told[key], now)
 			}
 		}
 	}
+}
+
+// listedHere reports whether the food is only named with its amount, with
+// nothing done to it.
+func (t *talk) listedHere(s *sentence, m *mention) bool {
+	for i := s.First; i < m.First; i++ {
+		if t.actionAt[i] >= 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// bothOf reads "both cans of tomatoes", "both onions": all there is, two of
+// them. It gives nil where "both" joins two things.
+func (t *talk) bothOf(m *mention) *quantity {
+	if len(m.amounts) > 0 || t.norm(m.Last) == "and" || t.norm(m.Last) == "or" {
+		return nil
+	}
+	for i := m.First - 1; i >= max(0, m.First-4) && t.sentOf[i] == t.sentOf[m.First]; i-- {
+		if t.norm(i) != "both" {
+			continue
+		}
+		q := &quantity{Span: language.Span{First: i, Last: m.First}, kind: count, min: 2, max: 2}
+		for k := i + 1; k < m.First; k++ {
+			if u, n := t.lex.UnitAt(t.ids, k); n > 0 {
+				q.unit, q.kind = u.Unit, measure
+				return q
+			}
+		}
+		if plural(t.norm(m.head.Last - 1)) {
+			return q
+		}
+		return nil
+	}
+	return nil
 }
 
 // firstAmount reports whether the quantity is a second measure of an amount
@@ -650,10 +756,10 @@ func (r *retelling) contradicted(now *tellingOf, before []tellingOf, s *sentence
 	t := r.talk
 	q := now.q
 	how := r.sameAmountMeant(now, s)
-	if how == noClaim && !now.listed && now.m.alias < 0 {
+	if how == noClaim && (!now.listed || now.m.definite) && (s.kind == instruction || s.kind == listing) && t.sentOf[q.First] == t.sentOf[now.m.First] {
 		how = listedThenUsed
 	}
-	if how == noClaim || q.more || t.has(max(0, q.First-3), q.First, "another", "extra", "more", "other", "second", "last", "half") >= 0 || t.conditionalAt(q.First) {
+	if how == noClaim || t.furtherOf(q) || t.has(max(0, q.First-3), q.First, "other", "second", "last", "half") >= 0 || how != repeated && t.conditionalAt(q.First) {
 		return nil
 	}
 	var last *tellingOf
@@ -725,6 +831,9 @@ func (r *retelling) sameAmountMeant(now *tellingOf, s *sentence) amountClaim {
 	at := min(now.q.First, now.m.First)
 	if r.marks[at] != first || r.marks[now.q.First] != first {
 		return repeated
+	}
+	if t.norm(now.q.First) == "both" {
+		return wholeOf
 	}
 	for i := now.q.First - 1; i >= max(s.First, now.q.First-3); i-- {
 		switch t.norm(i) {

@@ -3,6 +3,7 @@ package extract
 import (
 	"strings"
 
+	"quern/internal/lexicon"
 	"quern/schema"
 )
 
@@ -13,25 +14,36 @@ var places = map[string]string{
 	"larder": schema.RoomTemperature, "benchtop": schema.RoomTemperature, "worktop": schema.RoomTemperature, "shelf": schema.RoomTemperature,
 }
 
-// findStorage reads how long the dish keeps, and where. A place holds for
-// the durations after it until the next; a duration before its place takes
-// the place named in the same breath.
+// Distances in tokens.
+const (
+	carried   = 45 // a place named before still holds
+	briefKeep = 8  // words of a sentence that gives nothing but the time
+)
+
+// keepVerbs tell that the time said is how long something stays good.
+var keepVerbs = []string{"keep", "keeps", "lasts", "good for", "stay", "stays", "hold", "holds", "store", "stores", "stored", "eat it within", "eat them within", "use it within", "use within", "inside", "leftovers", "leftover", "left over", "will do you", "'ll do you", "'ll go", "will go", "they go", "it goes"}
+
+// waits are actions whose days are part of the making, not of keeping.
+var waits = words("chill leave rest marinate soak ferment cure steep infuse pickle dry age prove proof brine hang sit mature stand")
+
+// findStorage reads how long the dish keeps, and where. A place holds for the
+// times after it until the next place; a time said before its place takes the
+// place named in the same breath.
 func (t *talk) findStorage() {
 	place, placeAt := "", -1
-	lastSent := -1
 	for k := range t.sents {
 		s := &t.sents[k]
-		if s.kind != storing {
-			continue
-		}
-		if lastSent >= 0 && t.sents[lastSent].para+1 < s.para {
+		storing := t.aboutKeeping(k)
+		if placeAt >= 0 && s.First-placeAt > carried {
 			place, placeAt = "", -1
 		}
-		lastSent = k
 		found := 0
 		for i := s.First; i < s.Last; i++ {
 			if p, n := t.placeAt(i); n > 0 {
 				if t.deniedPlace(s, i) {
+					if !storing {
+						continue
+					}
 					place, placeAt = "", -1
 					continue
 				}
@@ -39,67 +51,241 @@ func (t *talk) findStorage() {
 				continue
 			}
 			q := t.quantityAt[i]
-			if q < 0 || t.quantities[q].First != i {
+			if q < 0 || t.quantities[q].First != i || !storing {
 				continue
 			}
 			qq := &t.quantities[q]
-			keeps := qq.value()
-			switch {
-			case qq.kind == duration && (qq.unit == "day" || qq.unit == "week" || qq.unit == "month" || qq.unit == "hour" && t.has(s.First, s.Last, "keep", "keeps", "last", "lasts") >= 0 && !qq.overnite):
-			case qq.kind == vague && qq.vkind == "time":
-				keeps = &schema.Quantity{Vague: qq.words}
-			default:
+			keeps, ok := t.keepingTime(s, qq)
+			if !ok || t.waited(s, qq) || !t.punctuated && !t.keepsNear(qq) {
 				continue
 			}
-			if qq.void || t.norm(qq.Last) == "ago" || t.denied(s, i) {
-				continue
-			}
-			at := place
-			// the place named right after: "a week in the fridge"
-			if p := t.placeSoon(qq.Last, s.Last); p != "" {
-				at = p
-			}
-			if at == "" {
-				// the place may follow in the next sentence, or be named later in this one
-				for j := qq.Last; j < s.Last; j++ {
-					if p, n := t.placeAt(j); n > 0 && !t.deniedPlace(s, j) {
-						at = p
-						break
-					}
-				}
-			}
-			if at == "" && t.has(s.First, s.Last, "keep", "keeps", "good", "last", "lasts") >= 0 {
-				at = schema.RoomTemperature
-				if t.has(s.First, s.Last, "counter", "tin", "out", "wrapped", "box", "jar") < 0 {
-					at = ""
-				}
-			}
+			at := t.placeFor(s, qq, place, placeAt)
 			if at == "" {
 				continue
 			}
 			t.addStorage(at, keeps, s, qq.First, qq.Last)
 			found++
 		}
-		if found == 0 && place == schema.Freezer && placeAt >= s.First {
-			if t.has(s.First, s.Last, "can freeze", "could freeze", "freezes well", "freeze well", "freezes beautifully", "freeze beautifully", "freeze it too", "freeze them too") >= 0 && !t.denied(s, placeAt) && !t.soonStored(k, schema.Freezer) {
+		if found == 0 && storing && place == schema.Freezer && placeAt >= s.First {
+			if t.has(s.First, s.Last, "can freeze", "could freeze", "freezes well", "freeze well", "freezes beautifully", "freeze beautifully", "freezes fine", "freeze fine", "freeze it too", "freeze them too", "can be frozen") >= 0 && !t.denied(s, placeAt) && !t.soonStored(k, schema.Freezer) {
 				t.addStorage(schema.Freezer, nil, s, placeAt, placeAt+1)
 			}
 		}
 	}
 }
 
-// soonStored reports whether the next sentence gives this place its time.
-func (t *talk) soonStored(k int, place string) bool {
-	if k+1 >= len(t.sents) || t.sents[k+1].kind != storing {
+// aboutKeeping reports whether sentence k speaks of keeping: by itself, or by
+// giving another time after one that does ("once it's open, three weeks", "do
+// it raw. Three months.").
+func (t *talk) aboutKeeping(k int) bool {
+	s := &t.sents[k]
+	if t.saidAgain(k) {
 		return false
 	}
-	s := &t.sents[k+1]
+	if s.kind == storing {
+		return t.keepsSaid(s) || !t.storyTold(s)
+	}
+	if s.past && t.has(s.First, s.Last, "once", "you've", "you open", "after") < 0 || s.recap || !t.longTime(s) {
+		return false
+	}
+	for j := k - 1; j >= 0 && j >= k-3 && t.sents[j].para == s.para; j-- {
+		o := &t.sents[j]
+		if o.past {
+			continue
+		}
+		if o.kind == storing && j == k-1 && len(t.actionsIn(o)) == 0 {
+			return true
+		}
+		if s.Len() > briefKeep {
+			continue
+		}
+		for i := o.First; i < o.Last; i++ {
+			if p, n := t.placeAt(i); n > 0 && p != schema.RoomTemperature && !t.deniedPlace(o, i) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// keepsSaid reports whether the sentence says that something keeps or lasts;
+// "last summer" doesn't.
+func (t *talk) keepsSaid(s *sentence) bool {
+	if t.has(s.First, s.Last, keepVerbs...) >= 0 {
+		return true
+	}
 	for i := s.First; i < s.Last; i++ {
-		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind == duration {
+		switch t.norm(i) {
+		case "last":
+			switch t.norm(i - 1) {
+			case "will", "it'll", "they'll", "that'll", "should", "can", "they", "to", "would", "don't", "'ll", "does":
+				return true
+			}
+		case "good":
+			if t.quantityBegins(i+1) || t.norm(i+1) == "in" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// keepsNear reports whether a place or a word for keeping stands close to the
+// time; without marks a sentence may hold much else.
+func (t *talk) keepsNear(q *quantity) bool {
+	for i := max(0, q.First-neighbour-4); i < min(len(t.toks), q.Last+neighbour); i++ {
+		if _, n := t.placeAt(i); n > 0 {
+			return true
+		}
+		switch t.norm(i) {
+		case "keep", "keeps", "last", "lasts", "good", "hold", "holds", "stays", "leftovers", "unopened", "opened":
 			return true
 		}
 	}
 	return false
+}
+
+// storyTold reports whether a verb of a story stands in the sentence: "my
+// fridge broke for three weeks".
+func (t *talk) storyTold(s *sentence) bool {
+	for i := s.First; i < s.Last; i++ {
+		if w := t.norm(i); storyPast[w] && w != "made" && w != "used" || w == "broke" || w == "died" || w == "lived" {
+			return true
+		}
+	}
+	return false
+}
+
+// longTime reports whether the sentence gives days, weeks or months.
+func (t *talk) longTime(s *sentence) bool {
+	for i := s.First; i < s.Last; i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].First == i {
+			if x := &t.quantities[q]; x.kind == duration && (x.unit == "day" || x.unit == "week" || x.unit == "month") && t.norm(x.Last) != "ago" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// saidAgain reports whether sentence k stands in a paragraph that goes over the
+// recipe once more, and speaks of no keeping of its own.
+func (t *talk) saidAgain(k int) bool {
+	s := &t.sents[k]
+	for j := k; j >= 0 && t.sents[j].para == s.para && (t.punctuated || s.First-t.sents[j].First < carried/2); j-- {
+		if t.sents[j].recap || t.has(t.sents[j].First, t.sents[j].Last, "going over", "the long and the short", "one more time", "once more", "to recap", "in short", "run through it") >= 0 {
+			return !t.keepsSaid(s)
+		}
+	}
+	return false
+}
+
+// keepingTime gives the time a quantity says something keeps, false when it is
+// no such time.
+func (t *talk) keepingTime(s *sentence, q *quantity) (*schema.Quantity, bool) {
+	if q.void || t.norm(q.Last) == "ago" || t.norm(q.Last) == "old" || t.denied(s, q.First) {
+		return nil, false
+	}
+	switch {
+	case q.kind == vague && q.vkind == "time":
+		return &schema.Quantity{Vague: q.words}, true
+	case q.kind != duration:
+		return nil, false
+	case q.unit == "day", q.unit == "week", q.unit == "month":
+		v := q.value()
+		if t.norm(q.First) == "one" && q.max > 2 && t.has(q.First, q.Last, "or", "to") < 0 {
+			v.Min = v.Max // "once you've opened one, three weeks"
+		}
+		return v, true
+	case q.unit == "hour" && !q.overnite:
+		return q.value(), t.has(s.First, s.Last, "keep", "keeps", "last", "lasts", "stays good", "holds") >= 0
+	}
+	return nil, false
+}
+
+// waited reports whether the time is one the cook waits before going on:
+// "chill them in the fridge for five days before you look at them".
+func (t *talk) waited(s *sentence, q *quantity) bool {
+	verb := -1
+	for i := q.First - 1; i >= s.First && i >= q.First-10; i-- {
+		if t.toks[i].After.Ends() {
+			break
+		}
+		for _, f := range t.lex.Verbs[t.norm(i)] {
+			if f.Form == lexicon.Base && waits[f.Action.Verb] {
+				verb = i
+			}
+		}
+		if t.quantityAt[i] >= 0 && t.quantities[t.quantityAt[i]].kind == duration {
+			break
+		}
+	}
+	if verb < 0 {
+		// "at three days it's only wet beetroot"
+		return t.norm(q.First-1) == "at" && !t.keepsSaid(s)
+	}
+	if t.has(q.Last, min(len(t.toks), q.Last+6), "before", "then", "until", "and then", "so", "to") >= 0 && t.has(s.First, q.First, "keep", "keeps", "last", "lasts") < 0 {
+		return true
+	}
+	return !t.keepsSaid(s)
+}
+
+// placeFor gives the place that a time belongs to; place is the last one named
+// before it, at token placeAt.
+func (t *talk) placeFor(s *sentence, q *quantity, place string, placeAt int) string {
+	soon, at := t.placeSoon(q.Last, s.Last)
+	if soon != "" {
+		// "on the counter two days in the freezer three months": each time has
+		// its place before it
+		if place != "" && placeAt >= s.First && t.fresh(placeAt, q.First) && t.timeNext(at, s.Last) {
+			return place
+		}
+		return soon
+	}
+	if place != "" {
+		return place
+	}
+	// named later in the sentence
+	for j := q.Last; j < s.Last; j++ {
+		if p, n := t.placeAt(j); n > 0 && !t.deniedPlace(s, j) {
+			return p
+		}
+	}
+	if t.has(s.First, s.Last, "keep", "keeps", "good", "last", "lasts") >= 0 && t.has(s.First, s.Last, "counter", "tin", "out", "wrapped", "box", "jar") >= 0 {
+		return schema.RoomTemperature
+	}
+	return ""
+}
+
+// fresh reports whether no time stands between a place at token a and token b.
+func (t *talk) fresh(a, b int) bool {
+	for i := a; i < b; i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind == duration {
+			return false
+		}
+	}
+	return true
+}
+
+// timeNext reports whether a time follows the place at token i before another
+// place does, and has none behind it.
+func (t *talk) timeNext(i, end int) bool {
+	_, n := t.placeAt(i)
+	for j := i + n; j < end; j++ {
+		if _, m := t.placeAt(j); m > 0 {
+			return false
+		}
+		if q := t.quantityAt[j]; q >= 0 && t.quantities[q].First == j && t.quantities[q].kind == duration {
+			p, _ := t.placeSoon(t.quantities[q].Last, end)
+			return p == ""
+		}
+	}
+	return false
+}
+
+// soonStored reports whether the next sentence gives this place its time.
+func (t *talk) soonStored(k int, place string) bool {
+	return k+1 < len(t.sents) && t.aboutKeeping(k+1) && t.longTime(&t.sents[k+1])
 }
 
 func (t *talk) placeAt(i int) (string, int) {
@@ -119,48 +305,86 @@ func (t *talk) placeAt(i int) (string, int) {
 	if w == "tin" && (t.norm(i-1) == "a" || t.norm(i-1) == "the") && (t.norm(i-2) == "in") {
 		return schema.RoomTemperature, 1
 	}
-	if w == "left" && t.norm(i+1) == "out" || w == "out" && t.norm(i+1) == "on" {
-		return "", 0
+	switch w {
+	case "outside":
+		// "two weeks outside"
+		if q := t.quantityAt[max(0, i-1)]; i > 0 && q >= 0 && t.quantities[q].kind == duration {
+			return schema.RoomTemperature, 1
+		}
+	case "side":
+		if t.norm(i-1) == "the" && t.norm(i-2) == "on" && t.norm(i+1) != "of" {
+			return schema.RoomTemperature, 1
+		}
+	case "deep":
+		if t.norm(i+1) == "freeze" || t.norm(i+1) == "freezer" {
+			return schema.Freezer, 2
+		}
+	case "bread", "cool", "dark", "biscuit", "cookie", "cake":
+		if n := t.norm(i + 1); n == "bin" || n == "place" || n == "tin" || n == "jar" || n == "spot" {
+			return schema.RoomTemperature, 2
+		}
 	}
 	return "", 0
 }
 
-// placeSoon gives a place that follows a duration in the same breath.
-func (t *talk) placeSoon(i, end int) string {
-	for j := i; j < end && j < i+6; j++ {
+// towards are words that stand between a time and its place.
+var towards = words("in inside on out at the a an your my of kept stored sat covered wrapped well tightly tight airtight if you put it them when into there back up left sitting box tub container bag jar sealed lidded outside")
+
+// placeSoon gives a place that follows a time in the same breath, and its token.
+func (t *talk) placeSoon(i, end int) (string, int) {
+	marks := 0
+	for j := i; j < end && j < i+8; j++ {
+		if t.toks[j-1].After.Ends() {
+			break
+		}
 		if t.toks[j-1].After != 0 {
-			return ""
+			if marks++; marks > 1 {
+				break
+			}
 		}
 		if p, n := t.placeAt(j); n > 0 {
 			switch t.norm(j) {
 			case "freeze", "freezes", "freezing", "frozen":
-				return ""
+				return "", 0
 			}
-			return p
+			// "a week, in the freezer two months": the place opens what follows
+			if marks > 0 && t.timeNext(j, end) {
+				return "", 0
+			}
+			return p, j
 		}
-		if w := t.norm(j); w == "and" || w == "or" || w == "then" {
-			return ""
+		if !towards[t.norm(j)] {
+			break
 		}
 	}
-	return ""
+	return "", 0
 }
 
 // deniedPlace reports whether the place at i is one not to use: "not the
 // fridge", "don't freeze it".
 func (t *talk) deniedPlace(s *sentence, i int) bool {
-	for k := i - 1; k >= s.First && k >= i-5; k-- {
+	for k := i - 1; k >= s.First && k >= i-6; k-- {
 		if t.toks[k].After != 0 {
 			return false
 		}
-		switch t.norm(k) {
-		case "not", "don't", "never", "wouldn't", "no", "can't", "doesn't", "won't":
+		switch w := t.norm(k); w {
+		case "not", "don't", "never", "wouldn't", "no", "can't", "doesn't", "won't", "shouldn't":
 			return true
+		default:
+			if !towards[w] && w != "be" && w != "keep" && w != "store" && w != "ever" && w != "them" && w != "this" && w != "that" && w != "really" && w != "go" {
+				return false
+			}
 		}
 	}
 	return false
 }
 
+// denied reports whether the time at i is one not to reckon with; "don't keep
+// it more than two days" still says two days.
 func (t *talk) denied(s *sentence, i int) bool {
+	if w := t.norm(i - 1); w == "than" || w == "past" || w == "beyond" || w == "over" || w == "after" {
+		return false
+	}
 	for k := i - 1; k >= s.First && k >= i-6; k-- {
 		switch t.norm(k) {
 		case "don't", "never", "wouldn't", "can't", "doesn't":
@@ -173,7 +397,25 @@ func (t *talk) denied(s *sentence, i int) bool {
 	return false
 }
 
+// sentSaid reports whether storage o was said in this sentence or the one
+// before.
+func (t *talk) sentSaid(o schema.Storage, s *sentence) bool {
+	k := int(t.sentOf[s.First])
+	for j := max(0, k-1); j <= k; j++ {
+		if at := t.at(t.sents[j].First); at != "" && len(o.Said) > 0 && o.Said[0].At >= at {
+			return true
+		}
+	}
+	return false
+}
+
 func (t *talk) addStorage(place string, keeps *schema.Quantity, s *sentence, a, b int) {
+	for _, o := range t.storage {
+		// said again in other words
+		if o.Place == place && keeps != nil && o.Keeps != nil && o.Keeps.Equal(*keeps) && t.sentSaid(o, s) {
+			return
+		}
+	}
 	st := schema.Storage{Place: place, Keeps: keeps, Said: []schema.Said{t.said(s.First, s.Last)}}
 	if len(st.Said[0].Quote) > 160 {
 		st.Said[0] = t.said(max(s.First, a-10), min(s.Last, b+6))

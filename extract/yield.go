@@ -26,7 +26,7 @@ var yieldCues = readYieldCues(`
 4 pieces: you make; we make; i make
 3 pieces noun: make; makes you; makes me; makes us; make about; fills; fill; batch of; batch is; batch makes; out of this i get; there's; there are; you're looking at; it gives; this gives; gives; get; does; that'll do; it'll do; this'll do; will do; have about; turns out; so about; comes to
 2 - noun: that's; between; among
-1 - noun: cut it into; cut into; cuts into; cut them into; slice it into; slices into; sliced into; divides into; out of it
+1 - noun: into; cut it into; cut into; cuts into; cut them into; slice it into; slices into; sliced into; divides into; out of it
 3 - change: call it; let's call it; make that; let's say; make it
 `)
 
@@ -70,6 +70,7 @@ type yieldSaid struct {
 	schema.Quantity
 	score   int
 	bare    bool // nothing counted was named
+	loose   bool // nothing tells whether people or pieces are counted
 	cutting bool // told with the knife, not as what the dish makes
 	number  int  // token of the number
 }
@@ -161,7 +162,7 @@ func (t *talk) yieldsSaid() []yieldSaid {
 // ofOtherBatch reports whether the sentence speaks of another size of batch or
 // another person's: "double it and you'll get twenty-four".
 func (t *talk) ofOtherBatch(s *sentence, i int) bool {
-	return t.has(max(s.First, i-12), min(s.Last, i+8), "double", "doubled", "doubling", "triple", "half the recipe", "half a batch", "halve it", "if you make", "last time", "used to", "one time", "once made", "last week", "for the wedding", "at the shop") >= 0
+	return t.has(max(s.First, i-12), min(s.Last, i+8), "double", "doubled", "doubling", "triple", "half the recipe", "half a batch", "halve it", "if you make", "last time", "used to", "one time", "once made", "last week", "for the wedding", "at the shop", "each", "per", "every") >= 0
 }
 
 // yieldFillers may stand between a cue and its number.
@@ -246,23 +247,27 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 		}
 	}
 	q := schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}
+	loose := false
 	if bare {
 		q.Unit = c.unit
 		if q.Unit == "" {
 			if after := t.norm(k + n); k+n < s.Last && t.toks[k+n-1].After == 0 && after != "or" && after != "of" && after != "out" && after != "if" && after != "and" && after != "from" && after != "easily" && after != "comfortably" && after != "so" {
 				return nil
 			}
-			q.Unit = "servings"
+			q.Unit, loose = "servings", true
 		}
 		if q.Unit == "pieces" && (t.norm(k+n) == "people" || t.norm(k+n) == "of" && t.norm(k+n+1) == "us") {
 			q.Unit = "servings"
 		}
 	}
+	if c.words[0] == "into" && (last != "jars" && last != "bottles" || t.has(max(s.First, i-8), i, "ladle", "pour", "spoon", "pot", "fill", "divide", "pack", "bottle") < 0) {
+		return nil
+	}
 	switch t.norm(k - 1) {
 	case "about", "around", "roughly", "nearly", "almost":
 		q.About = true
 	}
-	y := &yieldSaid{Span: language.Span{First: i, Last: s.Last}, Quantity: q, score: c.score, bare: bare, number: k, cutting: c.score == 1}
+	y := &yieldSaid{Span: language.Span{First: i, Last: s.Last}, Quantity: q, score: c.score, bare: bare, loose: loose, number: k, cutting: c.score == 1}
 	if !bare && !known {
 		y.score--
 	}
