@@ -919,7 +919,7 @@ func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 	if v.Noun && !t.nounSafe(i, v, opens || after) {
 		return 0, false
 	}
-	if v.Noun && k > 0 && (t.mentionAt[k-1] >= 0 || t.toolAt[k-1] >= 0) && !determiners[t.norm(i+1)] && !afterVerb[t.norm(i+1)] && t.quantityAt[min(i+1, len(t.toks)-1)] < 0 && !t.mentionStarts(i+1) && t.norm(k) != "then" {
+	if v.Noun && k > 0 && (t.mentionAt[k-1] >= 0 || t.toolAt[k-1] >= 0) && !determiners[t.norm(i+1)] && !(afterVerb[t.norm(i+1)] && (contains(v.Particles, t.norm(i+1)) || t.norm(i+1) == "until" || t.norm(i+1) == "till" || t.norm(i+1) == "for" || t.norm(i+1) == "with" || t.norm(i+1) == "well")) && t.quantityAt[min(i+1, len(t.toks)-1)] < 0 && !t.mentionStarts(i+1) && t.norm(k) != "then" {
 		return 0, false
 	}
 	// the last action of the sentence carries over its mood

@@ -416,6 +416,12 @@ var adjectival = words("dry warm cool clean cold wet")
 // afterFood reads modifiers behind the food: "butter, unsalted", "garlic,
 // sliced thin", "cardamom, the ground".
 func (t *talk) afterFood(m *mention, end int, nameWords []string) int {
+	var after2 []string // words that belong before the name, in spoken order
+	defer func() {
+		if len(after2) > 0 {
+			m.name = strings.Join(after2, " ") + " " + m.name
+		}
+	}()
 	k := end
 	for k < len(t.toks) && t.sentOf[k] == t.sentOf[end-1] && k < end+8 {
 		after := t.toks[k-1].After
@@ -427,7 +433,7 @@ func (t *talk) afterFood(m *mention, end int, nameWords []string) int {
 		if k+1 < len(t.toks) && t.toks[k].After == 0 {
 			if c2 := t.lex.Modifiers[w+" "+t.norm(k+1)]; c2 != lexicon.NoClass && (after&language.Comma != 0 || k > end || c2 == lexicon.PrepWord) {
 				if c2 == lexicon.NameWord {
-					m.name = t.phraseHyphen(k, k+2) + " " + m.name
+					after2 = append(after2, t.phraseHyphen(k, k+2))
 				} else if c2 == lexicon.PrepWord {
 					m.prep = append(m.prep, t.phrase(k, k+2))
 				}
@@ -441,7 +447,7 @@ func (t *talk) afterFood(m *mention, end int, nameWords []string) int {
 			j := k + 1
 			if nx := t.norm(j + 1); nx == "one" || nx == "ones" || nx == "kind" || nx == "sort" || nx == "type" || t.toks[j].After != 0 {
 				if _, fn := t.lex.FoodAt(t.ids, j, t.stops); fn == 0 || t.toks[j].After != 0 {
-					m.name = t.norm(j) + " " + m.name
+					after2 = append(after2, t.norm(j))
 					if t.toks[j].After == 0 {
 						j++
 					}
@@ -480,9 +486,12 @@ func (t *talk) afterFood(m *mention, end int, nameWords []string) int {
 		if after == 0 && k == end && cl == lexicon.NameWord {
 			break // "butter unsalted" without a mark is rare, "sugar brown" too
 		}
+		if t.toks[j-1].After == 0 && j < len(t.toks) && t.sentOf[j] == t.sentOf[k] && determiners[t.norm(j)] {
+			break // "stock, round the edges": no quality of the stock
+		}
 		switch cl {
 		case lexicon.NameWord:
-			m.name = w + " " + m.name
+			after2 = append(after2, w)
 		case lexicon.PrepWord, lexicon.SizeWord:
 			m.prep = append(m.prep, w)
 		}

@@ -501,6 +501,10 @@ func (t *talk) clauseText(a *action, sp language.Span) string {
 	// cut where chat begins
 	for i := a.tok + 1; i < end; i++ {
 		w := t.norm(i)
+		if w == "so" && i > a.tok+1 && (youWe[t.norm(i+1)] || t.norm(i+1) == "it" || t.norm(i+1) == "they" || t.norm(i+1) == "that" || t.norm(i+1) == "it's" || t.norm(i+1) == "the" || t.norm(i+1) == "nobody") && !t.detailAhead(i, end) {
+			end = i // the reason, not the work
+			break
+		}
 		if t.toks[i-1].After != 0 && i > a.tok+1 {
 			if chatOpens[w] && !t.detailAhead(i, end) {
 				end = i

@@ -344,6 +344,10 @@ func (t *talk) yieldFragment() *yieldSaid {
 		}
 		unit := t.yieldNoun(i + n)
 		last := lastWord(unit)
+		if w := t.norm(i + n + len(strings.Fields(unit))); w == "each" || w == "apiece" {
+			i += n - 1
+			continue // "two thighs each": a helping, not the yield
+		}
 		if unit != "" && (t.dishCounted(last) || peopleWord[last] && !vesselWord[last] && !t.countsFood(i+n, unit)) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !notYield[last] {
 			return &yieldSaid{Span: language.Span{First: i, Last: i + n + len(strings.Fields(unit))}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
 		}
