@@ -22,6 +22,7 @@ var yieldCues = readYieldCues(`
 5 servings: serves; feeds; will serve; will feed; it'll feed; it'll serve; this'll feed; this'll serve; that'll feed; that'll serve; enough for; enough to feed; enough to serve; servings for; portions for
 5 -: finish up with; end up with; ends up with; wind up with; comes out to; comes out at; comes out as
 4 -: you'll get; we'll get; should get; should get you; will get you; gets you; gives you; gives me; gives us; will give you; that'll give you; it'll give you; this'll give you; should give you; would give you; to make about; gonna get; going to get; you should have; you'll have; to get; gets me; i get; we get; you get; get about; there's your; there are your; that's your; those are your; works out at; works out to
+4 servings noun: it does; this does; that does
 4 servings: serve; feed; would feed; could feed; can feed; to feed; to serve; does for; it's for; recipe for; recipe is for; recipe's for; quantities are for; amounts are for; dinner for; supper for; lunch for; breakfast for; brunch for; tea for; meal for; cooking for; good for; stretches to; stretch to; does you for; stretch it to
 4 pieces: you make; we make; i make
 3 pieces noun: make; makes you; makes me; makes us; make about; fills; fill; batch of; batch is; batch makes; out of this i get; there's; there are; you're looking at; it gives; this gives; gives; get; does; that'll do; it'll do; this'll do; will do; have about; turns out; so about; comes to
