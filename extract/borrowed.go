@@ -49,6 +49,9 @@ func (t *talk) clauseSaid(i int) schema.Said {
 // everyday are mixtures that each way has without making them apart.
 var everyday = words("dough batter mixture mix sauce dish food filling base one whole lot rest stuff middle bottom top thing")
 
+// groundInto are what dry things become; they name no mixture by themselves.
+var groundInto = words("powder crumbs crumb puree purée pulp flakes")
+
 // creates reports whether the mixture named at token i is made there: "into a
 // paste", "to a powder", "make the syrup".
 func (t *talk) creates(i int) bool {
@@ -69,6 +72,9 @@ func (t *talk) borrowedMixtures(add func(int, schema.Flag)) {
 	shared := map[string]bool{}
 	for i := 0; i < len(t.toks); i++ {
 		n := int(t.madeAt[i])
+		if n == 0 && groundInto[t.norm(i)] && t.mentionAt[i] < 0 {
+			n = 1
+		}
 		if n == 0 {
 			continue
 		}
@@ -121,7 +127,7 @@ func (t *talk) borrowedCooked(add func(int, schema.Flag)) {
 		food := lexicon.Singular(lastWord(m.food.Name))
 		// what is done to it here
 		s := t.sentence(i)
-		for j := max(s.First, i-5); j < i; j++ {
+		for j := max(s.First, i-5); j < m.head.Last-1 || j < i; j++ {
 			for _, f := range t.lex.Verbs[t.norm(j)] {
 				g := verbGroup[f.Action.Verb]
 				if g == "" || g == "cook" || g == "rest" {

@@ -123,7 +123,7 @@ func (t *talk) claimOfFood(s *sentence, a, b int) bool {
 		return true
 	}
 	switch t.norm(b) {
-	case "friends", "friend", "option", "people", "days", "phase", "sister", "daughter", "son", "crowd", "neighbour", "neighbor", "cousin", "section", "aisle", "shop", "shelf", "version", "kind", "ones", "one", "brand", "this", "week", "diet", "guests", "mate", "mates", "customers", "folks", "lot", "stuff", "substitute", "alternative", "alternatives":
+	case "friends", "friend", "option", "people", "days", "phase", "sister", "daughter", "son", "crowd", "neighbour", "neighbor", "cousin", "section", "aisle", "shop", "shelf", "version", "kind", "ones", "one", "brand", "this", "week", "diet", "guests", "mate", "mates", "customers", "folks", "lot", "stuff", "substitute", "alternative", "alternatives", "kitchen", "channel", "restaurant", "cookbook", "cooking", "chef", "family", "household", "place", "cafe":
 		return t.norm(b) != "this" || t.norm(b+1) == "year" || t.norm(b+1) == "week" || t.norm(b+1) == "month"
 	case "for":
 		return t.norm(b+1) == "years" || t.norm(b+1) == "ages"
@@ -211,7 +211,17 @@ func (t *talk) claimDenied(s *sentence, a, b int) bool {
 			return true // "to make it vegan, use": another version
 		}
 	}
-	if t.norm(a-1) == "a" && t.norm(b) == "" || t.asked(s, a, b) {
+	switch t.norm(a - 1) {
+	case "a":
+		if t.norm(b) == "" {
+			return true
+		}
+	case "the", "any", "our", "my", "have", "buy", "get", "prefer", "use", "using", "find", "bought":
+		if !t.madeFood(b) {
+			return true // a person or a packet
+		}
+	}
+	if t.asked(s, a, b) {
 		return true
 	}
 	// "if you want it vegan", "for a vegan version"

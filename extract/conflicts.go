@@ -114,7 +114,7 @@ func (t *talk) badTemperatures(add func(int, schema.Flag)) {
 	all := t.temperatures()
 	for k := 0; k+1 < len(all); k++ {
 		a, b := &all[k], &all[k+1]
-		if !a.sure || !b.sure || a.unit == b.unit || b.First-a.Last > 14 || t.otherHeat(a.Last, b.First) {
+		if !a.sure || !b.sure || a.unit == b.unit || b.First-a.Last > 14 || t.otherHeat(a.Last, b.First) || t.fanAfter(a.Last) != t.fanAfter(b.Last) {
 			continue
 		}
 		if t.sentOf[a.First] != t.sentOf[b.First] {
@@ -156,14 +156,18 @@ func (t *talk) badTemperatures(add func(int, schema.Flag)) {
 // otherHeat reports whether the words between two temperatures make the second
 // another one: a change, a fan oven, an inside temperature.
 func (t *talk) otherHeat(a, b int) bool {
-	return t.has(a, b, "then", "until", "till", "down", "up", "fan", "to", "inside", "internal", "middle", "after", "turn", "lower", "drop", "for", "convection", "and then") >= 0 || t.has(b, min(len(t.toks), b+7), "fan", "convection") >= 0 && !t.heatBegins(b+1, b+7)
+	return t.has(a, b, "then", "until", "till", "down", "up", "fan", "to", "inside", "internal", "middle", "after", "turn", "lower", "drop", "for", "convection", "and then") >= 0
 }
 
-// heatBegins reports whether a temperature begins in tokens [a, b).
-func (t *talk) heatBegins(a, b int) bool {
-	for i := a; i < min(b, len(t.toks)); i++ {
-		if x := t.quantityAt[i]; x >= 0 && t.quantities[x].First == i && t.quantities[x].kind == heat {
+// fanAfter reports whether the temperature that ends before token i is said to
+// be a fan oven's.
+func (t *talk) fanAfter(i int) bool {
+	for k := i; k < min(len(t.toks), i+5); k++ {
+		if w := t.norm(k); w == "fan" || w == "convection" {
 			return true
+		}
+		if t.quantityAt[k] >= 0 {
+			return false
 		}
 	}
 	return false
@@ -251,6 +255,9 @@ func (t *talk) badAmounts(add func(int, schema.Flag)) {
 		if a.void || b.void || a.kind != measure || b.kind != measure || a.unit == b.unit || a.more || b.more || b.First < a.Last || b.First-a.Last > 14 || t.apartMeasures(a, b) {
 			return
 		}
+		if oneSystem(a.unit, b.unit) && t.has(a.Last, b.First, "that's", "which is", "it's", "this is") < 0 || b.of && (m == nil || m.First < b.Last) {
+			return // the next food's
+		}
 		if near := t.sentence(b.First); near.First > a.Last && t.has(near.First, b.First, "that's", "which is", "or", "so") < 0 && b.First != near.First {
 			return
 		}
@@ -328,6 +335,12 @@ func (t *talk) badAmounts(add func(int, schema.Flag)) {
 		}
 	}
 }
+
+// metric are the units of the metric system; an amount is said again in the
+// other system, seldom in another unit of its own.
+var metric = words("g kg ml l")
+
+func oneSystem(a, b string) bool { return metric[a] == metric[b] }
 
 // apartMeasures reports whether the words around two measures make them two
 // amounts: "a cup plus two tablespoons", "a litre, two cups of it now".

@@ -6,6 +6,22 @@ import "quern/internal/language"
 var slips = []string{"sorry", "no wait", "wait no", "i mean", "make that", "scratch that", "correction", "no sorry", "i tell a lie", "tell a lie", "my mistake",
 	"excuse me", "hang on", "hold on", "i meant", "wait", "or rather", "not that", "oops", "whoops", "no no", "strike that", "beg your pardon", "pardon", "let me check", "no hang on", "actually"}
 
+// A slip is one of these phrases; its place in the list decides between two
+// that begin at the same word.
+type slip struct {
+	phrase string
+	words  []string
+}
+
+var slipsByWord = func() map[string][]slip {
+	by := make(map[string][]slip)
+	for _, c := range slips {
+		ws := language.Norms(c)
+		by[ws[0]] = append(by[ws[0]], slip{c, ws})
+	}
+	return by
+}()
+
 // markCorrections voids amounts, times and temperatures that the speaker took
 // back at once: "two teaspoons, sorry, tablespoons".
 func (t *talk) markCorrections() {
@@ -39,17 +55,16 @@ func (t *talk) quantityBetween(k, a, b int) bool {
 func (t *talk) slipAfter(i int) (int, int) {
 	limit := min(len(t.toks), i+7)
 	for j := i; j < limit; j++ {
-		for _, c := range slips {
-			ws := language.Norms(c)
-			if t.is(j, ws...) {
-				if c == "actually" && t.toks[max(0, j-1)].After == 0 && t.punctuated {
+		for _, c := range slipsByWord[t.norm(j)] {
+			if t.is(j, c.words...) {
+				if c.phrase == "actually" && t.toks[max(0, j-1)].After == 0 && t.punctuated {
 					continue
 				}
 				// a bare "wait" needs marks or "no" around it
-				if c == "wait" && t.toks[j].After == 0 && t.punctuated {
+				if c.phrase == "wait" && t.toks[j].After == 0 && t.punctuated {
 					continue
 				}
-				return j, len(ws)
+				return j, len(c.words)
 			}
 		}
 		if t.norm(j) == "no" && (t.toks[j].After != 0 || !t.punctuated) && j > i-1 {

@@ -19,8 +19,7 @@ var spokenDangers = []danger{
 		kind:   "raw egg",
 		topics: []string{"egg", "eggs", "yolk", "yolks", "whites", "egg whites", "mayonnaise", "mousse"},
 		cues:   []string{"pregnant", "expecting", "salmonella", "pasteurised", "pasteurized", "aren't cooked", "isn't cooked", "not cooked", "uncooked", "never cooked"},
-		once: []string{"raw egg", "raw eggs", "raw yolk", "raw yolks", "raw egg whites", "pasteurised eggs", "pasteurized eggs",
-			"runny yolk", "runny yolks", "yolk runny", "yolks runny", "yolk's runny", "yolk is runny", "yolk still runny", "yolk's still runny", "jammy yolk", "jammy yolks"},
+		once:   []string{"pasteurised eggs", "pasteurized eggs"},
 	},
 	{
 		kind: "raw flour",
@@ -35,12 +34,12 @@ var spokenDangers = []danger{
 	{
 		kind:   "dried kidney beans",
 		topics: []string{"beans", "bean", "rajma"},
-		cues:   []string{"poison", "poisonous", "poisoning", "toxin", "toxic", "make you sick", "makes you sick", "boil them hard", "boil hard", "hard boil", "rolling boil", "rapid boil", "fast boil", "not the slow cooker", "not straight in the slow cooker"},
+		cues:   []string{"poison", "poisonous", "poisoning", "toxin", "toxic", "sick", "boil them hard", "boil hard", "hard boil", "rolling boil", "rapid boil", "fast boil", "not the slow cooker", "not straight in the slow cooker"},
 	},
 	{
 		kind:   "garlic in oil",
 		topics: []string{"garlic", "oil", "herbs", "basil"},
-		cues:   []string{"botulism", "not at room temperature", "never at room temperature", "never keep it on the counter", "don't keep it on the counter", "don't keep it on the shelf"},
+		cues:   []string{"botulism", "not at room temperature", "never at room temperature", "not on the counter", "never on the counter", "not on the shelf", "never on the shelf", "can't leave it out"},
 	},
 	{
 		kind:   "hot oil",
@@ -66,10 +65,10 @@ var spokenDangers = []danger{
 	},
 	{
 		kind: "cold storage",
-		topics: []string{"don't leave it out", "don't leave them out", "don't leave this out", "don't leave that out", "never leave it out", "not leave it out", "can't leave it out", "shouldn't leave it out", "don't let it sit out", "not sit out", "can't sit out", "shouldn't sit out",
-			"left it out", "been left out", "sat out", "sitting out", "don't leave it sitting", "don't leave it on the counter", "more than two hours", "longer than two hours", "over two hours", "within two hours", "inside two hours"},
-		cues:   []string{"hours", "an hour", "sick", "food poisoning", "poorly", "germs", "bacteria", "danger zone", "in the fridge", "in the refrigerator", "into the fridge", "into the refrigerator", "refrigerate it", "throw it out", "throw it away", "bin it"},
-		unless: []string{"dough", "butter", "starter", "sponge"},
+		topics: []string{"leave it out", "leave them out", "leave this out", "leave that out", "left it out", "left out", "sit out", "sits out", "sat out", "sitting out", "leave it sitting", "leave it standing", "hang around", "hanging around", "in the sun", "in a hot car",
+			"leave it on the counter", "leave them on the counter", "leave it on the side", "more than two hours", "longer than two hours", "over two hours", "within two hours", "inside two hours", "couple of hours", "more than an hour"},
+		cues:   []string{"two hours", "couple of hours", "more than an hour", "longer than an hour", "sick", "food poisoning", "poorly", "bugs", "germs", "bacteria", "danger zone", "hot day", "straight in the fridge", "into the fridge", "into the refrigerator", "refrigerate it", "throw it out", "throw it away", "bin it"},
+		unless: []string{"dough", "starter", "soften", "softens", "rise", "prove", "proof"},
 	},
 	{
 		kind:   "thawing",
@@ -165,14 +164,21 @@ func (t *talk) warningEnd(k int) int {
 	return min(end, t.sents[k].Last+warningReach)
 }
 
-// rawEgg gives the word "raw" of a sentence that calls an egg raw, in whatever
-// order, -1 where none does.
+// rawEgg gives the word of a sentence that calls an egg raw or its yolk runny,
+// in whatever order, -1 where none does.
 func (t *talk) rawEgg(s *sentence) int {
 	for i := s.First; i < s.Last; i++ {
-		if t.norm(i) != "raw" || dangerDenies[t.norm(i-1)] {
+		var about []string
+		switch t.norm(i) {
+		case "raw":
+			about = []string{"egg", "eggs", "yolk", "yolks", "whites"}
+		case "runny", "jammy":
+			about = []string{"yolk", "yolks"}
+		}
+		if about == nil || dangerDenies[t.norm(i-1)] {
 			continue
 		}
-		if e := t.has(max(s.First, i-10), min(s.Last, i+8), "egg", "eggs", "yolk", "yolks", "whites"); e >= 0 && t.norm(e+1) != "free" && !dangerDenies[t.norm(e-1)] {
+		if e := t.has(max(s.First, i-10), min(s.Last, i+8), about...); e >= 0 && t.norm(e+1) != "free" && !dangerDenies[t.norm(e-1)] {
 			return i
 		}
 	}

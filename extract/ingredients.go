@@ -42,40 +42,37 @@ func related(a, b *lexicon.Food) int {
 	if a == b || a.Name == b.Name {
 		return 2
 	}
-	x, y := strings.Fields(oneSpelling.Replace(a.Name)), strings.Fields(oneSpelling.Replace(b.Name))
+	x, y := a.Words(), b.Words()
 	if len(x) > len(y) {
 		x, y = y, x
 	}
-	if x[len(x)-1] == y[len(y)-1] {
+	if len(x) == 0 {
+		return 0
+	}
+	lastX, lastY := x[len(x)-1], y[len(y)-1]
+	if lastX == lastY {
 		// the shorter's words all stand in the longer
-		in := map[string]bool{}
-		for _, w := range y {
-			in[w] = true
-		}
 		for _, w := range x {
-			if !in[w] {
+			if !contains(y, w) {
 				return 0
 			}
 		}
 		return 1
 	}
-	if len(x) == 1 && a.Kind == b.Kind {
+	if len(x) > 1 {
+		return 0
+	}
+	if a.Kind == b.Kind {
 		// "beef" for rump steak, "chicken" for chicken thighs
-		if strings.HasPrefix(y[0], x[0]) && x[0] == y[0] {
-			return 1
-		}
-		if y[len(y)-1] == "steak" && x[0] == "beef" {
+		if x[0] == y[0] || lastY == "steak" && x[0] == "beef" {
 			return 1
 		}
 	}
-	if len(x) == 1 && len(y) >= 2 && y[0] == x[0] && sameThing[y[len(y)-1]] {
+	if len(y) >= 2 && y[0] == x[0] && sameThing[lastY] {
 		return 1
 	}
 	return 0
 }
-
-// oneSpelling brings the spellings of one word together.
-var oneSpelling = strings.NewReplacer("chilli", "chile", "chili", "chile", "yoghurt", "yogurt", "whisky", "whiskey")
 
 // sameThing are last words that leave the first word's food what it is:
 // "guajillo" and "guajillo chile", "garlic" and "garlic clove".
@@ -307,7 +304,7 @@ func (t *talk) cookedHere(m *mention) bool {
 		return false
 	}
 	first, last := lexicon.Singular(ws[0]), lexicon.Singular(ws[len(ws)-1])
-	for _, g := range t.ingredients {
+	for _, g := range t.recent() {
 		gs := language.Norms(g.name)
 		end := lexicon.Singular(gs[len(gs)-1])
 		switch {
@@ -358,7 +355,7 @@ var generic = words("juice juices seeds seed peel rind zest skin spice spices ve
 // genericStands decides about a class name without an amount: it refers to
 // what was named, or, when nothing of the class was, names it.
 func (t *talk) genericStands(s *sentence, m *mention) bool {
-	for _, g := range t.ingredients {
+	for _, g := range t.recent() {
 		if g.food.Kind == m.food.Kind || sameClass(m.food.Kind, g.food.Kind) {
 			return false
 		}
@@ -367,13 +364,27 @@ func (t *talk) genericStands(s *sentence, m *mention) bool {
 	case "juice", "juices", "seeds", "seed", "peel", "rind", "zest", "skin", "leaf", "leaves", "topping", "toppings":
 		return false
 	}
-	for _, x := range t.mentions {
+	for kind, last := range t.lastOfKinds() {
 		// it will be named: "the meat" before "flank steak"
-		if x.First > m.First && sameClass(m.food.Kind, x.food.Kind) && !generic[x.food.Name] {
+		if last > m.First && sameClass(m.food.Kind, kind) {
 			return false
 		}
 	}
 	return t.actionFor(s, m)
+}
+
+// lastOfKinds gives, for each kind of food, where one of it is named for the
+// last time by more than the name of its class.
+func (t *talk) lastOfKinds() map[string]int {
+	if t.lastKinds == nil {
+		t.lastKinds = make(map[string]int)
+		for k := range t.mentions {
+			if x := &t.mentions[k]; !generic[x.food.Name] {
+				t.lastKinds[x.food.Kind] = max(t.lastKinds[x.food.Kind], x.First)
+			}
+		}
+	}
+	return t.lastKinds
 }
 
 func sameClass(a, b string) bool {
@@ -644,13 +655,24 @@ func (g *ingredient) last(t *talk) int {
 	return t.mentions[g.mentions[len(g.mentions)-1]].First
 }
 
+// inMind is how many ingredients, and how many steps, words can refer back to:
+// more than any recording of a recipe has, so that in a very long talk the
+// cost of each word stays what it was.
+const inMind = 400
+
+// recent gives the ingredients that words can refer back to.
+func (t *talk) recent() []*ingredient {
+	return t.ingredients[max(0, len(t.ingredients)-inMind):]
+}
+
 // lookup finds the ingredient a mention can mean: the nearest before it, of
 // its own part first.
 func (t *talk) lookup(m *mention, part, dish int) *ingredient {
 	var best *ingredient
 	score := 0
-	for i := len(t.ingredients) - 1; i >= 0; i-- {
-		g := t.ingredients[i]
+	recent := t.recent()
+	for i := len(recent) - 1; i >= 0; i-- {
+		g := recent[i]
 		if g.dish != dish {
 			continue
 		}
@@ -1008,7 +1030,7 @@ func (t *talk) settleParts() {
 			kept = append(kept, p)
 		}
 	}
-	t.parts = kept
+	t.parts, t.partReach = kept, nil
 	t.partNames = names
 }
 

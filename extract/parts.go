@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"sort"
 	"strings"
 
 	"quern/internal/language"
@@ -82,7 +83,7 @@ func (t *talk) closePart(k int) {
 			for _, m := range t.mentionsIn(act.tok, s.Last) {
 				f := t.mentions[m].food
 				inside, before := false, false
-				for x := range t.mentions[:m] {
+				for x := max(0, m-10*inMind); x < m; x++ {
 					o := &t.mentions[x]
 					if o.negated || o.mixed || related(f, o.food) == 0 {
 						continue
@@ -560,14 +561,18 @@ func (t *talk) fragmentHead(s *sentence, a, e int) bool {
 // partOf gives the part that is open at token i: the last head before it.
 // -1 means none was opened yet.
 func (t *talk) partOf(i int) int {
-	p := -1
-	for _, m := range t.parts {
-		if m.tok > i {
-			break
+	if len(t.partReach) != len(t.parts) {
+		t.partReach = t.partReach[:0]
+		reach := -1
+		for _, m := range t.parts {
+			reach = max(reach, m.tok)
+			t.partReach = append(t.partReach, reach)
 		}
-		p = m.name
 	}
-	return p
+	if n := sort.SearchInts(t.partReach, i+1); n > 0 {
+		return t.parts[n-1].name
+	}
+	return -1
 }
 
 // localPart finds a part named for one food: "butter for the sponge", "honey

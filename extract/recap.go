@@ -112,7 +112,7 @@ func (t *talk) runThrough(s *sentence) int {
 
 // wholeThrough are first words of cues that open a run-through wherever they
 // stand.
-var wholeThrough = words("recap running summing once")
+var wholeThrough = words("recap running going summing once")
 
 // opensClause reports whether only small words stand between the clause's start
 // and token i.
@@ -131,7 +131,7 @@ func (t *talk) opensClause(s *sentence, i int) bool {
 // onlyAction reports whether the words end the clause as the manner of an
 // action: "knead it one more time and", not "one more time: knead it".
 func (t *talk) onlyAction(s *sentence, end int) bool {
-	return end < s.Last && t.toks[end-1].After == 0 && (t.norm(end) == "with" || t.norm(end) == "until" || t.norm(end) == "till" || t.norm(end) == "before" || t.norm(end) == "for" && t.norm(end+1) != "the" && t.norm(end+1) != "everyone" && t.norm(end+1) != "everybody")
+	return end < s.Last && t.toks[end-1].After == 0 && (t.norm(end) == "with" || t.norm(end) == "until" || t.norm(end) == "till" || t.norm(end) == "before" || t.norm(end) == "for" && t.quantityBegins(end+1))
 }
 
 // reminder reports whether a word of reminding stands at i, said of what the
@@ -425,10 +425,14 @@ func (t *talk) otherWay(a, b int, how again) bool {
 // none.
 func (t *talk) wayNamed(i int) int {
 	s := t.sentence(i)
+	from := s.First
+	if !t.punctuated {
+		from = max(0, min(from, i-8)) // a sentence's end is a guess
+	}
 	best, at := -1, -1
 	for w, name := range t.wayNames {
 		ws := strings.FieldsFunc(name, func(r rune) bool { return r == ' ' || r == '-' })
-		for j := s.First; j < i && j+len(ws) <= s.Last; j++ {
+		for j := from; j < i && j+len(ws) <= s.Last; j++ {
 			if (t.is(j, ws...) || len(ws) == 1 && stem(t.norm(j)) == stem(ws[0]) && !t.canBeVerb(t.norm(j))) && j > at {
 				best, at = w, j
 			}
@@ -456,6 +460,9 @@ func (r *retelling) timeAgain(k int, q *quantity, before []int) {
 			continue
 		}
 		n := agree(key, r.stretchOf(i))
+		if r.marks[q.First] == reminded && overlap(key.verbs, r.stretchOf(i).verbs) == 0 {
+			continue // of the same thing, but another work
+		}
 		if n == 0 || t.otherWay(o.First, q.First, r.marks[q.First]) {
 			continue
 		}
@@ -509,6 +516,9 @@ func forWork(s stretch) string {
 // saidAround quotes a quantity with the words that lead to it.
 func (t *talk) saidAround(q *quantity) schema.Said {
 	s := t.sentence(q.First)
+	if s.Len() <= 14 {
+		return t.said(s.First, s.Last)
+	}
 	return t.said(max(s.First, q.First-8), min(s.Last, q.Last+4))
 }
 
@@ -656,6 +666,7 @@ func comparable(q *quantity) (lo, hi float64, measure string) {
 func (r *retelling) amountsAgain() {
 	t := r.talk
 	told := map[string][]tellingOf{}
+	var order []tellingOf
 	for k := range t.mentions {
 		m := &t.mentions[k]
 		s := t.sentence(m.First)
@@ -663,7 +674,11 @@ func (r *retelling) amountsAgain() {
 		if m.negated || m.subst >= 0 || m.verb || m.food.Dish || t.takesBack(s) || !again && !t.telling(s) || again && !t.retells(s) {
 			continue
 		}
-		key := lastWord(oneSpelling.Replace(m.food.Name))
+		ws := m.food.Words()
+		if len(ws) == 0 {
+			continue
+		}
+		key := ws[len(ws)-1]
 		if q := t.bothOf(m); q != nil {
 			now := tellingOf{q: q, m: m}
 			now.lo, now.hi, now.measure = comparable(q)
@@ -684,7 +699,9 @@ func (r *retelling) amountsAgain() {
 				before = before[len(before)-40:]
 			}
 			if o := r.contradicted(&now, before, s); o != nil {
-				r.amountConflict(&now, o)
+				if r.sameAmountMeant(&now, s) != noClaim || readOut(order, o.m.First) {
+					r.amountConflict(&now, o)
+				}
 				continue
 			}
 			if q.kind == count && t.yield != nil && lexicon.Singular(lastWord(t.yield.Unit)) == lexicon.Singular(lastWord(m.food.Name)) {
@@ -695,6 +712,7 @@ func (r *retelling) amountsAgain() {
 			}
 			if r.marks[min(q.First, m.First)] == first && m.ingr != nil && !m.compared && !m.mixed && !t.conditionalAt(q.First) {
 				told[key] = append(told[key], now)
+				order = append(order, now)
 			}
 		}
 	}
@@ -707,8 +725,25 @@ func (t *talk) listedHere(s *sentence, m *mention) bool {
 		if t.actionAt[i] >= 0 {
 			return false
 		}
+		for _, f := range t.lex.Verbs[t.norm(i)] {
+			if f.Form == lexicon.Base && !f.Action.Noun && !f.Action.Weak && t.mentionAt[i] < 0 {
+				return false
+			}
+		}
 	}
 	return true
+}
+
+// readOut reports whether a telling stands in a list that was read: with two
+// others at least.
+func readOut(list []tellingOf, at int) bool {
+	n := 0
+	for i := range list {
+		if o := &list[i]; o.listed && o.m.First-at < 50 && at-o.m.First < 50 {
+			n++
+		}
+	}
+	return n >= 3
 }
 
 // bothOf reads "both cans of tomatoes", "both onions": all there is, two of

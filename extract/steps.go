@@ -10,9 +10,10 @@ import (
 
 // step is one written instruction in the making.
 type step struct {
-	acts     []int // indices in actions
-	sents    []int // fragment sentences that belong to it
-	from     int   // token it was said at
+	acts     []int           // indices in actions
+	sents    []int           // fragment sentences that belong to it
+	from     int             // token it was said at
+	foods    []*lexicon.Food // see foodsOf
 	spans    []language.Span
 	text     string
 	verbs    []string

@@ -856,7 +856,7 @@ func (t *talk) mentionsIn(a, b int) []int {
 // known gives the mention's food's earlier mention, -1 when it is the first.
 func (t *talk) known(k int) int {
 	best, close := -1, 0
-	for _, g := range t.ingredients {
+	for _, g := range t.recent() {
 		if r := related(t.mentions[k].food, g.food); r > close {
 			best, close = g.mentions[0], r
 		}

@@ -100,6 +100,10 @@ type talk struct {
 	ids  []int32
 	pass string
 
+	index     *phraseIndex   // of the words said, for has
+	lastKinds map[string]int // see lastOfKinds
+	partReach []int          // see partOf
+
 	punctuated bool
 	pastTold   bool // the cook tells what was done as the recipe
 	sents      []sentence
@@ -237,27 +241,6 @@ func (t *talk) is(i int, words ...string) bool {
 		}
 	}
 	return true
-}
-
-// has reports whether any of the phrases (words separated by spaces) stands
-// in tokens [a, b), and where.
-func (t *talk) has(a, b int, phrases ...string) int {
-	for _, p := range phrases {
-		ws := strings.Fields(p)
-		for i := a; i+len(ws) <= b; i++ {
-			ok := true
-			for k, w := range ws {
-				if t.toks[i+k].Norm != w {
-					ok = false
-					break
-				}
-			}
-			if ok {
-				return i
-			}
-		}
-	}
-	return -1
 }
 
 // earliest gives where the first of the phrases stands in tokens [a, b).

@@ -51,7 +51,7 @@ func (t *talk) markUnknown() {
 			continue
 		}
 		name := t.phraseHyphen(i, end)
-		t.unknown = append(t.unknown, lexicon.Food{Name: name, Kind: "other"})
+		t.unknown = append(t.unknown, lexicon.NewFood(name, "other"))
 		m := mention{head: language.Span{First: i, Last: end}, Span: language.Span{First: i, Last: end}, food: &t.unknown[len(t.unknown)-1], name: name, alias: -1, subst: -1, unknown: true}
 		t.mentions = append(t.mentions, m)
 		for x := i; x < end; x++ {

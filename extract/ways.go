@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"sort"
 	"strings"
 
 	"quern/internal/language"
@@ -310,12 +311,8 @@ func (t *talk) wayName(a, b int, ws []string) string {
 
 // wayOf gives the way open at token i, -1 for all.
 func (t *talk) wayOf(i int) int {
-	w := -1
-	for _, m := range t.ways {
-		if m.tok > i {
-			break
-		}
-		w = m.name
+	if n := sort.Search(len(t.ways), func(k int) bool { return t.ways[k].tok > i }); n > 0 {
+		return t.ways[n-1].name
 	}
-	return w
+	return -1
 }

@@ -204,7 +204,7 @@ func lastWord(s string) string { return s[strings.LastIndexByte(s, ' ')+1:] }
 
 // yieldNumber builds the statement whose number stands at k.
 func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Number, n int) *yieldSaid {
-	if num.Min < 1 || num.Max > 400 || num.Fraction || num.Colloquial {
+	if num.Min < 1 || num.Max > 400 || num.Fraction || num.Colloquial || num.Max == 1 && (t.norm(k+n) == "of" || t.norm(k+n) == "more") {
 		return nil
 	}
 	unit := t.yieldNoun(k + n)
@@ -313,11 +313,11 @@ func (t *talk) yieldNoun(i int) string {
 			break
 		}
 		w := t.norm(k)
-		if yieldStop[w] || w == "say" || k > i && t.quantityAt[k] >= 0 && t.quantities[t.quantityAt[k]].First == k {
+		if yieldStop[w] || strings.ContainsRune(w, '\'') || w == "say" || k > i && t.quantityAt[k] >= 0 && t.quantities[t.quantityAt[k]].First == k {
 			break
 		}
 		out = append(out, w)
-		if !yieldPraise[w] && (peopleWord[w] || plural(w)) || oneThing[w] {
+		if !yieldPraise[w] && (peopleWord[w] || plural(w) && !strings.HasSuffix(w, "ous")) || oneThing[w] {
 			for len(out) > 1 && (out[0] == "of" || out[0] == "those" || out[0] == "these" || out[0] == "my" || out[0] == "your" || out[0] == "our") {
 				out = out[1:]
 			}
@@ -349,7 +349,7 @@ func (t *talk) yieldFragment() *yieldSaid {
 			i += n - 1
 			continue // "two thighs each": a helping, not the yield
 		}
-		if unit != "" && (t.dishCounted(last) || peopleWord[last] && !vesselWord[last] && !t.countsFood(i+n, unit)) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !notYield[last] {
+		if unit != "" && (t.dishCounted(last) || peopleWord[last] && !vesselWord[last]) && (dishNoun[lexicon.Singular(last)] || !t.countsFood(i+n, unit)) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !notYield[last] {
 			return &yieldSaid{Span: language.Span{First: i, Last: i + n + len(strings.Fields(unit))}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
 		}
 		if t.mealFor(i, n, unit) {
@@ -404,7 +404,7 @@ func (t *talk) answersHowMany(s *sentence, i, n int) bool {
 
 // vesselWord are things that also stand about in a kitchen: counted without a
 // cue they say nothing of the yield.
-var vesselWord = words("plates bowls glasses mugs cups bottles trays tins pots ramekins sheets rounds balls litres quarts pints squares fingers wedges pieces sausages steaks fillets skewers friends mouths")
+var vesselWord = words("plates bowls glasses mugs cups bottles trays tins pots ramekins sheets rounds balls litres quarts pints squares fingers wedges pieces sausages steaks fillets skewers friends mouths slices cloves")
 
 // dishCounted reports whether the word names the dish itself, in its title or
 // as what the talk makes: "twelve tacos".

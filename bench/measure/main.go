@@ -110,7 +110,7 @@ func measure(opt options) error {
 		words += len(strings.Fields(t.text))
 	}
 	fmt.Printf("%s/%s, %d processors, %s; %d transcripts, %d words\n\n", runtime.GOOS, runtime.GOARCH, runtime.NumCPU(), runtime.Version(), len(b.talks), words)
-	for _, step := range []func() error{b.single, b.archive, b.growth, b.lengths} {
+	for _, step := range []func() error{b.single, b.each, b.archive, b.growth, b.lengths} {
 		if err := step(); err != nil {
 			return err
 		}
@@ -297,6 +297,58 @@ func (b *bench) single() error {
 	fmt.Println("| program | wall time | of the yardstick | CPU time | peak memory |\n| --- | --- | --- | --- | --- |")
 	for i, name := range []string{"yardstick", "`quern extract`", "`quern version` (nothing but starting)"} {
 		fmt.Printf("| %s | %s | %.3f | %s | %s |\n", name, short(c[i].wall), float64(c[i].wall)/float64(c[0].wall), short(c[i].cpu), megabytes(c[i].peak))
+	}
+	fmt.Println()
+	return nil
+}
+
+// modelBytes is the peak memory from which a run is taken to have loaded the
+// tagger's model, which alone takes some forty megabytes.
+const modelBytes = 50e6
+
+// each times every transcript in a process of its own against the yardstick,
+// and tells for how many of them the tagger is asked.
+func (b *bench) each() error {
+	dir, _, err := b.files("each", len(b.talks), func(i int) talk { return b.talks[i] })
+	if err != nil {
+		return err
+	}
+	type group struct {
+		name   string
+		limit  float64
+		within int
+		shares []float64
+	}
+	groups := []*group{{name: "the tagger isn't asked", limit: 0.25}, {name: "the tagger is asked", limit: 0.6}}
+	for _, t := range b.talks {
+		file := filepath.Join(dir, t.name)
+		yard, err := run(b.yardstick, file)
+		if err != nil {
+			return err
+		}
+		c, err := run(b.quern, "extract", file, "--format", "json")
+		if err != nil {
+			return err
+		}
+		g := groups[0]
+		if c.peak > modelBytes {
+			g = groups[1]
+		}
+		share := float64(c.wall) / float64(yard.wall)
+		g.shares = append(g.shares, share)
+		if share <= g.limit {
+			g.within++
+		}
+	}
+	fmt.Printf("Each of the %d transcripts in a process of its own, once (asked means a peak over %s):\n\n", len(b.talks), megabytes(modelBytes))
+	fmt.Println("| where | transcripts | of the yardstick, middle | most | within |\n| --- | --- | --- | --- | --- |")
+	for _, g := range groups {
+		if len(g.shares) == 0 {
+			fmt.Printf("| %s | 0 | | | |\n", g.name)
+			continue
+		}
+		slices.Sort(g.shares)
+		fmt.Printf("| %s | %d | %.3f | %.3f | %d at most %.2f |\n", g.name, len(g.shares), g.shares[len(g.shares)/2], g.shares[len(g.shares)-1], g.within, g.limit)
 	}
 	fmt.Println()
 	return nil

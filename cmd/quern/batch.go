@@ -82,7 +82,7 @@ standard error too, and doesn't change the exit code.`,
 	flags.SortFlags = false
 	flags.StringVarP(&f.options.Out, "output", "o", "", "`FOLDER` for the documents; made if it isn't there")
 	flags.StringArrayVar(&f.options.Only, "only", nil, "`PATTERN` of names, or of paths below FOLDER, to read; may be given again")
-	flags.IntVar(&f.options.Jobs, "jobs", 0, "how many recordings to work on at once (default one a processor)")
+	flags.IntVar(&f.options.Jobs, "jobs", 0, "`N` recordings to work on at once (default one a processor)")
 	flags.StringArrayVar(&f.options.Reports, "report", nil, "`PATH` of a report to write: .html, .csv or .json; may be given again")
 	flags.StringVar(&f.options.Foods, "foods", "", "`FILE` of your own foods; the nearest foods.yaml if left out")
 	flags.BoolVar(&f.options.DryRun, "dry-run", false, "tell what would be done, change nothing")

@@ -44,10 +44,10 @@ the file before the next question comes:
   quern fill bars.yaml 'butter (glaze)'='50 g' salt='to taste'`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return errors.New("quern fill wants the FILE of a recipe document; for example: quern fill bars.yaml butter='225 g'")
+				return errors.New("fill wants the FILE of a recipe document; for example: quern fill bars.yaml butter='225 g'")
 			}
 			if args[0] == "-" {
-				return errors.New("quern fill changes a file; name it")
+				return errors.New("fill changes a file; name it")
 			}
 			for _, a := range args[1:] {
 				if name, _, ok := strings.Cut(a, "="); !ok || strings.TrimSpace(name) == "" {

@@ -46,7 +46,7 @@ exit codes
   0  done
   1  it failed: a file could not be read or written, or a document doesn't fit
   2  the call was wrong: no such command or flag, or a FILE is missing
-  3  with --strict: flags are open
+  3  with --strict: flags are open, or compare found a difference
 
 examples
   quern extract --example           try it on the narration that comes along

@@ -43,7 +43,7 @@ needs no network.`,
 			}
 			for _, a := range args {
 				if a == "-" {
-					return wrongCall("quern review changes files; name them")
+					return wrongCall("review changes files; name them")
 				}
 			}
 			opt.Foods = func(document string) (*nutrition.Own, error) { return ownFoods(foods, document) }

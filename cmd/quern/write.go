@@ -60,14 +60,14 @@ several recipes wants --recipe N, or -o FOLDER for all of them.`,
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.form, "as", "", "`FORM`: "+strings.Join(publish.Forms(), ", "))
-	flags.StringVar(&f.format, "format", "", "of chapters: vtt or lines; of questions: markdown, html or csv; from the ending of -o if left out")
+	flags.StringVar(&f.format, "format", "", "`FORM` of chapters: vtt or lines; of questions: markdown, html or csv; from the ending of -o if left out")
 	flags.StringVarP(&f.output, "output", "o", "", "`PATH` of a file or folder to write to")
-	flags.IntVar(&f.recipe, "recipe", 0, "which recipe of the file, from 1")
+	flags.IntVar(&f.recipe, "recipe", 0, "`N` of the recipe in the file, from 1")
 	flags.StringVar(&f.foods, "foods", "", "`FILE` of your own foods; foods.yaml beside the recipe if left out")
 	flags.StringVar(&f.options.Way, "way", "", "`NAME` of one way of the recipe; all of them if left out")
-	flags.Float64Var(&f.options.Servings, "servings", 0, "how many servings or pieces to write the amounts for")
-	flags.Float64Var(&f.options.Factor, "factor", 0, "what to multiply the amounts by")
-	flags.StringVar(&f.options.Measures, "measures", "", "us, metric or both; as said if left out")
+	flags.Float64Var(&f.options.Servings, "servings", 0, "`N` servings or pieces to write the amounts for")
+	flags.Float64Var(&f.options.Factor, "factor", 0, "`X` to multiply the amounts by")
+	flags.StringVar(&f.options.Measures, "measures", "", "`SYSTEM`: us, metric or both; as said if left out")
 	flags.StringVar(&f.options.Recording, "recording", "", "`URL` of the recording, for links to moments")
 	return cmd
 }

@@ -260,6 +260,9 @@ func (r *run) report(name string, v *view) (string, error) {
 	}
 	v.toOut, v.toFolder = r.links(name)
 	// A fixed name, so that one left by a killed run is written over by the next.
+	if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
+		return "", fmt.Errorf("%s: cannot make its folder: %w", name, err)
+	}
 	fresh := filepath.Join(filepath.Dir(name), "."+filepath.Base(name)+".new")
 	file, err := os.Create(fresh)
 	if err != nil {
@@ -304,7 +307,7 @@ func writeJSON(w io.Writer, v *view) error {
 		value any
 	}{
 		{"totals", v.totals}, {"components_from", componentsSource}, {"not_judged", notJudged}, {"failures", orEmpty(v.failures)},
-		{"left_out", orEmpty(v.left)}, {"allergens_named", orEmpty(v.columns)}, {"across", v.across}, {"notice", safety.Notice},
+		{"left_out", orEmpty(v.left)}, {"allergens_named", orEmpty(v.columns)}, {"notice", safety.Notice},
 	}
 	if _, err := io.WriteString(w, "]"); err != nil {
 		return err
@@ -317,8 +320,41 @@ func writeJSON(w io.Writer, v *view) error {
 			return err
 		}
 	}
-	_, err = io.WriteString(w, "}\n")
+	a := v.across
+	err = errors.Join(
+		lead(w, ",\n\"across\": {"),
+		writeList(w, enc, "synonyms", a.Synonyms), lead(w, ","),
+		writeList(w, enc, "twins", a.Twins), lead(w, ","),
+		writeList(w, enc, "usual", a.Usual), lead(w, ","),
+		writeList(w, enc, "temperatures", a.Heats), lead(w, ","),
+		writeList(w, enc, "index", a.Index),
+		lead(w, "}}\n"),
+	)
 	return err
+}
+
+func lead(w io.Writer, text string) error {
+	_, err := io.WriteString(w, text)
+	return err
+}
+
+// writeList writes a key with its list, one item after another: an encoder
+// keeps the whole of what it is given until it is written.
+func writeList[T any](w io.Writer, enc *json.Encoder, key string, list []T) error {
+	if _, err := fmt.Fprintf(w, "\n%q: [", key); err != nil {
+		return err
+	}
+	for i := range list {
+		if i > 0 {
+			if err := lead(w, ","); err != nil {
+				return err
+			}
+		}
+		if err := enc.Encode(&list[i]); err != nil {
+			return err
+		}
+	}
+	return lead(w, "]")
 }
 
 // fill gives a row's empty lists their brackets.

@@ -12,6 +12,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 
@@ -118,16 +119,21 @@ func (r *run) all(ctx context.Context, items []item) error {
 // finish writes the state and the reports.
 func (r *run) finish(items []item, entries map[string]entry) error {
 	paths := make([]string, 0, len(items))
-	listed := make(map[string]bool, len(items))
+	documents := make(map[string]bool, len(items))
 	var left []string
 	for _, it := range items {
 		paths = append(paths, it.path)
-		listed[it.path] = true
+		documents[it.document] = true
 		if it.taken != "" {
 			left = append(left, it.path+"\t"+it.taken)
 		}
 	}
-	r.orphans(listed)
+	if len(r.opt.Only) > 0 {
+		paths = append(paths, r.others(entries)...)
+		slices.Sort(paths)
+	} else {
+		r.orphans(documents)
+	}
 	digest, err := r.state.finish(paths, entries)
 	if err != nil {
 		return err
@@ -135,18 +141,32 @@ func (r *run) finish(items []item, entries map[string]entry) error {
 	return r.reports(digest, left)
 }
 
-// orphans finds the documents of recordings that are gone.
-func (r *run) orphans(listed map[string]bool) {
+// others gives the recordings that this run was not asked for, so that they
+// stay in the state and in the reports.
+func (r *run) others(entries map[string]entry) []string {
+	var out []string
+	for p, e := range r.state.entries {
+		if !wanted(r.opt.Only, p) {
+			entries[p] = e
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// orphans finds the documents of recordings that are gone. documents are those
+// of the recordings that are there.
+func (r *run) orphans(documents map[string]bool) {
 	for p := range r.state.entries {
 		document := strings.TrimSuffix(p, path.Ext(p)) + ".yaml"
-		if listed[p] || len(r.opt.Only) > 0 && !wanted(r.opt.Only, p) {
+		if documents[document] {
 			continue
 		}
 		if _, err := os.Stat(filepath.Join(r.opt.Out, filepath.FromSlash(document))); err == nil {
 			r.sum.Orphans = append(r.sum.Orphans, document)
 		}
 	}
-	r.sum.Orphans = sorted(r.sum.Orphans)
+	r.sum.Orphans = slices.Compact(sorted(r.sum.Orphans))
 }
 
 // readFoods finds the foods file of every folder that gets documents, so that
@@ -249,6 +269,7 @@ func (r *run) try(it item, res *result) error {
 		return err
 	}
 	data = nil
+	res.event.Note = made.odd
 	text, err := r.save(it, document, made, own, &res.event)
 	if err != nil {
 		return err
@@ -274,6 +295,7 @@ func (r *run) key(it item, recipe []byte, own foods) sum {
 // made is what was read of one recording.
 type made struct {
 	docs    []*schema.Document
+	odd     string // what was odd in the transcript, "" for nothing
 	text    []byte // the documents, written
 	sketch  sketch
 	recipe  *written.Recipe // the written recipe beside the recording, nil for none
@@ -288,7 +310,7 @@ func (r *run) read(it item, data, recipe []byte, own foods) (*made, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &made{docs: recipesOf(n, own.own), sketch: sketchOf(n)}
+	m := &made{docs: recipesOf(n, own.own), sketch: sketchOf(n), odd: oddIn(n)}
 	if recipe != nil {
 		if m.recipe, err = written.Read(it.written, recipe); err != nil {
 			return nil, err
@@ -300,6 +322,23 @@ func (r *run) read(it item, data, recipe []byte, own foods) (*made, error) {
 	}
 	m.text = b.Bytes()
 	return m, nil
+}
+
+// oddIn tells of the first warning about a transcript and how many more there
+// are.
+func oddIn(n *transcript.Narration) string {
+	if len(n.Warnings) == 0 {
+		return ""
+	}
+	w := n.Warnings[0]
+	text := w.Text
+	if w.Line > 0 {
+		text = fmt.Sprintf("line %d: %s", w.Line, w.Text)
+	}
+	if more := len(n.Warnings) - 1; more > 0 {
+		text += fmt.Sprintf(" (and %s)", plural(more, "more warning", "more warnings"))
+	}
+	return text
 }
 
 // recipesOf gives the recipes told in a narration and what follows from them.
@@ -369,7 +408,7 @@ func (r *run) join(it item, document string, m *made, own foods, event *Event) (
 		event.State = Merged
 	}
 	if n := len(saved.Clashes); n > 0 {
-		event.Note = "yours kept where the recording now gives something else"
+		event.Note = strings.TrimPrefix(event.Note+"; yours kept where the recording now gives something else", "; ")
 	}
 	if r.opt.DryRun {
 		return m.text, nil

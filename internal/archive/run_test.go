@@ -459,3 +459,35 @@ func TestKeptCopyAfterACrashBetweenTheTwo(t *testing.T) {
 		t.Errorf("(-want +got):\n%s", diff)
 	}
 }
+
+func TestPatternsKeepTheRest(t *testing.T) {
+	in, out := folder(t, talks), t.TempDir()
+	batch(t, Options{Folder: in, Out: out})
+	report := filepath.Join(out, "new", "report.json")
+	_, states := batch(t, Options{Folder: in, Out: out, Only: []string{"*.vtt"}, Reports: []string{report}})
+	if diff := cmp.Diff(map[string]State{"bars.vtt": Unchanged}, states); diff != "" {
+		t.Errorf("with a pattern (-want +got):\n%s", diff)
+	}
+	var got struct{ Totals Totals }
+	if err := json.Unmarshal([]byte(read(t, report)), &got); err != nil {
+		t.Fatal(err)
+	}
+	if got.Totals.Recordings != 4 {
+		t.Errorf("the report tells of %d recordings, want all four", got.Totals.Recordings)
+	}
+	_, states = batch(t, Options{Folder: in, Out: out})
+	for p, s := range states {
+		if s != Unchanged {
+			t.Errorf("%s is %s after a run with a pattern, want unchanged", p, s)
+		}
+	}
+}
+
+func TestOddTranscriptsAreToldOf(t *testing.T) {
+	in := folder(t, map[string]string{"a.vtt": "WEBVTT\n\n00:09.000 --> 00:02.000\nPut two cups of oats in a bowl.\n\n00:05.000 --> 00:08.000\nBake it for ten minutes.\n"})
+	note := ""
+	_, err := Run(context.Background(), Options{Folder: in, Out: t.TempDir(), Progress: func(e Event) { note = e.Note }})
+	if err != nil || !strings.HasPrefix(note, "line 3: ") {
+		t.Errorf("note %q, %v; want the line of the cue that ends before it begins", note, err)
+	}
+}

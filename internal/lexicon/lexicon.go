@@ -48,7 +48,28 @@ type Food struct {
 	Dish  bool // more often another dish than an ingredient ("cake")
 	Made  bool // often a mixture made in the recipe itself ("dough")
 	Taste bool // usually to taste
+
+	words []string // of the name, see Words; nil for a food of no table
 }
+
+// Words gives the words of the food's name, with one spelling for those that
+// have several ("chilli" and "chile"). It must not be changed.
+func (f *Food) Words() []string {
+	if f.words == nil {
+		return nameWords(f.Name)
+	}
+	return f.words
+}
+
+// NewFood makes a food that is in no table.
+func NewFood(name, kind string) Food {
+	return Food{Name: name, Kind: kind, words: nameWords(name)}
+}
+
+func nameWords(name string) []string { return strings.Fields(oneSpelling.Replace(name)) }
+
+// oneSpelling brings the spellings of one word together.
+var oneSpelling = strings.NewReplacer("chilli", "chile", "chili", "chile", "yoghurt", "yogurt", "whisky", "whiskey")
 
 // Action is something a cook or a food does.
 type Action struct {
@@ -393,7 +414,7 @@ func build() (*Lexicon, error) {
 	}
 	var also [][2]string
 	try(read("foods.tsv", foodsTSV, 4, func(c []string) {
-		f := Food{Name: c[0], Kind: c[2]}
+		f := NewFood(c[0], c[2])
 		for _, fl := range list(c[3], ",") {
 			switch fl {
 			case "verb":

@@ -79,7 +79,7 @@ var holds = map[string]func(*dish) bool{
 		return slices.ContainsFunc(d.of("oil"), func(f food) bool { return !d.little(f) }) && d.anyDoes(fryVerb)
 	},
 	"hot sugar":          func(d *dish) bool { return len(d.of("sugar")) > 0 && d.anyDoes(sweetBoil) },
-	"alcohol near flame": func(d *dish) bool { return len(d.of("spirit", "alcohol")) > 0 },
+	"alcohol near flame": func(d *dish) bool { return len(d.of("spirit")) > 0 },
 	"raw fish":           func(d *dish) bool { return len(d.of("fish", "shellfish")) > 0 },
 	"pressure cooker": func(d *dish) bool {
 		return slices.ContainsFunc(d.doc.Equipment, func(e schema.Equipment) bool { return pressureWords.in(spaced(e.Name)) })
@@ -271,8 +271,12 @@ func (d *dish) cutThin(f food) bool {
 	return false
 }
 
-// stewed tells whether the meat is cooked in liquid for three quarters of an hour
-// or until it is tender or falls apart.
+// throughHours is how long pieces of meat in simmering liquid take at most to pass
+// 145 F (63 C) inside: 20 minutes, in hours. Common practice.
+const throughHours = 1.0 / 3
+
+// stewed tells whether the meat is cooked through in liquid, for a time or until it
+// is tender or falls apart, or in a slow or pressure cooker.
 func (d *dish) stewed(f food) bool {
 	from, ok := d.first(f, "", "whole meat")
 	if !ok {
@@ -283,7 +287,7 @@ func (d *dish) stewed(f food) bool {
 			continue
 		}
 		wet := s.does(wetCooking) || wetCooking.in(s.own)
-		if fallsApart.in(s.own) && (s.cooks() || wet) || slowCooker.in(s.text) || wet && (s.hours() >= 0.75 || tender.in(s.own)) {
+		if fallsApart.in(s.own) && (s.cooks() || wet) || slowCooker.in(s.text) || wet && (s.hours() >= throughHours || tender.in(s.own)) {
 			return true
 		}
 	}
@@ -346,9 +350,10 @@ func canned(f food) bool {
 var (
 	rawEggDish = words("mayonnaise|mayo|aioli|mousse|tiramisu|caesar|royal icing|eggnog|semifreddo|tartare|egg nog|parfait|marshmallow fluff|zabaglione|sabayon|carbonara|hollandaise|bearnaise|buttercream|ice cream|no-bake|pisco sour")
 	// A dish whose name says that its eggs are cooked.
-	cookedEggDish = words("scrambled|scramble|omelette|omelet|frittata|quiche|hard-boiled|hard boiled|egg fried rice|devilled|deviled|baked egg|shakshuka")
+	cookedEggDish = words("scrambled|scramble|omelette|omelet|frittata|quiche|hard-boiled|hard boiled|egg fried rice|devilled|deviled")
 	lightlyDone   = words("carbonara|hollandaise|bearnaise|zabaglione|sabayon")
 	lightlyEgg    = words("soft-boil|soft boil|soft-boiled|soft boiled|jammy|poach|poached|sunny side|sunny-side|over easy|over-easy|coddle|coddled|six minute egg")
+	intoHeat      = words("in the oven|into the oven|in the oil|into the oil|into hot oil|in hot oil|in the skillet|into the skillet|on the griddle|in the fryer|into the fryer|boiling water")
 	peeled        = words("peel|boil|boiled|hard-boiled|scramble|scrambled")
 	barelySet     = words("barely set|just set")
 	runnyYolk     = words("runny yolk|yolk runny|yolk is runny|yolk are runny|yolk still runny|yolk is still runny|yolk are still runny|runny in the middle")
@@ -411,11 +416,11 @@ func (d *dish) eggRaw(f food, way string) bool {
 		return !d.cookedFrom(from, f, way, nil) && !d.heatedThick(from, f.Part, way)
 	}
 	for _, s := range d.stages[from:] {
-		if s.heats() || (s.uses(f.ID) || s.names("egg")) && peeled.in(s.own) {
+		if s.cooks() || intoHeat.in(s.own) || (s.uses(f.ID) || s.names("egg")) && peeled.in(s.own) {
 			return false
 		}
 	}
-	return !peeled.in(f.quotes) && (d.chilled() || !d.heated())
+	return !peeled.in(f.quotes) && !d.heatedThick(from, f.Part, way)
 }
 
 // heatedThick tells whether a step heats until the egg has thickened: a custard.
@@ -792,9 +797,9 @@ func hotSugar(d *dish) (finding, bool) {
 		if s.Part == "" {
 			made = d.title
 		}
-		// A step that a list of ingredients was read into names none of them.
-		sweet := s.names("sugar") || caramelWords.in(s.own) || jamWords.in(s.own) || sugarWords.in(s.own) ||
-			len(s.Uses) <= syrupParts && slices.ContainsFunc(d.of("sugar"), func(f food) bool { return s.uses(f.ID) || f.Part != "" && f.Part == s.Part })
+		// A step that a list of ingredients was read into is about none of them.
+		sweet := len(s.Uses) <= syrupParts && (s.names("sugar") || caramelWords.in(s.own) || jamWords.in(s.own) || sugarWords.in(s.own) ||
+			slices.ContainsFunc(d.of("sugar"), func(f food) bool { return s.uses(f.ID) || f.Part != "" && f.Part == s.Part }))
 		hot := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 215 && v <= 400 })
 		// Water boils at 212 F: what boils hotter is a syrup, whatever it is called.
 		switch {
@@ -812,8 +817,11 @@ func hotSugar(d *dish) (finding, bool) {
 func glucomannan(d *dish) (finding, bool) { return seen(d.of("glucomannan")...) }
 
 var (
-	panWords   = words("pan|saucepan|skillet|pot|wok|stove|hob|burner|flame|heat|flambe|deglaze|light it|ignite|match")
-	addsVerb   = words("add|pour|deglaze|stir|splash|flambe|flame|tip|put|light|ignite|swirl|spoon")
+	panWords  = words("pan|saucepan|skillet|pot|wok|stove|hob|burner|flame|heat|flambe|deglaze|light it|ignite|match")
+	bakingPan = words("batter|dough|cake|loaf|tin|baking|mould|mold|springform")
+	addsVerb  = words("add|pour|deglaze|stir|splash|flambe|flame|tip|put|light|ignite|swirl|spoon")
+	// Chocolate or butter that was only melted or warmed is no hot pan.
+	stillHot   = words("fry|saute|sear|simmer|boil|cook|brown|heat|reduce|flambe|flame|deglaze|sizzle|caramelise|caramelize")
 	stoveVerbs = words("fry|saute|sear|simmer|boil|cook|brown|heat|warm|melt|reduce|flambe|flame|deglaze|take off|sizzle|bring")
 )
 
@@ -832,9 +840,9 @@ func spiritsNearFlame(d *dish) (finding, bool) {
 				continue
 			}
 			if (s.names("spirit") || slices.ContainsFunc(spirits, func(f food) bool { return s.uses(f.ID) })) && s.does(addsVerb) {
-				hot := s.does(stoveVerbs) || panWords.in(s.own)
+				hot := s.does(stoveVerbs) || panWords.in(s.own) && !bakingPan.in(s.own)
 				for _, b := range before[max(0, len(before)-2):] {
-					hot = hot || together(b.Part, s.Part) && b.does(stoveVerbs) && !b.does(inOven) && !ovenOnly.in(b.own)
+					hot = hot || together(b.Part, s.Part) && b.does(stillHot) && !b.does(inOven) && !ovenOnly.in(b.own)
 				}
 				if hot {
 					return finding{said: firstSaid(s.Said)}, true

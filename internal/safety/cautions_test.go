@@ -112,9 +112,16 @@ var cautionCases = []struct {
 	{"cooked till it falls apart", "whole meat temperature", "", "pork shoulder", "braise: Braise the pork shoulder until it falls apart.", "", ""},
 	{"bacon", "whole meat temperature", "", "bacon", "fry: Fry the bacon.", "", ""},
 	{"a vegetable's steak", "whole meat temperature", "", "cauliflower steaks", "roast: Roast them.", "", ""},
+	{"simmered through", "whole meat temperature", "", "diced lamb", "simmer: Simmer the diced lamb. @30 minutes", "", ""},
+	{"simmered till tender", "whole meat temperature", "", "lamb shanks", "simmer: Simmer the lamb shanks till the meat is tender.", "", ""},
+	{"only in a story", "whole meat temperature", "Leek pie", "lamb; leeks", "simmer: Simmer the leeks.; bake: Bake the pie.", "", ""},
+	{"ground at the butcher's", "whole meat temperature", "", "ground beef", "brown: Brown the ground beef.", "", ""},
 
 	{"hake", "fish temperature", "Hake", "hake fillets", "cook: Cook the hake fillets skin down.", "", "145 F (63 C)"},
 	{"salmon in foil", "fish temperature", "", "salmon", "bake: Bake the salmon.", "", "opaque"},
+	{"a time is told", "fish temperature", "Hake", "hake fillets", "fry: Fry the hake fillets skin down. @4 minutes", "", ""},
+	{"by the inside", "fish temperature", "Salmon", "salmon", "roast: Roast the salmon till the thickest part reads it. @145 F @12 minutes", "", "145 F (63 C)"},
+	{"too low inside", "fish temperature", "Salmon", "salmon", "roast: Roast the salmon. @10 minutes; check: Check the salmon in the middle. @120 F", "", "Said here: 120 F; the published minimum is 145 F (63 C)."},
 	{"tinned tuna", "fish temperature", "", "=2 cans of tuna, drained", "stir: Stir the tuna in.; boil: Boil the pasta.", "", ""},
 	{"smoked salmon", "fish temperature", "", "smoked salmon; eggs", "scramble: Scramble the eggs.", "", ""},
 	{"fish sauce", "fish temperature", "", "fish sauce", "simmer: Simmer the fish sauce.", "", ""},
@@ -130,10 +137,15 @@ var cautionCases = []struct {
 	{"custard by thermometer", "raw egg", "Ice cream", "egg yolks; milk", "whisk: Whisk the egg yolks and milk.; heat: Heat the custard. @82 C", "", ""},
 	{"pasteurised", "raw egg", "Mayonnaise", "pasteurised egg yolks", "whisk: Whisk the pasteurised egg yolks.", "", ""},
 	{"runny honey", "raw egg", "Buns", "eggs; runny honey", "whisk: Whisk the eggs with runny honey.; bake: Bake them.", "", ""},
+	{"boiled in the brine's part", "raw egg", "Potato salad", "eggs; mayonnaise", "boil: Boil the eggs. @8 minutes; peel: Peel the eggs.; chill: Chill it.", "", ""},
+	{"scrambled", "raw egg", "Scrambled eggs", "eggs", "tip: Tip the eggs in and stir.", "", ""},
+	{"beaten in and baked", "raw egg", "", "eggs; plain flour", "mix: Mix the eggs and plain flour.; chill: Chill it.; slide: Slide it into the oven.", "", ""},
 
 	{"no-bake dough", "raw flour", "No-bake bites", "plain flour; sugar", "mix: Mix the plain flour and sugar.; chill: Chill the bites.", "", "Raw flour"},
 	{"heated flour", "raw flour", "No-bake bites", "plain flour; sugar", "toast: Toast the plain flour.; mix: Mix it with the sugar.; chill: Chill the bites.", "", ""},
 	{"bread", "raw flour", "Bread", "bread flour", "mix: Mix the bread flour.; bake: Bake it.", "", ""},
+	{"flatbread by its pan", "raw flour", "", "plain flour", "roll: Roll the plain flour and water thin.; lay: Lay it in the skillet.", "", ""},
+	{"nothing chilled", "raw flour", "", "plain flour", "mix: Mix the plain flour and water.", "", ""},
 
 	{"rice in the fridge", "rice cooling", "Rice", "basmati rice", "cook: Cook the basmati rice.", "refrigerator, cooked rice, 1 day", "within 1 hour"},
 	{"rice too long", "rice cooling", "Rice", "basmati rice", "cook: Cook the basmati rice.", "refrigerator, leftovers, 4 days", "Said here: 4 days."},
@@ -141,12 +153,15 @@ var cautionCases = []struct {
 	{"eaten at once", "rice cooling", "Rice", "basmati rice", "cook: Cook the basmati rice.", "", ""},
 	{"only the sauce is kept", "rice cooling", "Bowl", "jasmine rice; tomatoes", "cook: Cook the jasmine rice.", "refrigerator, tomatoes in sauce, 3 days", ""},
 	{"rice vinegar", "rice cooling", "Pickle", "rice vinegar", "boil: Boil the rice vinegar.", "refrigerator, pickle, 1 week", ""},
+	{"rice beside it", "rice cooling", "Chicken curry with rice", "basmati rice; chicken", "cook: Cook the basmati rice.", "refrigerator, curry, 2 days", ""},
 
 	{"dried kidney beans", "dried kidney beans", "", "dried kidney beans", "soak: Soak the dried kidney beans.", "", "phytohaemagglutinin"},
 	{"rajma", "dried kidney beans", "", "rajma", "soak: Soak the rajma.", "", "boil hard"},
 	{"red beans", "dried kidney beans", "Red beans", "dried red beans", "soak: Soak the dried red beans.", "", "boil hard"},
 	{"red bean paste", "dried kidney beans", "", "red bean paste", "fill: Fill them.", "", ""},
 	{"from a can", "dried kidney beans", "", "=1 can of kidney beans", "add: Add the kidney beans.", "", ""},
+	{"not said to be dried", "dried kidney beans", "Chili", "kidney beans", "simmer: Simmer the kidney beans. @20 minutes", "", ""},
+	{"into a slow cooker", "dried kidney beans", "Chili", "kidney beans", "cook: Cook the kidney beans in the slow cooker. @8 hours", "", "slow cooker alone"},
 	{"other beans", "dried kidney beans", "", "dried chickpeas", "soak: Soak the dried chickpeas.", "", ""},
 
 	{"honey", "honey for infants", "", "runny honey", "stir: Stir in the runny honey.", "", "12 months"},
@@ -160,12 +175,16 @@ var cautionCases = []struct {
 
 	{"confit", "garlic in oil", "Garlic confit", "garlic; olive oil", "confit: Confit the garlic in the olive oil.", "refrigerator, garlic in its oil, 2 weeks", "within 4 days"},
 	{"pesto", "garlic in oil", "Pesto", "basil; garlic; olive oil", "blend: Blend the basil with garlic and olive oil.", "refrigerator, pesto, 5 days", "never keep at room temperature"},
+	{"only the oil is kept", "garlic in oil", "Hummus", "garlic; olive oil", "drizzle: Drizzle it.", "refrigerator, olive oil, 1 day", ""},
 	{"only fried in it", "garlic in oil", "Pasta", "garlic; olive oil", "sizzle: Sizzle the garlic in the olive oil.", "refrigerator, pasta, 2 days", ""},
 
 	{"deep fried", "hot oil", "", "potatoes; oil", "deep-fry: Deep-fry the potatoes.", "", "lid smothers a fire"},
 	{"a cup of oil", "hot oil", "", "=2 cups of vegetable oil; potatoes", "fry: Fry the potatoes in the vegetable oil.", "", "Never leave hot oil"},
 	{"oil at a temperature", "hot oil", "", "vegetable oil", "heat: Heat the vegetable oil. @350 F; fry: Fry them.", "", "Never leave hot oil"},
 	{"an inch of oil", "hot oil", "", "vegetable oil", "heat: Heat an inch of vegetable oil. @1 inch; fry: Fry them.", "", "Never leave hot oil"},
+	{"its depth told", "hot oil", "", "sunflower oil", "pour: Pour the sunflower oil in one centimetre deep and heat it.; fry: Fry the tofu.", "", "Never leave hot oil"},
+	{"half a cup", "hot oil", "", "=1/2 cup of vegetable oil; patties", "fry: Fry the patties in the vegetable oil.", "", "Never leave hot oil"},
+	{"four spoons", "hot oil", "", "=4 tbsp of vegetable oil for frying; patties", "fry: Fry the patties in the vegetable oil for frying.", "", ""},
 	{"fritters", "hot oil", "Corn fritters", "vegetable oil; sweetcorn", "fry: Fry the fritters in the vegetable oil.", "", "Never leave hot oil"},
 	{"fritters in a spoon of oil", "hot oil", "Corn fritters", "=1 tbsp of vegetable oil; sweetcorn", "fry: Fry the fritters in the vegetable oil.", "", ""},
 	{"a film of oil", "hot oil", "", "=1 tbsp of olive oil; onions", "fry: Fry the onions in the olive oil.", "", ""},
@@ -175,6 +194,8 @@ var cautionCases = []struct {
 	{"a syrup by thermometer", "hot sugar", "Glaze", "honey; cream", "boil: Boil the honey and cream. @112 C", "", "burns deeply"},
 	{"jam", "hot sugar", "Plum jam", "plums; sugar", "boil: Boil the jam hard.", "", "burns deeply"},
 	{"compote", "hot sugar", "Compote", "rhubarb; caster sugar", "cook: Cook the rhubarb with the caster sugar.", "", ""},
+	{"by its heat alone", "hot sugar", "", "apricots; sugar", "boil: Boil it hard. @220 F", "", "burns deeply"},
+	{"a list and an oven", "hot sugar", "Cake", "sugar; butter; eggs; plain flour; milk; salt", "heat: Heat it first, with sugar, butter, eggs, plain flour, milk and salt at hand. @350 F; bake: Bake it.", "", ""},
 	{"caramelised onions", "hot sugar", "", "onions; sugar", "caramelise: Caramelise the onions until golden.", "", ""},
 
 	{"glucomannan", "dry glucomannan", "", "glucomannan powder", "whisk: Whisk it in.", "", "Never swallow it dry"},
@@ -184,6 +205,7 @@ var cautionCases = []struct {
 	{"brandy to light", "alcohol near flame", "", "brandy", "flambe: Flambe it with the brandy.", "", "off the flame"},
 	{"rum in a cold drink", "alcohol near flame", "", "dark rum; ice", "pour: Pour the dark rum over the ice.", "", ""},
 	{"wine", "alcohol near flame", "", "white wine", "reduce: Reduce the white wine in the pan.", "", ""},
+	{"into a batter", "alcohol near flame", "Cake", "dark rum", "melt: Melt the chocolate.; stir: Stir the dark rum into the batter and fill the pan.", "", ""},
 
 	{"ceviche", "raw fish", "Ceviche", "sea bass; limes", "cure: Cure the sea bass in the juice.", "", "-4 F / -20 C for 7 days"},
 	{"sashimi", "raw fish", "Sashimi", "sashimi-grade salmon", "slice: Slice the sashimi-grade salmon.", "", "parasite"},
@@ -191,6 +213,7 @@ var cautionCases = []struct {
 	{"cured and then baked", "raw fish", "Salmon", "salmon; potatoes", "cure: Cure the salmon.; bake: Bake the salmon.", "", ""},
 	{"baked", "raw fish", "", "salmon", "bake: Bake the salmon.", "", ""},
 	{"from a can, cold", "raw fish", "Salad", "tinned tuna", "mix: Mix the tinned tuna in.", "", ""},
+	{"its step tells another part", "raw fish", "", "hake fillets; butter", "pat: Pat the hake fillets dry.; lay: Lay it in the skillet.", "", ""},
 
 	{"under pressure", "pressure cooker", "", "lentils", "cook: Cook the lentils in the pressure cooker.", "", "maker's"},
 	{"a plain pot", "pressure cooker", "", "lentils", "cook: Cook the lentils in a pot.", "", ""},
@@ -203,6 +226,7 @@ var cautionCases = []struct {
 	{"bread on the counter", "cold storage", "Bread", "bread flour", "bake: Bake it.", "room temperature, the loaf, 3 days", ""},
 	{"compote for a week", "cold storage", "Compote", "rhubarb", "simmer: Simmer the rhubarb.", "refrigerator, compote, 1 week", ""},
 	{"frozen for long", "cold storage", "Soup", "chicken thighs", "simmer: Simmer the soup.", "freezer, soup, 12 months", ""},
+	{"a drink beside it", "cold storage", "Chicken and ginger tea", "chicken thighs", "simmer: Simmer the chicken thighs.", "refrigerator, ginger tea, 6 days", ""},
 
 	{"frozen prawns", "thawing", "", "frozen prawns", "thaw: Thaw the frozen prawns.", "", "never on the counter"},
 	{"chicken, thawed", "thawing", "", "chicken thighs, thawed", "fry: Fry the chicken thighs.", "", "never on the counter"},
@@ -257,6 +281,69 @@ func TestRawInOneOfTwoWays(t *testing.T) {
 	doc.Ways, doc.Steps = doc.Ways[:1], doc.Steps[:2]
 	if c := Cautions(doc); len(c) != 0 {
 		t.Errorf("%+v, want none where every way bakes it", c)
+	}
+}
+
+// TestPressureCookerInTheCupboard: a tool that no step uses is only talk.
+func TestPressureCookerInTheCupboard(t *testing.T) {
+	doc := sketch(t, "Lentils", "lentils", "simmer: Simmer the lentils in a pot.", "")
+	doc.Equipment = []schema.Equipment{{Name: "pressure cooker", Said: []schema.Said{{At: "00:00:20.000", Quote: "my pressure cooker is broken"}}}}
+	if c := Cautions(doc); len(c) != 0 {
+		t.Errorf("%+v, want none", c)
+	}
+}
+
+// TestUnnamedKeeping: "it keeps a week" is of the dish unless something else of
+// the same place is named, and what is named before "keeps" is what is kept.
+func TestUnnamedKeeping(t *testing.T) {
+	for _, c := range []struct {
+		name, quote string
+		named       bool
+		want        bool
+	}{
+		{"the dish", "It keeps a week in the fridge.", false, true},
+		{"the dish, with other words", "And that'll keep a week in there.", false, true},
+		{"a drink made beside it", "Lemonade keeps a week in the fridge.", false, false},
+		{"another keeping is named", "It keeps a week in the fridge.", true, false},
+	} {
+		doc := sketch(t, "Chicken soup", "chicken thighs", "simmer: Simmer the chicken thighs.", "")
+		week := &schema.Quantity{Min: 1, Max: 1, Unit: "week"}
+		doc.Storage = []schema.Storage{{Place: schema.Refrigerator, Keeps: week, Said: []schema.Said{{At: "00:03:00.000", Quote: c.quote}}}}
+		if c.named {
+			doc.Storage = append(doc.Storage, schema.Storage{Place: schema.Refrigerator, What: "soup", Keeps: &schema.Quantity{Min: 2, Max: 2, Unit: "day"}})
+		}
+		got := slices.ContainsFunc(Cautions(doc), func(x schema.Caution) bool { return x.Kind == "cold storage" })
+		if got != c.want {
+			t.Errorf("%s: caution %t, want %t", c.name, got, c.want)
+		}
+	}
+}
+
+// TestMergeKeepsWarnings: what the cook warned of stays as long as the dish
+// holds it, with the moment of the warning first.
+func TestMergeKeepsWarnings(t *testing.T) {
+	warning := schema.Said{At: "00:04:10.000", Quote: "don't walk away from that oil"}
+	doc := sketch(t, "Fried shallots", "=1 cup of vegetable oil; shallots", "fry: Fry the shallots in the vegetable oil.", "")
+	doc.Cautions = []schema.Caution{{Kind: "hot oil", Said: []schema.Said{warning}}, {Kind: "hot sugar", Said: []schema.Said{warning}}}
+	first := Merge(doc)
+	if len(first) != 1 || first[0].Kind != "hot oil" || first[0].Text == "" || first[0].Source == "" || len(first[0].Said) != 2 || first[0].Said[0] != warning {
+		t.Fatalf("%+v, want hot oil alone, the warning first", first)
+	}
+	doc.Cautions = first
+	if d := cmp.Diff(first, Merge(doc)); d != "" {
+		t.Errorf("merging twice (-once +twice):\n%s", d)
+	}
+	doc.Ingredients = doc.Ingredients[1:]
+	if c := Merge(doc); len(c) != 0 {
+		t.Errorf("%+v, want none once the oil is taken out", c)
+	}
+	plain := sketch(t, "Fried shallots", "vegetable oil; shallots", "fry: Fry the shallots in the vegetable oil.", "")
+	if c := Merge(plain); len(c) != 0 {
+		t.Errorf("%+v, want none without a warning or an amount", c)
+	}
+	plain.Cautions = []schema.Caution{{Kind: "hot oil", Said: []schema.Said{warning}}}
+	if c := Merge(plain); len(c) != 1 || c[0].Said[0] != warning {
+		t.Errorf("%+v, want hot oil for the warning", c)
 	}
 }
 
