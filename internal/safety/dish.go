@@ -14,7 +14,9 @@ type dish struct {
 	table  *tables
 	foods  []food
 	stages []stage
-	title  string // spaced
+	title  string          // spaced
+	told   string          // the title, the steps and the names of parts and of what is kept, spaced
+	toldOf map[string]bool // classes of the foods the steps name
 }
 
 type food struct {
@@ -34,7 +36,7 @@ type stage struct {
 
 func read(doc *schema.Document) *dish {
 	t := table()
-	d := &dish{doc: doc, table: t, title: spaced(doc.Title)}
+	d := &dish{doc: doc, table: t, title: spaced(doc.Title), toldOf: map[string]bool{}}
 	for i := range doc.Ingredients {
 		ing := &doc.Ingredients[i]
 		folded := fold(ing.Name)
@@ -56,6 +58,21 @@ func read(doc *schema.Document) *dish {
 		own := spaced(append([]string{s.Text, s.Until}, s.Actions...)...)
 		d.stages = append(d.stages, stage{s, quotesOf(s.Said), own + spaced(s.Equipment...), own, t.classesIn(fold(s.Text))})
 	}
+	var told strings.Builder
+	told.WriteString(d.title)
+	for _, s := range d.stages {
+		told.WriteString(s.own)
+		for c := range s.classes {
+			d.toldOf[c] = true
+		}
+	}
+	for _, p := range doc.Parts {
+		told.WriteString(spaced(p.Name))
+	}
+	for _, s := range doc.Storage {
+		told.WriteString(spaced(s.What))
+	}
+	d.told = told.String()
 	return d
 }
 

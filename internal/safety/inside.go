@@ -120,26 +120,14 @@ func (d *dish) named(f food) bool {
 	if len(d.stages) == 0 {
 		return true
 	}
-	texts := []string{d.title}
-	for _, s := range d.stages {
-		texts = append(texts, s.own)
-	}
-	for _, p := range d.doc.Parts {
-		texts = append(texts, spaced(p.Name))
-	}
-	for _, s := range d.doc.Storage {
-		texts = append(texts, spaced(s.What))
-	}
 	for _, name := range append([]string{f.Name}, f.AlsoCalled...) {
 		for _, w := range fold(name) {
-			if len(w) > 2 && slices.ContainsFunc(texts, func(t string) bool { return strings.Contains(t, " "+w+" ") }) {
+			if len(w) > 2 && strings.Contains(d.told, " "+w+" ") {
 				return true
 			}
 		}
 	}
-	return slices.ContainsFunc(d.stages, func(s stage) bool {
-		return slices.ContainsFunc([]string{"poultry", "ground meat", "whole meat", "fish"}, func(c string) bool { return f.is(c) && s.names(c) })
-	})
+	return slices.ContainsFunc([]string{"poultry", "ground meat", "whole meat", "fish"}, func(c string) bool { return f.is(c) && d.toldOf[c] })
 }
 
 // cooked makes the finding of a least temperature. A said inside temperature
