@@ -511,6 +511,12 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	case p == "it'll" || p == "that'll" || p == "they'll" || p == "he'll" || p == "she'll":
 		return 0, false
 	case p == "you" || p == "we" || p == "i" || p == "y'all" || p == "ya":
+		switch t.norm(k - 1) {
+		case "ones", "thing", "kind", "sort", "stuff", "brand":
+			if t.toks[k-1].After == 0 && k > s.First {
+				return 0, false // "the ones I take along"
+			}
+		}
 		if t.norm(k-1) == "do" || t.norm(k-1) == "did" || t.norm(k-1) == "would" || t.norm(k-1) == "that" && t.norm(k-2) != "so" && t.norm(k-2) != "after" {
 			return 0, false
 		}
@@ -1049,7 +1055,7 @@ func (t *talk) thirdMood(s *sentence, i int, v *lexicon.Action, a *action) (mood
 			switch p := t.norm(k); {
 			case p == "in" || p == "on" || p == "that" || p == "this" || p == "it" || p == "all" || p == "everything":
 				return passive, t.has(s.First, i, "if", "until", "till", "when", "once", "because", "as it") < 0
-			case t.mentionAt[k] >= 0:
+			case t.mentionAt[k] >= 0 || t.mentionEndsAt(i):
 				return passive, !t.inSubordinate(s, k)
 			case t.madeAt[k] > 0 || t.toolAt[k] >= 0:
 				return passive, !t.inSubordinate(s, k)
@@ -1060,6 +1066,17 @@ func (t *talk) thirdMood(s *sentence, i int, v *lexicon.Action, a *action) (mood
 		return 0, false
 	}
 	return 0, false
+}
+
+// mentionEndsAt reports whether a food with the words behind it ("one egg,
+// beaten,") ends right before i.
+func (t *talk) mentionEndsAt(i int) bool {
+	for k := i - 1; k >= 0 && k >= i-6; k-- {
+		if m := t.mentionAt[k]; m >= 0 {
+			return t.mentions[m].Last == i
+		}
+	}
+	return false
 }
 
 // pastMood reads participles that still instruct: "should have toasted",

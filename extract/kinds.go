@@ -14,8 +14,8 @@ var placeWords = words("fridge refrigerator freezer counter cupboard pantry free
 func (t *talk) markKinds() {
 	for k := range t.sents {
 		s := &t.sents[k]
-		s.past = t.sentPast(s)
 		s.forgotten = t.forgottenCue(s) >= 0
+		s.past = t.sentPast(s) && !s.forgotten
 		s.other = t.otherDish(s)
 		s.recap = t.recapCue(s)
 		s.kind = t.kindOf(s)

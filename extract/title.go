@@ -184,7 +184,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		if story {
 			continue
 		}
-		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "and" || t.norm(b) == "first") && !t.verbInside(a, b) && t.norm(a) != "with" && (s.First <= work || s.First-start < 40) {
+		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "and" || t.norm(b) == "first" || t.norm(b) == "today" || t.norm(b) == "tonight") && !t.verbInside(a, b) && t.norm(a) != "with" && (s.First <= work || s.First-start < 40) {
 			consider(a, b, 4-late, "fragment")
 		}
 		// ", the compote." at the end of a turn
@@ -416,6 +416,9 @@ func (t *talk) titleText(a, b int) string {
 
 // titleFallback names the dish by its leading ingredients.
 func (t *talk) titleFallback(d int) string {
+	if h := t.n.Heading; d == 0 && strings.Contains(strings.TrimSpace(h), " ") {
+		return h // the writer's own heading, where it is more than a file's name
+	}
 	var names []string
 	for _, g := range t.ingredients {
 		if g.dish != d || g.taste {

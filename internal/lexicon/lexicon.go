@@ -66,7 +66,16 @@ func NewFood(name, kind string) Food {
 	return Food{Name: name, Kind: kind, words: nameWords(name)}
 }
 
-func nameWords(name string) []string { return strings.Fields(oneSpelling.Replace(name)) }
+func nameWords(name string) []string {
+	ws := strings.Fields(oneSpelling.Replace(name))
+	if n := len(ws); n > 0 {
+		ws[n-1] = Singular(ws[n-1]) // "rolled oats" is a fuller name of "oat"
+		if ws[n-1] == "oats" {
+			ws[n-1] = "oat"
+		}
+	}
+	return ws
+}
 
 // oneSpelling brings the spellings of one word together.
 var oneSpelling = strings.NewReplacer("chilli", "chile", "chili", "chile", "yoghurt", "yogurt", "whisky", "whiskey")

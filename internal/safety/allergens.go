@@ -80,9 +80,7 @@ func (t *tables) leftOut(folded []string) map[string]string {
 	var out map[string]string
 	text := " " + strings.Join(folded, " ") + " "
 	for _, r := range t.names {
-		if !slices.ContainsFunc(r.words, func(w string) bool {
-			return strings.Contains(text, " "+strings.Join(fold(w), " ")+" ")
-		}) {
+		if !r.words.in(text) {
 			continue
 		}
 		if out == nil {

@@ -18,7 +18,14 @@ type finding struct {
 // rule tells whether a caution applies.
 type rule func(*dish) (finding, bool)
 
-// rules has the rule of each kind of caution in cautions.tsv.
+// rules has the rule of each kind of caution in cautions.tsv. The table says in a
+// few words when one applies; the rules read it so that a caution tells a cook
+// what the recipe leaves open or gets wrong, and none is printed for its own
+// sake. Poultry, ground meat and honey always have theirs. A whole cut that is
+// thin or simmered through, and fish with a time or a sign of doneness, are past
+// the figure. Keeping food is cautioned where it is kept too long or left out
+// of the cold; frying, where there is oil enough to burn; eggs and flour, where
+// nothing cooks them. What the cook herself warns of is added by Merge.
 var rules = map[string]rule{
 	"poultry temperature":     poultry,
 	"ground meat temperature": groundMeat,

@@ -68,7 +68,7 @@ type cautionRow struct {
 }
 
 type nameRow struct {
-	words      []string // words in a product's name
+	words      wordSet  // words in a product's name
 	leavesOut  []string // allergens and classes the name says are left out
 	reasonText string
 }
@@ -150,7 +150,7 @@ var table = sync.OnceValue(func() *tables {
 		t.cautions = append(t.cautions, cautionRow{kind: c[0], applies: c[1], say: c[2], source: c[3]})
 	}
 	for _, c := range rows("names.tsv", namesTSV, 3) {
-		t.names = append(t.names, nameRow{words: split(c[0], "|"), leavesOut: split(c[1], ","), reasonText: c[2]})
+		t.names = append(t.names, nameRow{words: words(c[0]), leavesOut: split(c[1], ","), reasonText: c[2]})
 	}
 	for _, c := range rows("chart.tsv", chartTSV, 4) {
 		var days float64
