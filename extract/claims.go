@@ -241,45 +241,6 @@ func (t *talk) unbroken(a, b int) bool {
 	return true
 }
 
-// tastedRaw notes that raw dough or batter was tasted: a hazard of the talk
-// itself, which no step shows.
-func (t *talk) tastedRaw(d int) []schema.Caution {
-	flour, egg := false, false
-	for _, g := range t.ingredients {
-		if g.dish != d {
-			continue
-		}
-		if g.food.Kind == "flour" {
-			flour = true
-		}
-		if g.food.Kind == "egg" {
-			egg = true
-		}
-	}
-	if !flour && !egg {
-		return nil
-	}
-	if t.has(0, len(t.toks), "bake", "baking", "oven", "fry", "skillet", "griddle") < 0 {
-		return nil
-	}
-	for k := range t.sents {
-		s := &t.sents[k]
-		if t.dishOf(s.First) != d || s.other || s.kind == storing || !t.tastes(k) || t.cooked(k, d) {
-			continue
-		}
-		said := []schema.Said{t.said(s.First, min(s.Last, s.First+20))}
-		var out []schema.Caution
-		if egg {
-			out = append(out, schema.Caution{Kind: "raw egg", Said: said})
-		}
-		if flour {
-			out = append(out, schema.Caution{Kind: "raw flour", Said: said})
-		}
-		return out
-	}
-	return nil
-}
-
 // tasters are words for eating a little of something; a verb of tasting alone
 // is said of sauces too.
 var tasters = words("nibble nibbles nibbling nibbled lick licks licking licked taste tasting tasted sneak sneaking swipe fingerful spoonful bite")

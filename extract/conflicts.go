@@ -292,6 +292,9 @@ func (t *talk) badAmounts(add func(int, schema.Flag)) {
 				if k, ok := density[m.food.Kind]; ok {
 					d = k
 				}
+				if lastWord(m.food.Name) == "sugar" {
+					d = [2]float64{0.4, 1.05} // icing sugar to packed brown
+				}
 			}
 			if closeTo(vlo*d[0], vhi*d[1], mlo, mhi, 0.15) {
 				return

@@ -34,7 +34,7 @@ func (t *talk) writeDocuments() {
 		} else {
 			t.share(doc, d)
 		}
-		doc.Cautions = t.tastedRaw(d)
+		doc.Cautions = t.warned(d)
 		t.unsure(doc, d)
 		t.docs = append(t.docs, doc)
 	}

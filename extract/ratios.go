@@ -56,7 +56,7 @@ func (t *talk) ratios() []ratio {
 
 // partsRatio reads a ratio from the "parts" at token i.
 func (t *talk) partsRatio(i int) (ratio, bool) {
-	n, _, ok := t.numberBefore(i)
+	n, start, ok := t.numberBefore(i)
 	if !ok {
 		return ratio{}, false
 	}
@@ -73,7 +73,7 @@ func (t *talk) partsRatio(i int) (ratio, bool) {
 		if !ok || b < 0 || at <= a {
 			return ratio{}, false
 		}
-		return ratio{Span: language.Span{First: max(0, i-2), Last: b + 1}, a: a, b: b, an: n, bn: m}, true
+		return ratio{Span: language.Span{First: start, Last: b + 1}, a: a, b: b, an: n, bn: m}, true
 	}
 	return ratio{}, false
 }
@@ -259,10 +259,31 @@ func (t *talk) checkRatio(r ratio, add func(int, schema.Flag)) {
 		want := x * r.bn / r.an
 		b := bs[len(bs)-1]
 		add(r.First, schema.Flag{Kind: schema.ConflictAmount, Subject: b.name,
-			Ask:  fmt.Sprintf("Is it %s as given, or %s %s by the ratio (%s)?", amountOf(b.amount, b.name), num(roundFigure(want)), measure, strings.Trim(t.quote(r.First, r.Last), " .,;:")),
+			Ask:  fmt.Sprintf("Is it %s as given, or %s by the ratio (%s)?", amountOf(b.amount, b.name), inUnitOf(b, want, measure), strings.Trim(t.quote(r.First, r.Last), " .,;:")),
 			Said: []schema.Said{t.said(r.First, r.Last), t.said(b.amountAt.First, b.amountAt.Last)}})
 		return
 	}
+}
+
+// inUnitOf writes an amount in the unit an ingredient was given in, where that
+// is of the same measure.
+func inUnitOf(g *ingredient, v float64, measure string) string {
+	unit := measure
+	for _, q := range []*schema.Quantity{g.amount, g.second} {
+		if q == nil {
+			continue
+		}
+		f, ok := schema.Mass(q.Unit)
+		if measure == "ml" {
+			f, ok = schema.Volume(q.Unit)
+		}
+		if ok && f > 0 {
+			v, unit = v/f, q.Unit
+			break
+		}
+	}
+	x := schema.Quantity{Min: roundFigure(v), Max: roundFigure(v), Unit: unit}
+	return x.String()
 }
 
 // hydration is a percentage of water to flour, and the token it was said at.

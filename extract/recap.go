@@ -689,7 +689,7 @@ func (r *retelling) amountsAgain() {
 		}
 		for _, i := range m.amounts {
 			q := &t.quantities[i]
-			if q.void || q.article || q.kind != measure && q.kind != count || q.min <= 0 || t.firstAmount(m, i) {
+			if q.void || q.article && q.kind == count || q.kind != measure && q.kind != count || q.min <= 0 || t.firstAmount(m, i) {
 				continue
 			}
 			now := tellingOf{q: q, m: m, mention: k, listed: t.listedHere(s, m)}
@@ -778,7 +778,7 @@ func (t *talk) firstAmount(m *mention, i int) bool {
 		if j == i {
 			return false
 		}
-		if o := &t.quantities[j]; !o.void && (o.kind == measure || o.kind == count) && !o.article {
+		if o := &t.quantities[j]; !o.void && (o.kind == measure || o.kind == count && !o.article) {
 			return true
 		}
 	}

@@ -8,7 +8,7 @@ import (
 )
 
 var places = map[string]string{
-	"fridge": schema.Refrigerator, "refrigerator": schema.Refrigerator, "icebox": schema.Refrigerator, "refrigerate": schema.Refrigerator, "refrigerated": schema.Refrigerator, "chiller": schema.Refrigerator,
+	"fridge": schema.Refrigerator, "refrigerator": schema.Refrigerator, "icebox": schema.Refrigerator, "refrigerate": schema.Refrigerator, "refrigerated": schema.Refrigerator, "chilled": schema.Refrigerator, "chiller": schema.Refrigerator,
 	"freezer": schema.Freezer, "freeze": schema.Freezer, "frozen": schema.Freezer, "freezes": schema.Freezer, "freezing": schema.Freezer, "deep-freeze": schema.Freezer,
 	"counter": schema.RoomTemperature, "cupboard": schema.RoomTemperature, "pantry": schema.RoomTemperature, "countertop": schema.RoomTemperature, "bench": schema.RoomTemperature,
 	"larder": schema.RoomTemperature, "benchtop": schema.RoomTemperature, "worktop": schema.RoomTemperature, "shelf": schema.RoomTemperature,
@@ -133,7 +133,7 @@ func (t *talk) keepsSaid(s *sentence) bool {
 // keepsNear reports whether a place or a word for keeping stands close to the
 // time; without marks a sentence may hold much else.
 func (t *talk) keepsNear(q *quantity) bool {
-	for i := max(0, q.First-neighbour-4); i < min(len(t.toks), q.Last+neighbour); i++ {
+	for i := max(0, q.First-2*neighbour-4); i < min(len(t.toks), q.Last+neighbour); i++ {
 		if _, n := t.placeAt(i); n > 0 {
 			return true
 		}
@@ -363,15 +363,25 @@ func (t *talk) placeSoon(i, end int) (string, int) {
 // deniedPlace reports whether the place at i is one not to use: "not the
 // fridge", "don't freeze it".
 func (t *talk) deniedPlace(s *sentence, i int) bool {
+	verb := false // "when it doesn't, in the fridge" denies nothing
+	switch t.norm(i) {
+	case "freeze", "freezes", "freezing", "refrigerate":
+		verb = true
+	}
 	for k := i - 1; k >= s.First && k >= i-6; k-- {
 		if t.toks[k].After != 0 {
 			return false
 		}
 		switch w := t.norm(k); w {
-		case "not", "don't", "never", "wouldn't", "no", "can't", "doesn't", "won't", "shouldn't":
+		case "not", "never", "no":
 			return true
+		case "don't", "wouldn't", "can't", "doesn't", "won't", "shouldn't":
+			return verb
+		case "be", "keep", "store", "go", "put", "stick", "leave":
+			verb = true
+		case "ever", "them", "this", "that", "really":
 		default:
-			if !towards[w] && w != "be" && w != "keep" && w != "store" && w != "ever" && w != "them" && w != "this" && w != "that" && w != "really" && w != "go" {
+			if !towards[w] {
 				return false
 			}
 		}
@@ -397,11 +407,11 @@ func (t *talk) denied(s *sentence, i int) bool {
 	return false
 }
 
-// sentSaid reports whether storage o was said in this sentence or the one
-// before.
+// sentSaid reports whether storage o was said in this sentence or the ones
+// right before.
 func (t *talk) sentSaid(o schema.Storage, s *sentence) bool {
 	k := int(t.sentOf[s.First])
-	for j := max(0, k-1); j <= k; j++ {
+	for j := max(0, k-3); j <= k; j++ {
 		if at := t.at(t.sents[j].First); at != "" && len(o.Said) > 0 && o.Said[0].At >= at {
 			return true
 		}

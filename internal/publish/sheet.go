@@ -237,6 +237,9 @@ func (b *builder) markOf(i int) mark {
 	if text == "" {
 		text = "said two ways"
 	}
+	if safety.AsksLow(f.Ask, f.Subject) {
+		text = "below the published minimum"
+	}
 	moments := q.Moment
 	if len(moments) > 1 && !strings.HasPrefix(f.Kind, "conflict-") {
 		moments = moments[:1] // where it should have been said first
@@ -654,7 +657,11 @@ func (b *builder) notes() []string {
 		if f.Settled == "" || !strings.HasPrefix(f.Kind, "conflict-") {
 			continue
 		}
-		line := sentence(capital(clean(f.Subject)) + " was said two ways; settled as: " + b.tidy(clean(f.Settled)))
+		what := " was said two ways"
+		if safety.AsksLow(f.Ask, f.Subject) {
+			what = " was told to be cooked below the published minimum"
+		}
+		line := sentence(capital(clean(f.Subject)) + what + "; settled as: " + b.tidy(clean(f.Settled)))
 		if f.Kind != schema.ConflictClaim && f.Kind != schema.ConflictMacros {
 			out = append(out, line)
 		}
