@@ -154,6 +154,9 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if s.kind == aside || s.other || s.naming && !byMeasure || t.ofOthers(s) && !acting || t.closing(s) && !acting && !byMeasure {
 		return t.othersOption(s, m), "a choice others take"
 	}
+	if !acting && t.isolated(s) {
+		return false, "in a story"
+	}
 	surface := lexicon.Singular(t.norm(m.head.Last - 1))
 	if (generic[m.food.Name] || m.head.Len() == 1 && generic[surface]) && !measured {
 		return t.genericStands(s, m), "class of food"
@@ -199,6 +202,34 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 func (t *talk) unitNext(m *mention) bool {
 	_, n := t.lex.UnitAt(t.ids, m.head.Last)
 	return n > 0 && t.joined(m.head.Last-1)
+}
+
+// isolated reports whether the sentence stands alone in a paragraph of talk:
+// no other sentence of it instructs or lists, and one at least tells a story.
+func (t *talk) isolated(s *sentence) bool {
+	k := int(t.sentOf[s.First])
+	if s.forgotten {
+		return false
+	}
+	work, story, n := 0, 0, 0
+	look := func(j int) bool {
+		if j < 0 || j >= len(t.sents) || t.sents[j].para != s.para {
+			return false
+		}
+		n++
+		switch t.sents[j].kind {
+		case instruction, listing:
+			work++
+		case aside:
+			story++
+		}
+		return true
+	}
+	for j := k - 1; look(j); j-- {
+	}
+	for j := k + 1; look(j); j++ {
+	}
+	return n >= 3 && work == 0 && story > 0
 }
 
 // atHand reports whether the cook shows the food as ready: "I've got my rice",

@@ -345,6 +345,10 @@ func (t *talk) yieldFragment() *yieldSaid {
 		}
 		unit := t.yieldNoun(i + n)
 		last := lastWord(unit)
+		if u, m := t.lex.UnitAt(t.ids, i+n); m > 0 && u.Unit != "jar" || t.norm(i+n) == "of" && t.norm(i+n+1) != "us" {
+			i += n - 1
+			continue // so much of a food, "one of my favourites"
+		}
 		if w := t.norm(i + n + len(strings.Fields(unit))); w == "each" || w == "apiece" {
 			i += n - 1
 			continue // "two thighs each": a helping, not the yield
