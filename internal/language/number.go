@@ -370,7 +370,14 @@ func spelled(toks []Token, i int) (Number, int) {
 		return ""
 	}
 	cont := func(k int) bool { // may the number go on into token k?
-		return k < len(toks) && toks[k-1].After&^Dash == 0
+		if k >= len(toks) {
+			return false
+		}
+		after := toks[k-1].After &^ Dash
+		if toks[k-1].Norm == "thousand" {
+			after &^= Comma // "one thousand, two hundred"
+		}
+		return after == 0
 	}
 	total, group := 0.0, 0.0
 	n := 0
