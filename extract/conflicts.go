@@ -21,12 +21,14 @@ func (t *talk) findConflicts() {
 		return
 	}
 	add := func(at int, f schema.Flag) {
-		doc := t.docs[min(t.dishOf(at), len(t.docs)-1)]
-		for i := range doc.Flags {
-			if o := &doc.Flags[i]; o.Kind == f.Kind && (o.Ask == f.Ask || sameSubject(o, &f)) {
-				return
+		for _, doc := range t.docs {
+			for i := range doc.Flags {
+				if o := &doc.Flags[i]; o.Kind == f.Kind && (o.Ask == f.Ask || sameSubject(o, &f)) {
+					return
+				}
 			}
 		}
+		doc := t.docs[min(t.dishOf(at), len(t.docs)-1)]
 		doc.Flags = append(doc.Flags, f)
 	}
 	t.badConversions(add)

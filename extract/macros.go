@@ -386,11 +386,14 @@ func (t *talk) perWhat(a, b int) string {
 // perNoun gives the word at k when it can be what figures are of.
 func (t *talk) perNoun(k int) string {
 	n := strings.TrimSuffix(t.norm(k), "'s")
-	if n == "" || t.figureName(n) || t.quantityAt[k] >= 0 || figureLinks[n] {
+	if n == "" || t.figureName(n) || t.quantityAt[k] >= 0 || figureLinks[n] || perVerb[n] {
 		return ""
 	}
 	return n
 }
+
+// perVerb follow "each one" where the thing isn't named.
+var perVerb = words("has have gets got gives contains holds carries makes then so and you you're you'll i they")
 
 // perThing reports whether the dish is counted in these: "one cookie".
 func (t *talk) perThing(w string) bool {

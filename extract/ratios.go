@@ -3,6 +3,7 @@ package extract
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"quern/internal/language"
@@ -297,24 +298,32 @@ type hydration struct {
 // the weight of the flour (common practice).
 func (t *talk) checkHydration(add func(int, schema.Flag)) {
 	var all []hydration
-	for i := 0; i < len(t.toks); i++ {
-		num, n := language.ReadSingle(t.toks, i)
-		if n == 0 || num.Article || num.Min < 40 || num.Min > 130 {
+	for p := range t.toks {
+		v, i, k := 0.0, p, p+1
+		switch w := t.norm(p); {
+		case w == "percent":
+			n, at, ok := t.numberBefore(p)
+			if !ok {
+				continue
+			}
+			v, i = n, at
+		case w != "" && w[0] >= '0' && w[0] <= '9' && strings.Contains(t.quoteWord(p), "%"):
+			f, err := strconv.ParseFloat(strings.TrimSuffix(w, "%"), 64)
+			if err != nil {
+				continue
+			}
+			v = f
+		default:
 			continue
 		}
-		k := i + n
-		if t.norm(k) == "percent" {
-			k++
-		} else if !strings.Contains(t.quoteWord(i), "%") {
-			i += n - 1
+		if v < 40 || v > 130 {
 			continue
 		}
 		s := t.sentence(i)
 		near := t.has(max(s.First, i-7), min(s.Last, k+3), "hydration", "hydrated") >= 0 || t.has(k, min(s.Last, k+2), "dough", "water") >= 0 && t.norm(k) != "of"
 		if near && !s.past && !s.other && !t.takesBack(s) {
-			all = append(all, hydration{language.Span{First: i, Last: k}, num.Min})
+			all = append(all, hydration{language.Span{First: i, Last: k}, v})
 		}
-		i = k - 1
 	}
 	if len(all) == 0 {
 		return

@@ -30,10 +30,12 @@ var runThroughs = phrases("going over it|going over both|going over that|going o
 // reminders say that one figure was told before.
 var reminders = phrases("as i said|like i said|as i say|i told you|i said|as we said|we said|as i mentioned|i mentioned|as mentioned|remember|don't forget|do not forget|as before|earlier|in total|in all|all told|altogether|in there now|that i gave you|i gave you|as ever|mind you remember|don't you forget|same as i said|the recipe says|again")
 
-func phrases(list string) [][]string {
-	var out [][]string
+// phrases reads a list of phrases between bars, found by their first word.
+func phrases(list string) map[string][][]string {
+	out := map[string][][]string{}
 	for _, p := range strings.Split(list, "|") {
-		out = append(out, strings.Fields(p))
+		ws := strings.Fields(p)
+		out[ws[0]] = append(out[ws[0]], ws)
 	}
 	return out
 }
@@ -65,6 +67,9 @@ func (t *talk) markAgain() []again {
 	}
 	for k := range t.sents {
 		s := &t.sents[k]
+		if t.takesBack(s) {
+			continue
+		}
 		for i := s.First; i < s.Last; i++ {
 			if out[i] == through || !t.reminder(s, i) {
 				continue
@@ -101,7 +106,7 @@ func (t *talk) runThrough(s *sentence) int {
 				continue
 			}
 		}
-		for _, p := range runThroughs {
+		for _, p := range runThroughs[t.norm(i)] {
 			if t.is(i, p...) && i+len(p) <= s.Last && t.opensClause(s, i) && !t.onlyAction(s, i+len(p)) {
 				return i
 			}
@@ -137,10 +142,7 @@ func (t *talk) onlyAction(s *sentence, end int) bool {
 // reminder reports whether a word of reminding stands at i, said of what the
 // sentence tells and not of something else.
 func (t *talk) reminder(s *sentence, i int) bool {
-	if t.takesBack(s) {
-		return false
-	}
-	for _, p := range reminders {
+	for _, p := range reminders[t.norm(i)] {
 		if !t.is(i, p...) || i+len(p) > s.Last {
 			continue
 		}
@@ -200,11 +202,13 @@ type retelling struct {
 	byKind map[qkind][]int // quantities that stand, in the order of the talk
 	near   map[int]stretch
 	asked  map[int]bool // figures told that were asked about
+	tell   []int8       // of each sentence: 0 not yet known, 1 it tells, -1 it doesn't
+	retell []int8
 	add    func(int, schema.Flag)
 }
 
 func (t *talk) compareRetold(add func(int, schema.Flag)) {
-	r := &retelling{talk: t, marks: t.markAgain(), byKind: map[qkind][]int{}, near: map[int]stretch{}, asked: map[int]bool{}, add: add}
+	r := &retelling{talk: t, marks: t.markAgain(), byKind: map[qkind][]int{}, near: map[int]stretch{}, asked: map[int]bool{}, tell: make([]int8, len(t.sents)), retell: make([]int8, len(t.sents)), add: add}
 	for k := range t.quantities {
 		if q := &t.quantities[k]; !q.void && q.First < len(r.marks) {
 			r.byKind[q.kind] = append(r.byKind[q.kind], k)
@@ -215,7 +219,7 @@ func (t *talk) compareRetold(add func(int, schema.Flag)) {
 		sort.SliceStable(list, func(a, b int) bool { return t.quantities[list[a]].First < t.quantities[list[b]].First })
 		for n, k := range list {
 			q := &t.quantities[k]
-			if r.marks[q.First] == first || t.furtherOf(q) || q.each || t.conditionalAt(q.First) || !t.retells(t.sentence(q.First)) {
+			if r.marks[q.First] == first || t.furtherOf(q) || q.each || t.conditionalAt(q.First) || !r.canRetell(q.First) {
 				continue
 			}
 			before := list[max(0, n-earlierFigures):n]
@@ -227,6 +231,27 @@ func (t *talk) compareRetold(add func(int, schema.Flag)) {
 		}
 	}
 	r.amountsAgain()
+}
+
+// canTell reports whether the sentence of token i tells this dish.
+func (r *retelling) canTell(i int) bool {
+	return once(r.tell, int(r.sentOf[i]), func() bool { return r.telling(r.sentence(i)) })
+}
+
+// canRetell reports whether the sentence of token i can speak of what was told.
+func (r *retelling) canRetell(i int) bool {
+	return once(r.retell, int(r.sentOf[i]), func() bool { return r.retells(r.sentence(i)) })
+}
+
+// once answers a question about sentence k and keeps the answer.
+func once(known []int8, k int, ask func() bool) bool {
+	if known[k] == 0 {
+		known[k] = -1
+		if ask() {
+			known[k] = 1
+		}
+	}
+	return known[k] > 0
 }
 
 // stretch is the words that a figure of a run-through speaks of.
@@ -452,7 +477,7 @@ func (r *retelling) timeAgain(k int, q *quantity, before []int) {
 	best, score, alike := -1, 0, 0
 	for _, i := range before {
 		o := &t.quantities[i]
-		if t.furtherOf(o) || r.marks[o.First] != first || t.dishOf(o.First) != t.dishOf(q.First) || !t.telling(t.sentence(o.First)) || !t.cookingTime(o, t.sentence(o.First)) {
+		if t.furtherOf(o) || r.marks[o.First] != first || t.dishOf(o.First) != t.dishOf(q.First) || !r.canTell(o.First) || !t.cookingTime(o, t.sentence(o.First)) {
 			continue
 		}
 		a, b, ok := inSeconds(o)
@@ -595,7 +620,7 @@ func (r *retelling) heatAgain(k int, q *quantity, before []int) {
 	best, score := -1, -1
 	for _, i := range before {
 		o := &t.quantities[i]
-		if t.dishOf(o.First) != t.dishOf(q.First) || !t.telling(t.sentence(o.First)) || t.otherWay(o.First, q.First, r.marks[q.First]) || t.roleOf(o) != role {
+		if t.dishOf(o.First) != t.dishOf(q.First) || !r.canTell(o.First) || t.otherWay(o.First, q.First, r.marks[q.First]) || t.roleOf(o) != role {
 			continue
 		}
 		a, ok := schema.Fahrenheit(o.min, o.unit)
@@ -671,7 +696,7 @@ func (r *retelling) amountsAgain() {
 		m := &t.mentions[k]
 		s := t.sentence(m.First)
 		again := r.marks[m.First] != first
-		if m.negated || m.subst >= 0 || m.verb || m.food.Dish || t.takesBack(s) || !again && !t.telling(s) || again && !t.retells(s) {
+		if m.negated || m.subst >= 0 || m.verb || m.food.Dish || !again && (!r.canTell(m.First) || t.takesBack(s)) || again && !r.canRetell(m.First) {
 			continue
 		}
 		ws := m.food.Words()

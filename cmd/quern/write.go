@@ -8,10 +8,10 @@ import (
 	"strings"
 	"unicode"
 
-	"github.com/google/renameio/v2"
 	"github.com/spf13/cobra"
 
 	"quern/internal/derive"
+	"quern/internal/merge"
 	"quern/internal/publish"
 	"quern/schema"
 )
@@ -210,7 +210,7 @@ func writeOut(path, source string, data []byte, folder bool) error {
 	if real, err := filepath.EvalSymlinks(path); err == nil {
 		path = real // what a link points to is written, and the link stays
 	}
-	if err := renameio.WriteFile(path, data, 0o644, renameio.WithExistingPermissions(), renameio.WithTempDir(filepath.Dir(path))); err != nil {
+	if err := merge.Put(path, data); err != nil {
 		return fmt.Errorf("%s: cannot write it: %w", path, err)
 	}
 	return nil

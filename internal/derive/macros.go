@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"quern/internal/nutrition"
 	"quern/schema"
@@ -130,13 +131,24 @@ func brings(doc *schema.Document, own *nutrition.Own, n nutrition.Nutrient) bool
 	for i := range doc.Ingredients {
 		f, ok := nutrition.FoodOf(&doc.Ingredients[i], own)
 		if !ok || !f.Known() {
-			if n == nutrition.NotAbsorbed {
+			// only a sweetener can bring sugar alcohols unknown to the table
+			if n == nutrition.NotAbsorbed && sweetens(doc.Ingredients[i].Name) {
 				return true
 			}
 			continue
 		}
 		// Vanilla extract is no reason to expect alcohol in the figures.
 		if v, ok := f.Per100.Get(n); ok && v > 0 && (n != nutrition.Alcohol || ok && f.Row[:min(2, len(f.Row))] != "02") {
+			return true
+		}
+	}
+	return false
+}
+
+// sweetens reports whether a food without figures is a sweetener by its name.
+func sweetens(name string) bool {
+	for _, w := range []string{"sweetener", "sugar", "syrup", "allulose", "erythritol", "xylitol", "stevia", "monk fruit", "maltitol"} {
+		if strings.Contains(strings.ToLower(name), w) {
 			return true
 		}
 	}

@@ -7,11 +7,11 @@ import (
 	"path/filepath"
 )
 
-// put writes a file beside its place, forces it to disk, and renames it over.
+// Put writes a file beside its place, forces it to disk, and renames it over.
 // Windows has no rename that is one move by contract (package renameio leaves
 // it out for that reason); os.Rename asks for the nearest thing,
 // MOVEFILE_REPLACE_EXISTING.
-func put(path string, data []byte) (err error) {
+func Put(path string, data []byte) (err error) {
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+"*")
 	if err != nil {
 		return fmt.Errorf("write %s: %w", path, err)

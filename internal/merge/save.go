@@ -110,12 +110,12 @@ func (f *File) Write(data []byte) error {
 		return fmt.Errorf("%s: %w", f.shown, ErrChanged)
 	}
 	if !f.kept {
-		if err := put(Previous(f.path), f.data); err != nil {
+		if err := Put(Previous(f.path), f.data); err != nil {
 			return fmt.Errorf("keep the version before this one: %w", err)
 		}
 		f.kept = true
 	}
-	if err := put(f.path, data); err != nil {
+	if err := Put(f.path, data); err != nil {
 		return err
 	}
 	f.data = data
@@ -179,7 +179,7 @@ func SaveWith(path string, machine []byte, dryRun bool, opt derive.Options) (Res
 	if err := f.Write(merged); err != nil {
 		return res, err
 	}
-	return res, put(Written(f.path), machine)
+	return res, Put(Written(f.path), machine)
 }
 
 func create(path string, machine []byte, dryRun bool) (Result, error) {
@@ -190,10 +190,10 @@ func create(path string, machine []byte, dryRun bool) (Result, error) {
 	if info, err := os.Lstat(path); err == nil && info.Mode()&fs.ModeSymlink != 0 {
 		return res, fmt.Errorf("%s: a link to a file that is not there; name the file itself", path)
 	}
-	if err := put(path, machine); err != nil {
+	if err := Put(path, machine); err != nil {
 		return res, err
 	}
-	return res, put(Written(path), machine)
+	return res, Put(Written(path), machine)
 }
 
 // changes tells in words what a new text of the file changes in its recipes.
