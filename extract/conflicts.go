@@ -10,9 +10,6 @@ import (
 	"quern/schema"
 )
 
-// conversion is one value said in two measures.
-type conversion struct{ a, b *quantity }
-
 // findConflicts compares what was said twice and asks where both can't hold:
 // conversions, figures said again, yields and cutting, ratios and weights, and
 // what one way takes from another.

@@ -25,8 +25,6 @@ type mention struct {
 	amounts  []int // quantities joined to it
 	share    bool  // "half of the flour"
 	subst    int   // mention it can stand in for, -1
-	optional bool
-	taste    bool // "to taste"
 	ingr     *ingredient
 	unknown  bool   // not in the lexicon
 	verb     bool   // said as a verb: "salt it"
@@ -48,8 +46,6 @@ var afterVerb = words("in into up down out off over through together aside back 
 
 // comparing words before a food make it a picture, not an ingredient.
 var comparing = words("like than resemble resembles")
-
-var negating = words("no not without never nor isn't ain't don't doesn't won't wouldn't skip avoid hate")
 
 // markFoods finds foods, equipment and words for mixtures.
 func (t *talk) markFoods() {
@@ -75,9 +71,13 @@ func (t *talk) markFoods() {
 		food1, fn := t.lex.FoodAt(t.ids, i, t.stops)
 		made1, mn := t.lex.MadeAt(t.ids, i)
 		if h, hn := t.lex.HeardAt(t.ids, i); hn > 0 && hn >= fn && hn >= tn && t.heardHere(i, hn, h) {
-			if f, ok := t.lex.FoodNamed(h.Meant); ok {
+			if f := t.heardFood(h); f != nil {
 				t.addMention(i, hn, f, h)
 				i += hn
+				continue
+			}
+			if t.heardVerb(h) {
+				i += hn // "beet them" is what is done, no vegetable
 				continue
 			}
 		}

@@ -29,10 +29,8 @@ type ingredient struct {
 	dish     int
 	first    int // token of first use
 	heard    *lexicon.Heard
-	unknown  bool
 	id       string
 	amountAt language.Span
-	listed   bool
 	stepped  bool
 }
 

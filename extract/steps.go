@@ -11,7 +11,6 @@ import (
 // step is one written instruction in the making.
 type step struct {
 	acts     []int           // indices in actions
-	sents    []int           // fragment sentences that belong to it
 	from     int             // token it was said at
 	foods    []*lexicon.Food // see foodsOf
 	spans    []language.Span
@@ -92,7 +91,7 @@ func (t *talk) writeSteps() {
 			if !contains(group.verbs, act.base) {
 				group.verbs = append(group.verbs, act.base)
 			}
-			from, to := act.clause.First, act.clause.Last
+			from, to := act.clause.First, 0
 			if n == 0 {
 				from = s.First
 			}

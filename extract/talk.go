@@ -136,11 +136,9 @@ type talk struct {
 	yieldSaid   []schema.Said
 	spoken      *schema.SpokenMacros
 	claims      []schema.Claim
-	cautions    []schema.Caution
 	flags       []schema.Flag
 	docs        []*schema.Document
 	reasons     []Reason
-	conversions []conversion
 	prefersC    bool
 }
 

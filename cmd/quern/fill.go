@@ -254,15 +254,15 @@ func (f *filling) left(docs []*schema.Document) {
 
 // ask puts the open flags to the person, one by one.
 func (f *filling) ask() error {
-	docs, err := f.docs()
-	if err != nil {
+	if _, err := f.docs(); err != nil {
 		return err
 	}
 	// The flags as they follow from the document now, which may be edited by hand.
 	if err := f.write(nil); err != nil {
 		return err
 	}
-	if docs, err = f.docs(); err != nil {
+	docs, err := f.docs()
+	if err != nil {
 		return err
 	}
 	open := settle.Open(docs)

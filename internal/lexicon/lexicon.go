@@ -172,7 +172,6 @@ type Lexicon struct {
 	heard     trie
 	sign      trie
 	foodByKey map[string]int
-	cups      map[string]bool
 }
 
 // Load gives the one lexicon of the process.
