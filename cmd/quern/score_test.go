@@ -29,6 +29,9 @@ var scoreRuns = []struct {
 // TestScores keeps what was reached: no row of the scores against gold
 // answers may fall more than 0.01 under the stored figure.
 func TestScores(t *testing.T) {
+	if testing.Short() {
+		t.Skip("the scores take half a minute")
+	}
 	root, err := filepath.Abs(filepath.Join("..", ".."))
 	if err != nil {
 		t.Fatal(err)
