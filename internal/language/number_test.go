@@ -148,6 +148,9 @@ func FuzzNumber(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
+		if len(s) > 2000 {
+			return // every start is tried: long inputs would only cost time
+		}
 		toks := Words(s)
 		for i := range toks {
 			n, k := ReadNumber(toks, i)
