@@ -390,6 +390,7 @@ func (t *talk) yieldConflicts(add func(int, schema.Flag)) {
 			sure = append([]*yieldSaid{y}, sure...)
 		}
 	}
+	sure = sure[:min(len(sure), inMind)]
 	for i, b := range sure {
 		if b.loose && anyEqual(sure[:i], b) {
 			continue

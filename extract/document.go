@@ -92,6 +92,29 @@ func isoDuration(sec int) string {
 	return s
 }
 
+// saidAtMost is how many of an ingredient's mentions are quoted.
+const saidAtMost = 6
+
+// grounds quotes the spans, and after them the figures that none of them holds,
+// so that every number of a fact stands among its words.
+func (t *talk) grounds(spans, figures []language.Span) []schema.Said {
+	spans = spans[:len(spans):len(spans)]
+	for _, f := range figures {
+		held := false
+		for _, sp := range spans {
+			held = held || sp.First <= f.First && f.Last <= sp.Last
+		}
+		if !held {
+			spans = append(spans, f)
+		}
+	}
+	var out []schema.Said
+	for _, sp := range spans {
+		out = append(out, t.said(sp.First, sp.Last))
+	}
+	return out
+}
+
 func (t *talk) writeIngredients(doc *schema.Document, d int) {
 	ids := map[string]int{}
 	parts := map[int]bool{}
@@ -128,12 +151,7 @@ func (t *talk) writeIngredients(doc *schema.Document, d int) {
 				x.Ways = []string{t.wayNames[w]}
 			}
 		}
-		for i, sp := range g.said {
-			if i >= 6 {
-				break
-			}
-			x.Said = append(x.Said, t.said(sp.First, sp.Last))
-		}
+		x.Said = t.grounds(g.said[:min(len(g.said), saidAtMost)], g.told)
 		doc.Ingredients = append(doc.Ingredients, x)
 		t.because("ingredient "+g.name, g.said[0].First, g.said[0].Last, "food "+g.food.Name)
 		if g.amount != nil {
@@ -143,7 +161,10 @@ func (t *talk) writeIngredients(doc *schema.Document, d int) {
 	if len(t.dishes) > 1 && doc.Title != "" {
 		// two recipes in one recording: each is a component of what was filmed
 		name := shortName(doc.Title)
-		doc.Parts = []schema.Part{{Name: name, Said: []schema.Said{t.said(t.dishes[d].span.First, t.dishes[d].span.Last)}}}
+		doc.Parts = []schema.Part{{Name: name}}
+		if sp := t.dishes[d].span; sp.Len() > 0 {
+			doc.Parts[0].Said = []schema.Said{t.said(sp.First, sp.Last)}
+		}
 		for i := range doc.Ingredients {
 			doc.Ingredients[i].Part = name
 		}
@@ -221,9 +242,8 @@ func (t *talk) writeDocSteps(doc *schema.Document, d int) {
 				x.Said[i].At = t.at(sp.First)
 			}
 		}
-		for _, sp := range st.again {
-			x.Said = append(x.Said, t.said(sp.First, sp.Last))
-		}
+		quoted := append(append([]language.Span{}, st.spans...), st.again...)
+		x.Said = append(x.Said, t.grounds(quoted, st.figures)[len(st.spans):]...)
 		doc.Steps = append(doc.Steps, x)
 	}
 }

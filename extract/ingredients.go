@@ -26,6 +26,7 @@ type ingredient struct {
 	also     []string
 	mentions []int
 	said     []language.Span
+	told     []language.Span // where its amounts and sizes were said
 	dish     int
 	first    int // token of first use
 	heard    *lexicon.Heard
@@ -595,6 +596,7 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		if e.amount != nil && (e.part == part) && e.second == nil && t.converts(e.amount, q) && m.First-e.last(t) < 40 {
 			t.join(e, k, m)
 			e.second = q.value()
+			e.told = append(e.told, q.Span)
 			return e
 		}
 		if e.amount != nil && e.part == part && t.contradicts(e, m, q) {
@@ -805,6 +807,7 @@ func fuller(a, b string) bool {
 func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 	g.amount = q.value()
 	g.amountAt = q.Span
+	g.told = append(g.told, q.Span)
 	if q.size != nil {
 		g.size = q.size
 	}
@@ -816,11 +819,13 @@ func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 		if x.unit == g.amount.Unit && x.size != nil {
 			// "one can of ginger beer, the twelve ounce can"
 			g.size = x.size
+			g.told = append(g.told, x.Span)
 			continue
 		}
 		if x.unit != g.amount.Unit && g.size == nil && (q.ukind == "container" || q.kind == count) && t.sizeOf(q, x) {
 			// "a can of coconut milk, the four hundred mil one", "1 tin (400g)", "about six ounces each"
 			g.size = x.value()
+			g.told = append(g.told, x.Span)
 			continue
 		}
 		if x.unit != g.amount.Unit && g.second == nil {
@@ -828,6 +833,7 @@ func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 				g.size = x.size
 			}
 			g.second = x.value()
+			g.told = append(g.told, x.Span)
 		}
 	}
 }
@@ -859,6 +865,7 @@ func (t *talk) sameAmount(e *ingredient, q *quantity) bool {
 	}
 	if e.amount != nil && e.amount.Unit == q.unit && q.size != nil && e.size == nil {
 		e.size = q.size
+		e.told = append(e.told, q.Span)
 		return true
 	}
 	return false
@@ -926,12 +933,15 @@ func (t *talk) addSubstitute(m *mention) {
 			return
 		}
 	}
-	sub := schema.Substitute{Name: m.name, Said: []schema.Said{t.said(m.First, m.Last)}}
+	sub := schema.Substitute{Name: m.name}
+	var told []language.Span
 	for _, q := range m.amounts {
 		if x := &t.quantities[q]; x.kind == measure || x.kind == count && !x.article {
 			sub.Amount = x.value()
+			told = []language.Span{x.Span}
 		}
 	}
+	sub.Said = t.grounds([]language.Span{m.Span}, told)
 	g.subs = append(g.subs, sub)
 	m.ingr = nil
 }

@@ -119,9 +119,13 @@ func (t *talk) goesOnWithFigures(k int) bool {
 	return s.kind == plain
 }
 
+// slipReach is how many words back a slip can be.
+const slipReach = 400
+
 // slipBetween reports whether the speaker takes something back between two
 // tokens.
 func (t *talk) slipBetween(a, b int) bool {
+	a = max(a, b-slipReach)
 	if t.has(a, b, "sorry", "wait", "i mean", "make that", "scratch that", "correction", "i meant", "tell a lie", "my mistake", "not that", "let me check", "misread", "read that wrong", "said that wrong") >= 0 {
 		return true
 	}

@@ -8,13 +8,14 @@ import "strings"
 type phraseIndex struct {
 	numbers map[string]int32   // of each word said
 	word    []int32            // number of each token's word
+	letter  []byte             // first byte of each token's word
 	at      [][]int32          // tokens at which a word was said, by number
 	known   map[string][]int32 // phrases asked for before; nil for one with a word nobody said
 }
 
 // newPhraseIndex numbers the words of the talk's tokens.
 func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
-	x := &phraseIndex{numbers: make(map[string]int32), word: make([]int32, n), known: make(map[string][]int32)}
+	x := &phraseIndex{numbers: make(map[string]int32), word: make([]int32, n), letter: make([]byte, n), known: make(map[string][]int32)}
 	var counts []int
 	for i := range x.word {
 		w := norms(i)
@@ -25,6 +26,9 @@ func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
 			counts = append(counts, 0)
 		}
 		x.word[i] = k
+		if w != "" {
+			x.letter[i] = w[0]
+		}
 		counts[k]++
 	}
 	all := make([]int32, n)
@@ -124,7 +128,17 @@ func (t *talk) has(a, b int, phrases ...string) int {
 	if t.index == nil {
 		t.index = newPhraseIndex(t.norm, len(t.toks))
 	}
+	near := b-a <= nearby
+	var letters uint64 // a bit for each first letter in a short stretch
+	if near {
+		for _, c := range t.index.letter[a:b] {
+			letters |= 1 << (c & 63)
+		}
+	}
 	for _, p := range phrases {
+		if near && p != "" && letters&(1<<(p[0]&63)) == 0 {
+			continue
+		}
 		if ws, ok := t.index.phrase(p); ok {
 			if i := t.index.find(a, b, ws); i >= 0 {
 				return i

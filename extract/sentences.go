@@ -12,7 +12,7 @@ import (
 // component begins one.
 func (t *talk) markSentences() {
 	t.punctuated = language.Punctuated(t.toks)
-	spans := language.Sentences(t.toks, t.begins)
+	spans := shorter(language.Sentences(t.toks, t.begins))
 	t.sents = make([]sentence, len(spans))
 	t.sentOf = make([]int32, len(t.toks))
 	para := t.paragraphs()
@@ -24,15 +24,49 @@ func (t *talk) markSentences() {
 	}
 }
 
+// sentenceWords is how long a sentence can be. What goes on for longer is no
+// sentence but a list of words, and is read in pieces, so that the cost of a
+// word never grows with what stands around it.
+const sentenceWords = 200
+
+// shorter cuts sentences that are too long.
+func shorter(spans []language.Span) []language.Span {
+	out := make([]language.Span, 0, len(spans))
+	for _, s := range spans {
+		for s.Len() > sentenceWords {
+			out = append(out, language.Span{First: s.First, Last: s.First + sentenceWords})
+			s.First += sentenceWords
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
 // captionWords is how many words a cue holds at most on average in captions;
 // longer cues are paragraphs.
 const captionWords = 20
+
+// paragraphWords is how long a paragraph can be. A longer one is a talk that
+// nobody cut into paragraphs, and is taken for several.
+const paragraphWords = 500
 
 // paragraphs gives the paragraph of a token: its cue where cues are
 // paragraphs, else a stretch of about the same length.
 func (t *talk) paragraphs() func(tok int) int {
 	if len(t.n.Cues) > 0 && len(t.n.Words) > captionWords*len(t.n.Cues) {
-		return func(tok int) int { return t.n.Words[t.toks[tok].Word].Cue }
+		para := make([]int32, len(t.toks))
+		more, from := 0, 0
+		for i := range t.toks {
+			cue := t.n.Words[t.toks[i].Word].Cue
+			switch {
+			case i > 0 && cue != t.n.Words[t.toks[i-1].Word].Cue:
+				from = i
+			case i-from >= paragraphWords:
+				more, from = more+1, i
+			}
+			para[i] = int32(cue + more)
+		}
+		return func(tok int) int { return int(para[tok]) }
 	}
 	// captions: a paragraph ends where a line stops short, not before a few
 	// sentences' worth of words nor long after

@@ -28,6 +28,7 @@ type step struct {
 	optional bool
 	dish     int
 	again    []language.Span // where it was said once more
+	figures  []language.Span // where its temperatures, times and sizes were said
 	para     int
 }
 
@@ -213,6 +214,7 @@ func (t *talk) mergeRepeats() {
 			prev.until = st.until
 		}
 		prev.again = append(prev.again, st.spans...)
+		prev.figures = append(prev.figures, st.figures...)
 	}
 	t.steps = out
 }
@@ -279,6 +281,7 @@ func (t *talk) addFigure(st *step, q *quantity, s *sentence) {
 		v := *q.value()
 		if !hasQuantity(st.temps, v) {
 			st.temps = append(st.temps, v)
+			st.figures = append(st.figures, q.Span)
 			t.because("temperature "+v.String(), q.First, q.Last, "temperature")
 		}
 	case duration:
@@ -288,12 +291,14 @@ func (t *talk) addFigure(st *step, q *quantity, s *sentence) {
 		v := *q.value()
 		if !hasQuantity(st.times, v) {
 			st.times = append(st.times, v)
+			st.figures = append(st.figures, q.Span)
 			t.because("time "+v.String(), q.First, q.Last, "time")
 		}
 	case length:
 		v := *q.value()
 		if !hasQuantity(st.sizes, v) {
 			st.sizes = append(st.sizes, v)
+			st.figures = append(st.figures, q.Span)
 		}
 	}
 }

@@ -173,11 +173,24 @@ func (t *talk) longTime(s *sentence) bool {
 func (t *talk) saidAgain(k int) bool {
 	s := &t.sents[k]
 	for j := k; j >= 0 && t.sents[j].para == s.para && (t.punctuated || s.First-t.sents[j].First < carried/2); j-- {
-		if t.sents[j].recap || t.has(t.sents[j].First, t.sents[j].Last, "going over", "the long and the short", "one more time", "once more", "to recap", "in short", "run through it") >= 0 {
+		if t.overAgain(j) {
 			return !t.keepsSaid(s)
 		}
 	}
 	return false
+}
+
+// overAgain reports whether sentence k goes over the recipe once more, which is
+// looked up once for each sentence.
+func (t *talk) overAgain(k int) bool {
+	if t.again == nil {
+		t.again = make([]bool, len(t.sents))
+		for j := range t.sents {
+			s := &t.sents[j]
+			t.again[j] = s.recap || t.has(s.First, s.Last, "going over", "the long and the short", "one more time", "once more", "to recap", "in short", "run through it") >= 0
+		}
+	}
+	return t.again[k]
 }
 
 // keepingTime gives the time a quantity says something keeps, false when it is
@@ -419,8 +432,11 @@ func (t *talk) sentSaid(o schema.Storage, s *sentence) bool {
 	return false
 }
 
+// storedBefore is how many of the last said are compared with a new one.
+const storedBefore = 20
+
 func (t *talk) addStorage(place string, keeps *schema.Quantity, s *sentence, a, b int) {
-	for _, o := range t.storage {
+	for _, o := range t.storage[max(0, len(t.storage)-storedBefore):] {
 		// said again in other words
 		if o.Place == place && keeps != nil && o.Keeps != nil && o.Keeps.Equal(*keeps) && t.sentSaid(o, s) {
 			return

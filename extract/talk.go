@@ -103,6 +103,7 @@ type talk struct {
 	index     *phraseIndex   // of the words said, for has
 	lastKinds map[string]int // see lastOfKinds
 	partReach []int          // see partOf
+	again     []bool         // see overAgain
 
 	punctuated bool
 	pastTold   bool // the cook tells what was done as the recipe

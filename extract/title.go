@@ -202,6 +202,18 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	return bestA, bestB, why
 }
 
+// titleCueWords are the words of the cues that have more than one, by the
+// first.
+var titleCueWords = func() map[string][][]string {
+	by := make(map[string][][]string)
+	for _, cue := range titleCues {
+		if ws := strings.Fields(cue); len(ws) > 1 {
+			by[ws[0]] = append(by[ws[0]], ws)
+		}
+	}
+	return by
+}()
+
 // unmarkedTitles looks through talk without marks: an introduction may run
 // over a sentence end found wrongly, and the name ends where the words that
 // best make a name end.
@@ -223,10 +235,11 @@ func (t *talk) unmarkedTitles(start, limit, work int, consider func(a, b, bonus 
 	}
 	for i := start; i < limit; i++ {
 		late := (i - start) / 60
-		for _, cue := range titleCues {
-			ws := strings.Fields(cue)
-			if len(ws) > 1 && t.is(i, ws...) && i <= work+20 {
-				best(i+len(ws), 4-late, "introduction: "+cue)
+		if i <= work+20 {
+			for _, ws := range titleCueWords[t.norm(i)] {
+				if t.is(i, ws...) {
+					best(i+len(ws), 4-late, "introduction: "+strings.Join(ws, " "))
+				}
 			}
 		}
 		// a run of names that ends in a dish: "buttermilk pancakes"

@@ -37,12 +37,14 @@ type streamLine struct {
 	number int
 	data   []byte
 	err    error
+	last   bool // of what has come so far: nothing more was waiting to be read
 }
 
 // streamed is what a line came to.
 type streamed struct {
 	out    []byte
 	failed error
+	last   bool // see streamLine
 }
 
 // Stream reads lines of JSON, each an object with the name and the text of one
@@ -73,11 +75,15 @@ func Stream(ctx context.Context, in io.Reader, out io.Writer, jobs int, own *nut
 				return streamLine{}, false
 			}
 			if err != nil || len(bytes.TrimSpace(data)) > 0 {
-				return streamLine{number, data, err}, true
+				return streamLine{number, data, err, r.Buffered() == 0}, true
 			}
 		}
 	}
-	work := func(l streamLine) streamed { return l.work(own) }
+	work := func(l streamLine) streamed {
+		s := l.work(own)
+		s.last = l.last
+		return s
+	}
 	err = ordered(ctx, jobs, 4*jobs, next, work, func(s streamed) error {
 		if s.failed != nil {
 			failures++
@@ -87,7 +93,7 @@ func Stream(ctx context.Context, in io.Reader, out io.Writer, jobs int, own *nut
 			return err
 		}
 		// An engine on the other side may wait for this line before it sends more.
-		if r.Buffered() == 0 {
+		if s.last {
 			return w.Flush()
 		}
 		return nil
@@ -130,7 +136,7 @@ func (l streamLine) work(own *nutrition.Own) streamed {
 	name := ""
 	fail := func(err error) streamed {
 		line, _ := json.Marshal(failure{err.Error(), l.number, name}) // texts and a number always can be
-		return streamed{append(line, '\n'), fmt.Errorf("line %d: %w", l.number, err)}
+		return streamed{out: append(line, '\n'), failed: fmt.Errorf("line %d: %w", l.number, err)}
 	}
 	if l.err != nil {
 		return fail(l.err)

@@ -43,6 +43,8 @@ func browser(t testing.TB) context.Context {
 	}
 	alloc, stop := chromedp.NewExecAllocator(context.Background(), append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.ExecPath(path), chromedp.UserDataDir(t.TempDir()), chromedp.NoSandbox, chromedp.DisableGPU,
+		// What scrolls smoothly moves away from under a click.
+		chromedp.Flag("force-prefers-reduced-motion", true),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("mute-audio", true))...)
 	ctx, cancel := chromedp.NewContext(alloc)
 	t.Cleanup(func() { cancel(); stop() })
