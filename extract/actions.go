@@ -672,14 +672,16 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 			switch t.norm(i - 1) {
 			case "and", "then", "to", "you", "now", "just", "we", "i", "can":
 			default:
-				return false
+				if !same || !t.works(v) || t.quantityAt[i+1] < 0 {
+					return false
+				}
 			}
 		}
 		if i > 0 && t.joined(i-1) && (t.afterAdjective(i) || t.lex.Modifiers[t.norm(i-1)] == lexicon.PrepWord || t.norm(i-1) == "a" || t.norm(i-1) == "the") {
 			return false
 		}
 	}
-	if t.madeAt[i] > 0 && opens && !determiners[next] {
+	if t.madeAt[i] > 0 && opens && !determiners[next] && !(same && t.works(v) && t.quantityAt[i+1] >= 0) {
 		return false // "sponge three hundred grams of", "glaze": a component's name
 	}
 	if !same {
@@ -734,6 +736,12 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 		}
 	}
 	return false
+}
+
+// works reports whether the verb names hand work, so that an amount after it is
+// what is worked on ("mix two bananas") and not of a thing of that name.
+func (t *talk) works(v *lexicon.Action) bool {
+	return !v.Weak && (v.Kind == "mix" || v.Kind == "cut" || v.Kind == "shape")
 }
 
 // strongAlone are verbs that are instructions even when said alone.
@@ -933,8 +941,8 @@ func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 		if a := t.actionAt[h]; a >= 0 {
 			m := t.actions[a].mood
 			if m == negative {
-				if t.toks[k-1].After != 0 || t.norm(k) == "then" || t.norm(k) == "but" {
-					return imperative, true
+				if t.toks[k-1].After != 0 || t.norm(k) == "then" || t.norm(k) == "but" || contains(v.Particles, t.norm(i+1)) && t.mentionStarts(i+2) {
+					return imperative, true // "don't boil it and whisk in the custard"
 				}
 				return negative, true
 			}
@@ -1015,6 +1023,9 @@ func (t *talk) ingMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 				}
 			}
 		}
+	case "want", "wants", "need", "needs":
+		// "the capers want rinsing", "that needs draining"
+		return passive, t.foodSubject(s, k)
 	case "keep", "start", "begin", "continue":
 		if h := t.back(s, k); h < s.First || t.toks[h].After != 0 || youWe[t.norm(h)] || t.norm(h) == "and" || t.norm(h) == "to" || t.norm(h) == "then" || t.norm(h) == "just" || !t.punctuated && t.finished(h) {
 			if t.inSubordinate(s, k) {
@@ -1068,6 +1079,16 @@ func (t *talk) thirdMood(s *sentence, i int, v *lexicon.Action, a *action) (mood
 	return 0, false
 }
 
+// markedOff reports whether a mark stands between tokens a and b.
+func (t *talk) markedOff(a, b int) bool {
+	for i := a; i < b; i++ {
+		if t.toks[i].After != 0 {
+			return true
+		}
+	}
+	return false
+}
+
 // mentionEndsAt reports whether a food with the words behind it ("one egg,
 // beaten,") ends right before i.
 func (t *talk) mentionEndsAt(i int) bool {
@@ -1108,7 +1129,7 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 			return passive, !t.inSubordinate(s, k+1) && k == s.First && (v.Kind == "add" || v.Kind == "mix" || v.Kind == "shape") && afterVerb[t.norm(i+1)] && !v.Weak
 		}
 		j := t.back(s, k)
-		if j < s.First || t.inSubordinate(s, k) || t.norm(s.First) == "if" || t.norm(s.First) == "once" || t.norm(s.First) == "when" {
+		if j < s.First || t.inSubordinate(s, k) || t.norm(s.First) == "if" && !t.markedOff(s.First, k) {
 			return 0, false
 		}
 		if t.mentionAt[j] < 0 && t.madeAt[j] == 0 && !(j > s.First && t.madeAt[j-1] > 1) {
@@ -1117,16 +1138,26 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		if p == "get" {
 			return passive, true
 		}
-		return passive, (v.Kind == "add" || v.Kind == "mix") && afterVerb[t.norm(i+1)] && !v.Weak
+		switch v.Kind {
+		case "add", "mix", "shape":
+			return passive, afterVerb[t.norm(i+1)] && !v.Weak
+		case "cut":
+			// "the peppers are cut in strips", not "the peppers are cut"
+			return passive, t.norm(i+1) == "in" || t.norm(i+1) == "into" || t.norm(i+1) == "thin" || t.norm(i+1) == "across"
+		case "heat", "rest":
+			return passive, !v.Weak && t.timeSoon(s, i)
+		}
 	case "be":
 		j := t.back(s, k)
 		if j >= s.First && (t.norm(j) == "to" && (t.norm(j-1) == "need" || t.norm(j-1) == "needs" || t.norm(j-1) == "want" || t.norm(j-1) == "has" || t.norm(j-1) == "ought") || t.norm(j) == "should" || t.norm(j) == "must") {
 			return passive, !t.inSubordinate(s, j)
 		}
 	case "gets":
-		if p == "gets" {
-			return passive, t.norm(k-1) == "that" || t.norm(k-1) == "it" || k > 0 && t.mentionAt[k-1] >= 0
+		switch t.norm(k - 1) {
+		case "that", "it", "this", "everything", "all", "lot", "half", "rest", "other":
+			return passive, !t.inSubordinate(s, k)
 		}
+		return passive, k > s.First && (t.mentionAt[k-1] >= 0 || t.madeAt[k-1] > 0) && !t.inSubordinate(s, k)
 	case "i", "we":
 		return planned, t.pastTold && !v.Weak && doneKind[v.Kind] && !t.inSubordinate(s, k) && t.hasFood(i, min(i+8, s.Last))
 	case "i've", "we've":
@@ -1187,6 +1218,12 @@ func (t *talk) sentPast(s *sentence) bool {
 		case "was", "were", "had", "did", "didn't", "used", "went", "came", "said", "told", "got", "gave", "made", "thought", "bought", "wasn't", "couldn't", "ate", "took", "brought", "knew", "saw", "ran", "left", "once", "ago", "yesterday", "years", "always":
 			if w == "got" || w == "once" || w == "left" || w == "always" || w == "years" {
 				continue
+			}
+			if w == "made" {
+				switch t.norm(i - 1) {
+				case "is", "are", "gets", "get", "be":
+					continue // "the crumb gets made first"
+				}
 			}
 			n++
 		default:

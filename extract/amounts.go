@@ -23,7 +23,9 @@ func (t *talk) joinAmounts() {
 		if s.kind == figures || s.kind == storing {
 			continue
 		}
-		if m := t.foodAfter(q); m >= 0 {
+		if m := t.foodAfter(q); m < 0 && t.standsFor(q) {
+			continue // "the proper one"
+		} else if m >= 0 {
 			t.tie(k, m)
 			if q.each || q.kind == vague && q.vkind == "taste" {
 				t.spread(k, m)
@@ -31,13 +33,168 @@ func (t *talk) joinAmounts() {
 			continue
 		}
 		if m := t.foodBefore(k, q); m >= 0 {
+			t.halfOfOne(q, m)
 			t.tie(k, m)
 			if q.kind == vague && q.vkind == "taste" {
 				t.spreadBack(k, m)
 			}
 		}
 	}
+	t.amend()
 	t.articles()
+}
+
+// halfOfOne makes a count of the share in "a small cabbage, half of it", "green
+// mango, half of one": half of the thing is taken.
+func (t *talk) halfOfOne(q *quantity, m int) {
+	mm := &t.mentions[m]
+	if q.kind != share || len(mm.amounts) > 0 || t.norm(q.First) != "half" || !t.countable(mm) || plural(t.norm(mm.head.Last-1)) || mm.definite {
+		return
+	}
+	i := q.First + 1
+	if t.norm(i) != "of" {
+		return
+	}
+	switch t.norm(i + 1) {
+	case "it", "one", "that":
+	default:
+		return
+	}
+	q.kind, q.min, q.max = count, 0.5, 0.5
+	q.Last = max(q.Last, i+2)
+}
+
+// amendReach is how many tokens after an amount it can be put right.
+const amendReach = 50
+
+// amend puts right what the cook finds wrong after a while: "two hundred was
+// for the small tin, so it's two hundred and fifty", "two cups, and it's wrong,
+// it's two and a half", "I gave you the sugar wrong. It's ninety grams."
+func (t *talk) amend() {
+	for k := range t.quantities {
+		p := &t.quantities[k]
+		if p.void || p.food < 0 || p.kind != measure && p.kind != count || p.article {
+			continue
+		}
+		if n := t.amendment(k); n >= 0 {
+			t.putRight(k, n)
+		}
+	}
+	for k := range t.sents {
+		s := &t.sents[k]
+		i := t.has(s.First, s.Last, "wrong")
+		if i < 0 || t.has(s.First, s.Last, "goes wrong", "go wrong", "went wrong", "wrong with", "nothing wrong") >= 0 {
+			continue
+		}
+		m := -1
+		for _, x := range t.mentionsIn(s.First, i) {
+			m = x
+		}
+		if m < 0 {
+			continue
+		}
+		n := t.nextAmount(i, min(len(t.toks), i+16), -1)
+		if n < 0 || t.quantities[n].kind != measure {
+			continue
+		}
+		for x := m - 1; x >= 0; x-- {
+			o := &t.mentions[x]
+			if related(o.food, t.mentions[m].food) == 0 || len(o.amounts) == 0 {
+				continue
+			}
+			for _, q := range o.amounts {
+				if p := &t.quantities[q]; p.kind == measure && p.unit == t.quantities[n].unit && p.min != t.quantities[n].min {
+					t.putRight(q, n)
+					break
+				}
+			}
+			break
+		}
+	}
+}
+
+// nextAmount gives the first amount or bare number in tokens [a, b) but for
+// quantity not, -1 for none.
+func (t *talk) nextAmount(a, b, not int) int {
+	for i := a; i < b; i++ {
+		if q := t.quantityAt[i]; q >= 0 && int(q) != not && t.quantities[q].First == i {
+			switch x := &t.quantities[q]; x.kind {
+			case measure, count:
+				if !x.void && !x.article {
+					return int(q)
+				}
+			}
+		}
+	}
+	return -1
+}
+
+// amendment gives the quantity that puts amount k right later on, -1 for none.
+func (t *talk) amendment(k int) int {
+	p := &t.quantities[k]
+	end := min(len(t.toks), p.Last+amendReach)
+	stands := func(n int) bool { // "it's two hundred and fifty"
+		q := &t.quantities[n]
+		switch t.norm(q.First - 1) {
+		case "it's", "its", "is", "be", "that's", "make", "so", "need", "needs":
+		default:
+			return false
+		}
+		return q.min != p.min && q.min < 4*p.min && p.min < 4*q.min && (q.kind == p.kind && q.unit == p.unit || q.kind == count && q.unit == "" && t.countStands(q))
+	}
+	if i := t.has(p.Last, min(end, p.Last+8), "wrong", "mistake"); i >= 0 {
+		if n := t.nextAmount(i, min(end, i+10), k); n >= 0 && stands(n) {
+			return n
+		}
+	}
+	r := -1
+	for from := p.Last; ; {
+		n := t.nextAmount(from, end, k)
+		if n < 0 {
+			return -1
+		}
+		q := &t.quantities[n]
+		switch w := t.norm(q.Last); {
+		case r < 0 && q.min == p.min && (q.unit == "" || q.unit == p.unit) && (w == "was" || w == "is" || w == "were") && q.food < 0:
+			r = n
+		case r >= 0 && stands(n):
+			return n
+		}
+		from = q.Last
+	}
+}
+
+// putRight lets amount n take the place of amount k with its food.
+func (t *talk) putRight(k, n int) {
+	p, q := &t.quantities[k], &t.quantities[n]
+	if q.food >= 0 {
+		o := &t.mentions[q.food]
+		for i, x := range o.amounts {
+			if x == n {
+				o.amounts = append(o.amounts[:i:i], o.amounts[i+1:]...)
+				break
+			}
+		}
+	}
+	if q.kind == count && p.kind == measure {
+		q.kind, q.unit, q.ukind = measure, p.unit, p.ukind
+	}
+	p.void = true
+	t.tie(n, p.food)
+}
+
+// standsFor reports whether a "one" stands for a thing named elsewhere and
+// counts nothing: "the proper one", "which one".
+func (t *talk) standsFor(q *quantity) bool {
+	if q.kind != count || q.min != 1 || q.max != 1 || t.norm(q.numAt) != "one" || !t.joined(q.numAt-1) {
+		return false
+	}
+	w := t.norm(q.numAt - 1)
+	switch w {
+	case "the", "this", "that", "which", "other", "proper", "same", "only", "right", "good", "first", "second", "last", "next", "wrong", "real", "old", "new", "every", "each", "any", "no":
+		return true
+	}
+	return t.lex.Modifiers[w] != lexicon.NoClass && articleLike[t.norm(q.numAt-2)]
 }
 
 func (t *talk) tie(k, m int) {
@@ -148,6 +305,9 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 			pq := &t.quantities[p]
 			if pq.void {
 				i = pq.First - 1
+				if m := t.mentionAt[max(i, 0)]; m >= 0 && pq.kind == q.kind && q.kind == count && t.countable(&t.mentions[m]) && len(t.mentions[m].amounts) == 0 {
+					return int(m) // "spring onions, five, no, there's four on my board"
+				}
 				continue
 			}
 			if pq.food >= 0 && (pq.kind == measure || pq.kind == count || pq.kind == vague) && q.kind != vague {
@@ -402,7 +562,7 @@ func (t *talk) mayFollow(k int, q *quantity, m, i int) bool {
 		}
 		return t.countTail(q) && gap <= 5
 	case share:
-		return false
+		return mark && gap <= 2 && t.norm(q.First) == "half" && t.norm(q.First+1) == "of" && !plural(t.norm(mm.head.Last-1))
 	case vague:
 		if q.vkind == "reference" || q.vkind == "taste" {
 			return gap <= 6
@@ -414,10 +574,21 @@ func (t *talk) mayFollow(k int, q *quantity, m, i int) bool {
 		if t.actionAt[j] >= 0 && t.topicFirst(q, mm, j) {
 			continue // "and cinnamon, whisk in a teaspoon"
 		}
-		if t.actionAt[j] >= 0 || t.toolAt[j] >= 0 {
+		if w := t.norm(j); (w == "goes" || w == "go") && (t.norm(j+1) == "in" || t.norm(j+1) == "on") {
+			continue // "coriander seeds go in, three tablespoons"
+		}
+		if t.actionAt[j] >= 0 && t.norm(j) != "start" && t.norm(j) != "begin" || t.toolAt[j] >= 0 {
 			return false
 		}
-		if t.norm(j) == "in" && t.actionAt[j-1] >= 0 {
+		if t.norm(j) == "in" || t.norm(j) == "on" {
+			if t.actionAt[j-1] >= 0 || t.norm(j-1) == "go" || t.norm(j-1) == "goes" {
+				continue
+			}
+			if w := t.norm(j + 1); w == "this" || w == "it" || w == "there" || w == "here" || w == "that" {
+				continue // "there's gelatine in this, one sachet"
+			}
+		}
+		if w := t.norm(j); w == "with" && (t.norm(j-1) == "start" || t.norm(j-1) == "starting" || t.norm(j-1) == "begin") || w == "to" && t.norm(j-1) == "up" {
 			continue
 		}
 		if t.madeAt[j] > 0 {

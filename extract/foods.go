@@ -263,7 +263,11 @@ func (t *talk) phraseHyphen(a, b int) string {
 				sb.WriteByte(' ')
 			}
 		}
-		sb.WriteString(strings.TrimSuffix(t.toks[i].Norm, "'s"))
+		w := t.toks[i].Norm
+		if i == b-1 {
+			w = strings.TrimSuffix(w, "'s") // but "shepherd's pie"
+		}
+		sb.WriteString(w)
 	}
 	return sb.String()
 }

@@ -61,17 +61,20 @@ func related(a, b *lexicon.Food) int {
 	if len(x) > 1 {
 		return 0
 	}
-	if a.Kind == b.Kind {
+	if a.Kind == b.Kind && !productWord[lastY] {
 		// "beef" for rump steak, "chicken" for chicken thighs
 		if x[0] == y[0] || lastY == "steak" && x[0] == "beef" {
 			return 1
 		}
 	}
-	if len(y) >= 2 && y[0] == x[0] && sameThing[lastY] {
+	if len(y) >= 2 && y[0] == x[0] && sameThing[lastY] && (lastY != "powder" || a.Kind == b.Kind) {
 		return 1
 	}
 	return 0
 }
+
+// productWord are last words that make another food of the first word's.
+var productWord = words("paste sauce puree passata ketchup oil flour stock broth soup milk cream butter vinegar jam syrup chips crisps bread cake jelly relish chutney extract essence")
 
 // sameThing are last words that leave the first word's food what it is:
 // "guajillo" and "guajillo chile", "garlic" and "garlic clove".
@@ -89,6 +92,9 @@ func (t *talk) gatherIngredients() {
 		for _, m := range t.mentionsIn(s.First, s.Last) {
 			mm := &t.mentions[m]
 			ok, why := t.accept(s, mm)
+			if !ok && why == "named alone" && t.joinedToTaken(m) {
+				ok, why = true, "named with one that goes in"
+			}
 			mm.why = why
 			if !ok {
 				continue
@@ -140,6 +146,9 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 		a := t.actionAt[m.head.First]
 		return a >= 0 && t.actions[a].mood != negative, "seasoning verb"
 	}
+	if why := t.bystander(s, m, measured && !t.articleOnly(m)); why != "" {
+		return false, why
+	}
 	acting := t.actionFor(s, m)
 	if measured && !byMeasure && t.articleOnly(m) && !acting && s.kind != listing {
 		measured = false
@@ -149,6 +158,9 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	}
 	if !s.other && !s.naming && t.atHand(s, m) && !m.food.Dish && !m.food.Made && !(m.food.Weak && !byMeasure) {
 		return true, "at hand"
+	}
+	if !m.food.Dish && t.inCooking(s) && t.offered(m) {
+		return true, "offered"
 	}
 	if s.kind == aside || s.other || s.naming && !byMeasure || t.ofOthers(s) && !acting || t.closing(s) && !acting && !byMeasure {
 		return t.othersOption(s, m), "a choice others take"
@@ -194,7 +206,51 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if m.food.Made || m.food.Weak && !t.unitNext(m) {
 		return false, "an everyday word"
 	}
+	if t.topicTaken(s, m) {
+		return true, "named first, then put in"
+	}
 	return t.fragmentNames(s, m), "named alone"
+}
+
+// joinedToTaken reports whether mention k follows one that was taken, with only
+// "and" between: "salt and black pepper, both sides".
+func (t *talk) joinedToTaken(k int) bool {
+	if k == 0 {
+		return false
+	}
+	a, b := &t.mentions[k-1], &t.mentions[k]
+	if a.ingr == nil || a.why == "denied, compared or renamed" || b.food.Weak || b.food.Dish || t.sentOf[a.First] != t.sentOf[b.First] || a.head.Last >= b.First {
+		return false
+	}
+	and := false
+	for i := a.head.Last; i < b.head.First; i++ {
+		switch {
+		case t.norm(i) == "and":
+			and = true
+		case t.lex.Modifiers[t.norm(i)] != lexicon.NoClass:
+		default:
+			return false
+		}
+	}
+	return and
+}
+
+// topicTaken reports whether the sentence opens with the food and goes on with
+// how the cook takes it: "ginger I take a thumb of", "the coriander, you use
+// the stalks too".
+func (t *talk) topicTaken(s *sentence, m *mention) bool {
+	if s.past || !t.inCooking(s) || m.food.Dish || m.food.Weak || m.First-s.First > 2 {
+		return false
+	}
+	i := m.Last
+	if w := t.norm(i); w != "i" && w != "we" && w != "you" {
+		return false
+	}
+	switch t.norm(i + 1) {
+	case "take", "use", "put", "add", "need":
+		return true
+	}
+	return false
 }
 
 // unitNext reports whether a piece word follows: "orange slices".
@@ -380,7 +436,7 @@ func (t *talk) byMeasure(m *mention) bool {
 
 // generic are names of whole classes of food: without an amount they speak of
 // foods already named ("the meat", "the juice", "the seeds").
-var generic = words("juice juices seeds seed peel rind zest skin spice spices vegetable vegetables fruit meat fish greens herb herbs nut nuts leaf leaves chile chiles topping toppings sprinkles-like poultry seafood grain grains fat sprig stem stems stalk stalks shell shells bone bones crumb crumbs green pith core pip pips")
+var generic = words("seasoning seasonings sweetener sweeteners toppings juice juices seeds seed peel rind zest skin spice spices vegetable vegetables fruit meat fish greens herb herbs nut nuts leaf leaves chile chiles topping toppings sprinkles-like poultry seafood grain grains fat sprig stem stems stalk stalks shell shells bone bones crumb crumbs green pith core pip pips")
 
 // genericStands decides about a class name without an amount: it refers to
 // what was named, or, when nothing of the class was, names it.
@@ -511,7 +567,8 @@ func (t *talk) fragmentNames(s *sentence, m *mention) bool {
 			break // "thyme, if it's lying about"
 		}
 		switch w {
-		case "is", "was", "are", "were", "it's", "that's", "they're", "has", "had", "have", "know", "think", "like", "says", "said", "tastes", "smells", "looks", "makes", "he", "she", "they", "burns", "gets", "don't", "never", "not", "without", "isn't", "ain't":
+		case "will", "be", "would", "should", "stands", "floats", "rises",
+			"is", "was", "are", "were", "it's", "that's", "they're", "has", "had", "have", "know", "think", "like", "says", "said", "tastes", "smells", "looks", "makes", "he", "she", "they", "burns", "gets", "don't", "never", "not", "without", "isn't", "ain't":
 			return s.kind == listing
 		}
 	}
@@ -772,7 +829,7 @@ func (t *talk) join(g *ingredient, k int, m *mention) {
 			g.also = append(g.also, m.name)
 		}
 	}
-	if t.mayLeaveOut(m) {
+	if t.mayLeaveOut(m) || t.offered(m) {
 		g.optional = true
 	}
 }
@@ -1034,7 +1091,13 @@ func (t *talk) settleParts() {
 	}
 	main := -1
 	if before > 0 && len(names) > 0 {
-		if name := t.mainPart(names); name != "" {
+		end := len(t.toks)
+		for _, p := range t.parts {
+			if p.name >= 0 && keep[p.name] >= 0 {
+				end = min(end, p.tok)
+			}
+		}
+		if name := t.mainPart(names, end); name != "" {
 			for i, n := range names {
 				if n == name {
 					main = i
@@ -1073,13 +1136,10 @@ func (t *talk) settleParts() {
 	t.partNames = names
 }
 
-// mainPart names the part told before the first head: the dough or base where
-// the talk calls it so, else the dish itself as the title names it.
-func (t *talk) mainPart(names []string) string {
-	end := len(t.toks)
-	if len(t.parts) > 0 {
-		end = t.parts[0].tok
-	}
+// mainPart names the part told before the first head, at token end: the dough
+// or base where the talk calls it so, else the dish itself as the title names
+// it.
+func (t *talk) mainPart(names []string, end int) string {
 	counts := map[string]int{}
 	best, n := "", 1
 	for i := 0; i < end; i++ {
@@ -1110,6 +1170,7 @@ func (t *talk) mainPart(names []string) string {
 		return best
 	}
 	// the last words that no other part has: "chana dal tadka" without its tadka
+	whole := len(ws)
 	for len(ws) > 1 && contains(names, ws[len(ws)-1]) {
 		ws = ws[:len(ws)-1]
 		if contains(names, ws[len(ws)-1]) {
@@ -1120,6 +1181,9 @@ func (t *talk) mainPart(names []string) string {
 		return ""
 	}
 	name := ws[len(ws)-1]
+	if len(ws) < whole && !dishNoun[name] && !dishNoun[lexicon.Singular(name)] {
+		return "" // "cinnamon pecan coffee" without its cake
+	}
 	if f, ok := t.lex.FoodNamed(name); ok {
 		// "hake" where the talk turns to "the fish"
 		for _, n := range names {

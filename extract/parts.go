@@ -119,7 +119,7 @@ func (t *talk) foodHead(k int) (int, int, bool) {
 	if m < 0 && i < s.Last && t.madeAt[i] == 0 {
 		// ", the beef." at the end
 		for b := s.Last - 1; b > s.First && b >= s.Last-3; b-- {
-			if t.norm(b) == "the" && t.toks[b-1].After != 0 {
+			if t.norm(b) == "the" && t.toks[b-1].After != 0 && len(t.mentionsIn(s.First, b)) == 0 {
 				m = t.mentionStart(b + 1)
 				i = b + 1
 			}
@@ -312,6 +312,9 @@ func (t *talk) addPart(tok, a, b int) {
 
 // partName gives the words of a part without articles and praise.
 func (t *talk) partName(a, b int) string {
+	if n := t.spotAt(a); n > 0 && a+n == b {
+		return spots[t.norm(a)]
+	}
 	var out []string
 	for i := a; i < b; i++ {
 		w := strings.TrimSuffix(t.norm(i), "'s")
@@ -323,13 +326,58 @@ func (t *talk) partName(a, b int) string {
 	return strings.Join(out, " ")
 }
 
+// spots are the words that name a part by where it goes, each with the part
+// that it is.
+var spots = map[string]string{"bottom": "base", "middle": "filling", "inside": "filling", "insides": "filling", "top": "topping"}
+
+// spotAt gives the length of a part's name by its place at i ("the bottom of
+// it"), 0 when there is none. The article stands before it.
+func (t *talk) spotAt(i int) int {
+	if i > 1 && t.joined(i-2) {
+		switch t.norm(i - 2) {
+		case "for", "on", "along", "over", "at", "to", "in", "into", "across", "round", "from", "of":
+			return 0 // "peanuts for the top"
+		}
+	}
+	if i < 1 || spots[t.norm(i)] == "" || t.norm(i-1) != "the" || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 {
+		return 0
+	}
+	if t.toks[i].After == 0 && t.norm(i+1) == "of" {
+		if w := t.norm(i + 2); w == "it" || w == "this" || w == "that" || w == "them" {
+			return 3
+		}
+		return 0
+	}
+	if t.toks[i].After == 0 && i+1 < len(t.toks) && t.sentOf[i+1] == t.sentOf[i] {
+		switch t.norm(i + 1) {
+		case "then", "now", "next", "first", "bit", "part", "while":
+		default:
+			return 0 // "the top shelf", "the middle rack"
+		}
+	}
+	return 1
+}
+
 // component reads the name of a component at i: qualifiers and a made-word.
 // It gives the name's end, 0 when there is none.
 func (t *talk) component(i int) int {
+	if n := t.spotAt(i); n > 0 {
+		return i + n
+	}
 	k := i
 	for k < i+4 && k < len(t.toks) {
-		if m := t.mentionAt[k]; m >= 0 && t.mentions[m].head.Len() > 1 && t.mentions[m].head.First < k {
-			return 0 // "shrimp paste" is bought
+		if m := t.mentionAt[k]; m >= 0 && t.mentions[m].head.Len() > 1 {
+			h := t.mentions[m].head
+			if h.First == k && k > i-1 && h.Last < len(t.toks) && t.toks[h.Last-1].After == 0 && t.madeAt[h.Last] > 0 && t.mentionAt[h.Last] < 0 {
+				k = h.Last // "cream cheese filling"
+				continue
+			}
+			if h.First < k {
+				return 0 // "shrimp paste" is bought
+			}
+			if f := t.mentions[m].food; f.Made && len(t.mentions[m].amounts) == 0 && t.madeName(h.Last-1) {
+				return h.Last // "the peanut sauce", "the dry rub": sold too, but made here
+			}
 		}
 		if n := t.declaredAt(k); n > 0 {
 			return k + n
@@ -362,6 +410,13 @@ func (t *talk) component(i int) int {
 	return 0
 }
 
+// madeName reports whether the word at i names a kind of thing made in a
+// kitchen that can be a part.
+func (t *talk) madeName(i int) bool {
+	m, n := t.lex.MadeAt(t.ids, i)
+	return m != nil && n == 1 && m.Part && !notPart[t.norm(i)]
+}
+
 // wholeDish reports whether the dish word at k names something baked or
 // cooked here, so that it can be a part beside others: it is in the title or
 // the talk calls it "the" something more than once.
@@ -370,7 +425,21 @@ func (t *talk) wholeDish(k, n int) bool {
 		return false
 	}
 	w := t.norm(k + n - 1)
-	return dishNoun[w] || dishNoun[lexicon.Singular(w)]
+	if !dishNoun[w] && !dishNoun[lexicon.Singular(w)] {
+		return false
+	}
+	return t.titleWord(k+n-1) || t.saidTimes(w, 3)
+}
+
+// saidTimes reports whether the word is said n times or more.
+func (t *talk) saidTimes(w string, n int) bool {
+	for i := 0; n > 0; i++ {
+		if i = t.has(i, len(t.toks), w); i < 0 {
+			return false
+		}
+		n--
+	}
+	return true
 }
 
 // notPart are made-words too general to be the name of a part.
@@ -492,6 +561,19 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 	// a fragment: "Filling." "The meat." "Now the glaze," "Sauce first"
 	k := skipDet(i)
 	if e := t.component(k); e > 0 && e <= s.Last {
+		if e < s.Last && (t.norm(e) == "itself" || t.norm(e) == "then" || t.norm(e) == "now") && end(e+1) && t.toks[e-1].After == 0 {
+			return k, e, true // "So, the cake itself." "The top then."
+		}
+		if t.norm(e) == "gets" || t.norm(e) == "is" || t.norm(e) == "comes" {
+			// "the crumb gets made ahead", "the base comes first"
+			switch t.norm(e + 1) {
+			case "made", "first", "mixed", "started", "next":
+				return k, e, true
+			}
+		}
+		if t.declaredAt(k) > 0 && end(e) && e-s.First <= 4 {
+			return k, e, true
+		}
 		if !t.punctuated && e-s.First <= 5 && e < s.Last && t.headFollows(e) && t.madeAt[e] == 0 {
 			return k, e, true
 		}
@@ -514,13 +596,16 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 			}
 		}
 	}
+	if a, e, ok := t.turnHead(s); ok {
+		return a, e, true
+	}
 	// the last words: "In a mug, the sauce." "While it's sitting, the tadka."
 	for e := s.Last; e > s.First+1; e-- {
 		if e < s.Last {
 			break
 		}
 		for b := e - 1; b >= s.First+1 && b >= e-4; b-- {
-			if t.norm(b) == "the" && t.toks[b-1].After != 0 {
+			if t.norm(b) == "the" && t.toks[b-1].After != 0 && len(t.mentionsIn(s.First, b)) == 0 {
 				if x := t.component(b + 1); x == e {
 					return b + 1, e, true
 				}
@@ -528,6 +613,125 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 		}
 	}
 	return 0, 0, false
+}
+
+// turnWords are the words that can stand between the beginning of a clause and
+// the component it turns to.
+var turnWords = words("so now then okay ok right next and well first oh alright anyway but um uh yeah meantime meanwhile second last finally go on hey there " +
+	"let's let me we i you y'all we'll i'll you'll i'm we're you're i've we've you've gonna going to want need have got can will like also always just quickly really gotta wanna " +
+	"make making do doing start starting started begin beginning prepare preparing prep get getting going crack cracking move moving turn turning jump tackle work working show tell talk " +
+	"about at on onto over with into for up back is it's are what what's how here's here that's there's goes in off job thing things bit part stage step time while we'd i'd you'd all of the my your our this a an that only left which leaves comes as third fourth bring us say most important to second")
+
+// turnSigns are the words of which one at least makes a clause a turn.
+var turnSigns = words("now next make making do doing start starting begin prepare preparing prep crack move moving turn turning tackle for onto first last finally meanwhile meantime second third time up leaves left there's as what what's how back second get show work working tackle")
+
+// turnAfter are the words that may follow the component's name.
+var turnAfter = words("first next now then because and so which you we i i'm i've we're we've for in going itself you're you'll we'll i'll what it's let's this here made while before there or using")
+
+// turnHead finds a component that a clause turns to with nothing but words of
+// speech before it: "let's get going on the dressing", "with that in the oven,
+// let's turn to the sauce", "what goes in the rub?".
+func (t *talk) turnHead(s *sentence) (int, int, bool) {
+	for from := s.First; from < s.Last; {
+		to := from
+		for to < s.Last-1 && t.toks[to].After == 0 {
+			to++
+		}
+		to++
+		if a, e, ok := t.turnClause(s, from, to); ok {
+			return a, e, true
+		}
+		from = to
+	}
+	return 0, 0, false
+}
+
+// turnClause looks for the turn in the clause [from, to).
+func (t *talk) turnClause(s *sentence, from, to int) (int, int, bool) {
+	sign := false
+	for j := from; j < to && j < from+14; j++ {
+		w := t.norm(j)
+		if j > from+1 && t.norm(j-1) == "with" && (t.norm(j-2) == "start" || t.norm(j-2) == "starting" || t.norm(j-2) == "begin" || t.norm(j-2) == "beginning") {
+			if e := t.component(j); e > 0 && e <= s.Last {
+				return j, e, t.turnEnds(s, from, j, e) // "we start with dough"
+			}
+		}
+		if j > from && (determiners[t.norm(j-1)] && t.norm(j-1) != "all" && t.norm(j-1) != "half" || articleLike[t.norm(j-1)]) && sign {
+			x := j
+			for x < to && (w == "whole" || w == "main" || w == "actual") {
+				x++
+				w = t.norm(x)
+			}
+			if e := t.component(x); e > 0 && e <= s.Last {
+				return x, e, t.turnEnds(s, from, x, e)
+			}
+			if m := t.mentionStart(x); m >= 0 && t.makesFood(s, j-1, m) {
+				return t.mentions[m].head.First, t.mentions[m].head.Last, true
+			}
+		}
+		if !turnWords[w] || t.mentionAt[j] >= 0 || t.quantityAt[j] >= 0 && !articleLike[w] || t.toolAt[j] >= 0 {
+			return 0, 0, false
+		}
+		sign = sign || turnSigns[w]
+	}
+	return 0, 0, false
+}
+
+// makers are the words before "the" that tell that a food is to be cooked as a
+// thing of its own: "make the rice", "on to the potatoes".
+var makers = words("make making do doing start starting for onto to on tackle prep prepare cook cooking")
+
+// makesFood reports whether the clause turns to the food of mention m as to a
+// thing with a recipe of its own: the words before it say so, nothing follows
+// it, and the next foods are others.
+func (t *talk) makesFood(s *sentence, det, m int) bool {
+	mm := &t.mentions[m]
+	if det <= s.First || !makers[t.norm(det-1)] || len(mm.amounts) > 0 || mm.negated || mm.mixed {
+		return false
+	}
+	e := mm.head.Last
+	if e < s.Last && t.toks[e-1].After == 0 && !turnAfter[t.norm(e)] {
+		return false
+	}
+	others := 0
+	for k := m + 1; k < len(t.mentions) && t.mentions[k].First < e+30; k++ {
+		o := &t.mentions[k]
+		if related(o.food, mm.food) > 0 {
+			return false
+		}
+		if len(o.amounts) > 0 {
+			others++
+		}
+	}
+	for i := e; i < min(len(t.toks), e+6); i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind != duration && t.foodAfter(&t.quantities[q]) < 0 {
+			return false // "for the rice, two cups"
+		}
+	}
+	return others >= 2
+}
+
+// turnEnds reports whether what follows the component's name at [a, e) lets the
+// clause from from on be a turn to it.
+func (t *talk) turnEnds(s *sentence, from, a, e int) bool {
+	if t.norm(a-2) == "in" || t.norm(a-2) == "into" || t.norm(a-2) == "of" || t.norm(a-2) == "over" && t.norm(a-3) != "move" && t.norm(a-3) != "moving" || t.norm(a-2) == "with" && t.norm(a-3) != "on" && !turnSigns[t.norm(a-3)] {
+		// "into the sauce", but "what goes in the sauce?"
+		if i := t.has(from, a, "what goes", "what's", "what i put", "what we put", "what is", "what you put"); i < 0 {
+			return false
+		}
+	}
+	if e >= s.Last || t.toks[e-1].After != 0 {
+		return true
+	}
+	switch w := t.norm(e); w {
+	case "to":
+		next := t.norm(e + 1)
+		return next == "make" || next == "do" || next == "go" || next == "sort" || next == "tackle" || next == "serve"
+	case "is":
+		return t.has(e, min(s.Last, e+5), "easy", "simple", "just", "quick", "this", "next", "basically", "only") >= 0
+	default:
+		return turnAfter[w] || !t.punctuated && t.headFollows(e)
+	}
 }
 
 // turnLeads are the words with which a speaker turns to a component.

@@ -18,6 +18,7 @@ const (
 	first    again = iota // told, as far as one can see, for the first time
 	through               // in a run-through of the whole
 	reminded              // with "as I said", "remember", "in total"
+	echoed                // with nothing that announces it: see markEchoes
 )
 
 // runThroughs open a run-through of what was told. They count at the start of
@@ -208,7 +209,9 @@ type retelling struct {
 }
 
 func (t *talk) compareRetold(add func(int, schema.Flag)) {
-	r := &retelling{talk: t, marks: t.markAgain(), byKind: map[qkind][]int{}, near: map[int]stretch{}, asked: map[int]bool{}, tell: make([]int8, len(t.sents)), retell: make([]int8, len(t.sents)), add: add}
+	marks := t.markAgain()
+	t.markEchoes(marks)
+	r := &retelling{talk: t, marks: marks, byKind: map[qkind][]int{}, near: map[int]stretch{}, asked: map[int]bool{}, tell: make([]int8, len(t.sents)), retell: make([]int8, len(t.sents)), add: add}
 	for k := range t.quantities {
 		if q := &t.quantities[k]; !q.void && q.First < len(r.marks) {
 			r.byKind[q.kind] = append(r.byKind[q.kind], k)

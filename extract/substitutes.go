@@ -28,7 +28,7 @@ const (
 
 var (
 	insteadOf = cues("instead of", "in place of", "rather than", "in lieu of", "a substitute for", "as a replacement for", "stands in for", "stand in for", "replaces", "to replace")
-	instead   = cues("instead")
+	instead   = cues("instead", "in its place", "in their place", "in its stead")
 	// lacking tell that a food isn't there or isn't wanted.
 	lacking = cues("doesn't have to be", "don't have to be", "needn't be", "doesn't need to be", "don't need to be", "can't find", "can't get", "cannot find", "cannot get", "couldn't find", "couldn't get", "can't buy", "can't source", "don't have", "doesn't have", "do not have", "don't stock", "doesn't stock", "don't sell", "doesn't sell",
 		"haven't got", "hasn't got", "haven't any", "haven't", "have not got", "ain't got", "ain't have", "not got", "got no", "got none", "have no", "have none", "you've no", "you've none", "there's no", "there's none", "there isn't", "there aren't", "isn't any", "is no",
@@ -36,21 +36,17 @@ var (
 		"can't have", "cannot have", "can't eat", "cannot eat", "can't do", "can't take", "cannot take", "can't stand", "can't abide", "can't handle", "hate", "hates", "intolerant to", "short of", "without")
 	// diets are conditions that stand for a food without naming it.
 	diets = cues("vegan", "vegetarian", "veggie", "vegetarians", "vegans", "dairy free", "gluten free", "nut free", "egg free", "coeliac", "celiac", "lactose intolerant", "plant based", "kosher", "halal")
-	// sayStrong tell, after a food, that it does as well as another.
-	sayStrong = cues("does the same job", "do the same job", "does the job too", "does the job as well", "does the job just as well", "do the job too", "does the trick too", "works just as well", "work just as well", "works as well", "work as well", "works too", "work too", "also works", "also work", "works instead",
-		"would also work", "will also work", "would work too", "will work too", "will do too", "'ll do too", "will also do", "would do too", "could also do", "do just as well", "does just as well", "do as well", "does as well", "is fine too", "are fine too", "is fine as well", "are fine as well", "is also fine", "are also fine", "also fine", "is good too", "are good too",
-		"is just as good", "are just as good", "works great too", "work great too", "will stand in", "can stand in", "stands in", "stand in", "is a good substitute", "is a good swap", "makes a good substitute", "is the next best", "is a fair swap", "will serve", "at a pinch", "in a pinch", "at a push", "if that's all", "if that's what you", "does nicely", "do nicely", "does it too", "just as good", "just as well", "is every bit as good", "are every bit as good", "is as good", "are as good")
-	// sayWeak tell it only where the food is of the same sort.
-	sayWeak = cues("will do", "'ll do", "would do", "will do fine", "do fine", "does fine", "will work", "'ll work", "would work", "works", "works fine", "work fine", "do", "would be grand", "would be fine", "would be lovely", "is fine", "are fine", "is ok", "are ok", "is okay", "are okay", "is grand", "does the job", "does the trick", "will be fine", "'ll be fine")
-	// offers come before the food.
-	offers = cues("you can use", "you could use", "you can also use", "you could also use", "you can always use", "you could always use", "you can just use", "you could just use", "you can even use", "you might use", "you may use", "can also use", "could also use", "feel free to use", "or use", "or you can use", "or try", "you can go with", "you could go with",
-		"you can do", "you could do", "you can put", "you could put", "you can put in", "you could put in", "you could have", "you can have", "you can take", "you can try", "you could try", "you can swap in", "you could swap in", "get away with", "works with", "work with", "make it with", "make this with", "made it with", "made this with", "do it with", "do this with", "done it with", "done this with", "make them with", "do them with", "good with", "nice with", "swap in", "sub in")
+	// sayIdioms tell, after a food, that it does as well as another, in words
+	// that predicate doesn't build.
+	sayIdioms = cues("the same job", "would be no harm", "at a pinch", "in a pinch", "at a push", "if push comes to shove", "if that's all", "if that's what you", "just as good", "just as well")
+	// makingWith come before a food with which the dish is as good.
+	makingWith = cues("works with", "work with", "make it with", "make this with", "made it with", "made this with", "do it with", "do this with", "done it with", "done this with", "make them with", "do them with", "good with", "nice with", "fine with", "or try")
 	// failing come between the food and what is next best.
 	failing = cues("failing that", "failing which", "if not", "otherwise", "or else", "as a last resort", "second best", "next best thing is", "or failing that")
 	// usage are verbs with which the other food is taken up after a lack.
-	usage = cues("use", "do", "put", "try", "take", "add", "have", "get", "squeeze", "swap", "go for", "go with", "reach for", "make it with", "any", "then", "just", "grab", "sub", "substitute")
+	usage = cues("use", "buy", "pick up", "settle for", "choose", "do", "put", "try", "take", "add", "have", "get", "squeeze", "swap", "go for", "go with", "reach for", "make it with", "any", "then", "just", "grab", "sub", "substitute")
 	// exchanging are verbs between whose objects "for" or "with" stands.
-	exchanging = words("swap swapped switch trade replace exchange substitute sub change")
+	exchanging = words("swap swaps swapped swapping switch switched trade replace replaced replacing exchange exchanged substitute substituted sub subbed change changed")
 )
 
 // standIns reads one sentence for substitutes.
@@ -87,12 +83,18 @@ func (t *talk) markSubstitutes(s *sentence, topic int) {
 			x.instead(i)
 		case t.cueAt(failing, i, x.b) > 0:
 			x.failing(i, t.cueAt(failing, i, x.b))
-		case t.cueAt(offers, i, x.b) > 0:
-			x.offers(i, t.cueAt(offers, i, x.b))
-		case t.cueAt(sayStrong, i, x.b) > 0:
+		case t.cueAt(makingWith, i, x.b) > 0:
+			x.offers(i, t.cueAt(makingWith, i, x.b), false)
+		case x.offer(i):
+		case x.nextBest(i):
+		case t.cueAt(sayIdioms, i, x.b) > 0:
 			x.says(i, true)
-		case t.cueAt(sayWeak, i, x.b) > 0 && (t.norm(i) != "do" || t.cueAt(sayWeak, i, x.b) > 1 || strings.HasSuffix(t.norm(i-1), "'ll")):
-			x.says(i, x.lack >= 0)
+		case x.beginsPredicate(i):
+			if n := x.predicate(i); n >= byItself || n > 0 && x.lack >= 0 || n == ofItsSort {
+				x.says(i, n >= byItself || x.lack >= 0)
+			}
+		case t.norm(i) == "if":
+			x.onlyIf(i)
 		}
 	}
 	if x.lack >= 0 {
@@ -291,6 +293,85 @@ func (x *standIns) findLack() {
 			return
 		}
 	}
+	for i := x.a; i < x.b; i++ {
+		if x.condition(i) {
+			return
+		}
+	}
+}
+
+var (
+	// obstacles tell, of a food, that it may not be had or wanted.
+	obstacles = cues("hard to", "tricky", "difficult", "impossible", "struggle", "can't", "cannot", "couldn't", "not", "no", "isn't", "aren't", "without", "too dear", "dear", "expensive", "pricey", "costly", "too strong", "too rich", "too hot", "too spicy", "too sharp", "too much", "too heavy", "too sweet", "too salty", "out of", "rather not", "lack", "lacking", "missing", "avoid", "avoiding", "allergic", "hate", "dislike", "scares", "bothers", "upsets", "unavailable", "awkward", "never", "don't", "doesn't", "haven't", "won't", "wouldn't", "sad", "poor")
+	// taking are verbs with which a cook takes one food for another; their
+	// object is a choice where the sentence sets a condition.
+	taking = cues("use", "take", "try", "go for", "go with", "get", "buy", "pick up", "choose", "grab", "reach for", "settle for", "swap in", "have", "then", "i use", "i'd use")
+)
+
+// condition reads a condition on a food that went in before ("if Y is hard to
+// find", "when Y's too dear") or on none ("You're not near a shop?") with a
+// food of its sort taken up after it. It sets the lack.
+func (x *standIns) condition(i int) bool {
+	t := x.t
+	end := i + 1
+	switch w := t.norm(i); {
+	case w == "if" || w == "when" || w == "whenever" || w == "in" && t.norm(i+1) == "case" || w == "should" && t.norm(i+1) == "you" || w == "for" && (t.norm(i+1) == "anyone" || t.norm(i+1) == "those" || t.norm(i+1) == "people"):
+	case i == x.a && i < x.s.First, x.opens(i), i == x.s.First && t.norm(i) == "not":
+	default:
+		return false
+	}
+	for end < x.b && end <= i+14 && t.toks[end-1].After == 0 {
+		end++
+	}
+	o := -1
+	for j := i + 1; j < end; j++ {
+		if k := int(t.mentionAt[j]); k >= 0 && !t.mentions[k].compared && !t.mentions[k].verb && (x.there(k) >= 0 || x.origin(k) != k) {
+			o = k
+			break
+		}
+	}
+	if !t.punctuated {
+		if o < 0 {
+			return false
+		}
+		end = min(end, t.mentions[o].Last+5)
+	}
+	from := end
+	if o >= 0 && !t.punctuated {
+		from = t.mentions[o].Last
+	}
+	sub := x.next(from, standInReach)
+	if sub < 0 || sub == o || t.known(sub) >= 0 || t.mentions[sub].definite || len(t.mentions[sub].amounts) > 0 && !t.articleOnly(&t.mentions[sub]) || t.toolIn(i, t.mentions[sub].First) {
+		return false
+	}
+	m := &t.mentions[sub]
+	take, _ := t.cueIn(taking, from, m.First)
+	bad, n := t.cueIn(obstacles, i, from)
+	bad2 := -1
+	if o >= 0 && bad < 0 {
+		bad2, _ = t.cueIn(obstacles, t.mentions[o].Last, from)
+	}
+	if x.acted(from, m.First) && take < 0 {
+		return false
+	}
+	if o < 0 {
+		if bad < 0 || take < 0 {
+			return false
+		}
+		k := x.original(sub, i, false)
+		if k < 0 {
+			return false
+		}
+		x.lack, x.after = i, from
+		return true
+	}
+	_ = n
+	like := alike(m.food, t.mentions[x.origin(o)].food)
+	if (bad >= 0 || bad2 >= 0) && (take >= 0 || like) || take >= 0 && like && t.norm(i) == "if" {
+		x.lack, x.lacked, x.after = i, o, from
+		return true
+	}
+	return false
 }
 
 // pronoun reports whether the word at i stands for the food, with no food's
@@ -452,7 +533,7 @@ func (x *standIns) original(sub, at int, explicit bool) int {
 // sorts are classes of food whose members stand in for each other.
 var sorts = []map[string]bool{
 	words("oil fat"), words("dairy drink"), words("stock water drink alcohol"), words("sauce condiment"), words("condiment fruit"), words("vegetable legume"), words("vegetable herb"), words("vegetable spice"), words("herb spice"),
-	words("meat poultry"), words("meat fish shellfish"), words("poultry fish"), words("meat legume"), words("fish legume"), words("nut seed"), words("nut legume"), words("seed legume"), words("flour thickener grain"), words("flour baking"), words("bread pasta grain"), words("chocolate baking"), words("fruit sweetener"), words("sweetener baking"),
+	words("meat poultry"), words("meat fish shellfish"), words("poultry fish"), words("meat legume"), words("poultry legume"), words("shellfish legume"), words("poultry shellfish"), words("fish legume"), words("nut seed"), words("nut legume"), words("seed legume"), words("flour thickener grain"), words("flour baking"), words("bread pasta grain"), words("chocolate baking"), words("fruit sweetener"), words("sweetener baking"),
 }
 
 // alike reports whether two foods are of one sort.
@@ -465,8 +546,23 @@ func alike(a, b *lexicon.Food) bool {
 			return true
 		}
 	}
+	if creamy(a) && creamy(b) || kindWord(a.Name) == kindWord(b.Name) {
+		return true
+	}
 	return solidFat(a) && (b.Kind == "oil" || b.Kind == "fat") || solidFat(b) && (a.Kind == "oil" || a.Kind == "fat")
 }
+
+// creamy reports whether a food is milk or cream, of whatever it is made.
+func creamy(f *lexicon.Food) bool {
+	switch kindWord(f.Name) {
+	case "milk", "cream", "yogurt":
+		return true
+	}
+	return f.Kind == "dairy" && !solidFat(f)
+}
+
+// kindWord gives what sort of thing a name says it is: "stock" of "beef stock".
+func kindWord(name string) string { return name[strings.LastIndexByte(name, ' ')+1:] }
 
 // solidFat reports whether a dairy food is a fat to cook with.
 func solidFat(f *lexicon.Food) bool {
@@ -487,7 +583,7 @@ func (x *standIns) exchange(i int) bool {
 	}
 	link := -1
 	for j := i + 1; j < x.b && j <= i+9; j++ {
-		if w := t.norm(j); w == "for" || w == "with" {
+		if w := t.norm(j); w == "for" || w == "with" || w == "by" {
 			link = j
 			break
 		}
@@ -499,6 +595,9 @@ func (x *standIns) exchange(i int) bool {
 		return false
 	}
 	first, second := x.next(i+1, link-i-1), x.next(link+1, 5)
+	if first < 0 && x.passive(i) {
+		first = x.before(i, standInReach)
+	}
 	pronoun := first < 0
 	if pronoun {
 		switch t.norm(i + 1) {
@@ -597,7 +696,7 @@ func (x *standIns) toolsBetween(sub, i int) bool {
 // opensClause reports whether token i begins a clause.
 func (x *standIns) opensClause(i int) bool {
 	t := x.t
-	return i == x.s.First || t.toks[i-1].After != 0 || t.norm(i-1) == "or" || t.norm(i-1) == "and" || t.norm(i-1) == "then"
+	return i == 0 || i == x.s.First || t.toks[i-1].After != 0 || t.norm(i-1) == "or" || t.norm(i-1) == "and" || t.norm(i-1) == "then"
 }
 
 // modified reads a substitute that is only another kind of the food: "fresh
@@ -660,13 +759,405 @@ func (x *standIns) says(i int, explicit bool) {
 	x.set(sub, x.original(sub, t.mentions[sub].First, explicit))
 }
 
+// How far a predicate goes to make its food a substitute.
+const (
+	afterALack = 1 // only where another food is said to be lacking
+	ofItsSort  = 2 // where it is of the sort of the food before
+	byItself   = 3
+)
+
+var (
+	// auxiliaries and hedges may stand before the verb of a predicate or an offer.
+	auxiliaries = words("will 'll would 'd could can should might may does")
+	hedges = words("probably perfectly absolutely always nearly almost still really very so quite easily happily definitely certainly totally completely actually well honestly all usually generally just even only quite pretty simply")
+	// equal words tell that two foods do alike.
+	equal = words("also equally same instead too alike likewise as")
+	// denying words end a predicate that says no.
+	denying = words("not never don't doesn't won't wouldn't can't couldn't isn't aren't wasn't shouldn't no hardly")
+	// acceptable are adjectives with which a food passes; welcome are those of
+	// praise, which say so of a stand-in only beside another cue.
+	acceptable = words("fine ok okay grand alright right acceptable passable adequate decent possible doable allowed perfect")
+	welcome    = words("good great lovely nice delicious brilliant beautiful excellent gorgeous tasty ideal cheaper easier")
+	// substituteNouns name what stands in; choiceNouns may.
+	substituteNouns = words("substitute substitutes replacement replacements alternative alternatives swap swaps stand-in stand-ins standin stand backup fallback")
+	choiceNouns     = words("option choice bet friend answer thing way one")
+	// condemning words say that the other food was no good.
+	condemning = words("awful terrible disaster horrible mistake wrong glue ruined ruins regretted disgusting worse sad rubbish crime nasty horrid vile heresy sin splits split curdled curdles")
+)
+
+// condemned reports whether the clause from token i on says that it went badly.
+func (x *standIns) condemned(i int) bool {
+	t := x.t
+	for j := i; j < x.b && j < i+2*standInReach; j++ {
+		if condemning[t.norm(j)] {
+			return true
+		}
+		if t.toks[j].After.Ends() {
+			return false
+		}
+	}
+	return false
+}
+
+// beginsPredicate reports whether token i is where a predicate on a food
+// begins: right after it, or after "that", "which" or "it" that takes it up.
+func (x *standIns) beginsPredicate(i int) bool {
+	t := x.t
+	if i <= x.a || t.toks[i-1].After.Ends() {
+		return false
+	}
+	if t.mentionAt[i-1] >= 0 || strings.HasSuffix(t.norm(i-1), "'ll") {
+		return true
+	}
+	switch t.norm(i - 1) {
+	case "that", "which", "it", "they", "those", "ones", "one":
+		return x.before(i-1, 3) >= 0 || x.lack >= 0
+	}
+	return false
+}
+
+// predicate reads "will do", "also works", "is fine too", "would make a decent
+// stand-in" at token i and tells how far it goes, 0 for another predicate.
+func (x *standIns) predicate(i int) int {
+	t := x.t
+	strong, modal := false, false
+	ends := func(j int) bool { return j >= x.b || t.toks[j-1].After != 0 }
+	first := i
+	for ; ; i++ {
+		if i > first && ends(i) {
+			// "rice noodles also can"
+			if strong && modal {
+				return byItself
+			}
+			return 0
+		}
+		w := t.norm(i)
+		switch {
+		case denying[w]:
+			return 0
+		case auxiliaries[w]:
+			modal = modal || w != "does"
+			if w == "does" && t.baseVerb(i+1) == nil {
+				return x.does(i+1, strong)
+			}
+			continue
+		case equal[w] && w != "same":
+			strong = true
+			continue
+		case w == "every" && t.norm(i+1) == "bit":
+			strong = true
+			i++
+			continue
+		case hedges[w]:
+			continue
+		}
+		break
+	}
+	switch w := t.norm(i); w {
+	case "do":
+		if !modal && !strong && !strings.HasSuffix(t.norm(first-1), "'ll") && t.norm(i+1) != "just" && t.norm(i+1) != "the" && t.norm(i+1) != "nicely" {
+			return 0
+		}
+		return x.does(i+1, strong)
+	case "work", "works", "worked":
+		return x.tail(i+1, ofItsSort, strong)
+	case "pass", "passes", "suffice", "suffices":
+		return x.tail(i+1, ofItsSort, strong)
+	case "serve", "serves", "substitutes", "deputise", "deputises":
+		if t.norm(i+1) == "with" || t.norm(i+1) == "it" || t.norm(i+1) == "them" {
+			return 0
+		}
+		return byItself
+	case "stand", "stands", "fill", "fills", "step", "steps":
+		if t.norm(i+1) == "in" {
+			return byItself
+		}
+	case "take", "takes":
+		if t.has(i, min(x.b, i+4), "place") >= 0 {
+			return byItself
+		}
+	case "behave", "behaves", "act", "acts", "cook", "cooks", "bake", "bakes", "melt", "melts", "taste", "tastes", "give", "gives", "has", "have":
+		if t.has(i, min(x.b, i+6), "same", "alike", "similar", "just as") >= 0 {
+			return byItself
+		}
+	case "get", "gets":
+		if t.has(i, min(x.b, i+6), "you there", "close", "most of the way") >= 0 {
+			return byItself
+		}
+	case "make", "makes":
+		return x.noun(i+1, strong)
+	case "be", "is", "are", "'s", "was", "were":
+		return x.complement(i+1, strong)
+	}
+	return 0
+}
+
+// does reads what follows "will do": "the same job", "nicely", nothing.
+func (x *standIns) does(i int, strong bool) int {
+	t := x.t
+	if t.norm(i) == "you" || t.norm(i) == "me" || t.norm(i) == "us" {
+		i++
+	}
+	if t.has(i, min(x.b, i+4), "same", "job", "trick", "just as", "as well") >= 0 {
+		return x.tail(i, ofItsSort, strong)
+	}
+	w := t.norm(i)
+	if i < x.b && t.toks[i-1].After == 0 && w != "if" && w != "when" && w != "for" && w != "in" && w != "at" && w != "but" && w != "and" && !acceptable[w] && !equal[w] && w != "nicely" && w != "well" && w != "here" && w != "just" && w != "perfectly" && w != "it" {
+		if t.punctuated {
+			return 0
+		}
+	}
+	return x.tail(i, ofItsSort, strong)
+}
+
+// complement reads what follows "is": "fine too", "a good alternative", "used
+// in its place", "what I'd use".
+func (x *standIns) complement(i int, strong bool) int {
+	t := x.t
+	praised := false
+	for ; i < x.b && t.toks[i-1].After == 0; i++ {
+		w := t.norm(i)
+		switch {
+		case denying[w]:
+			return 0
+		case acceptable[w]:
+			return x.tail(i+1, ofItsSort, strong)
+		case welcome[w]:
+			if praised || t.norm(i-1) == "perfectly" || t.norm(i-1) == "just" {
+				return x.tail(i+1, ofItsSort, strong)
+			}
+			return x.tail(i+1, afterALack, strong)
+		case w == "used" || w == "swapped" || w == "substituted" || w == "put":
+			return x.tail(i+1, ofItsSort, strong)
+		case w == "a" || w == "an" || w == "the" || w == "your" || w == "my" || w == "our":
+			return x.noun(i, strong)
+		case w == "what":
+			return x.tail(i+1, ofItsSort, strong)
+		case equal[w]:
+			strong = strong || w != "too"
+		case w == "every" || w == "bit" || hedges[w] || w == "no":
+		default:
+			return 0
+		}
+	}
+	return 0
+}
+
+// noun reads "a decent stand-in", "the next best thing".
+func (x *standIns) noun(i int, strong bool) int {
+	t := x.t
+	for j := i; j < x.b && j < i+6; j++ {
+		w := t.norm(j)
+		switch {
+		case denying[w]:
+			return 0
+		case substituteNouns[w], w == "best" && t.norm(j-1) == "next", w == "closest", w == "nearest":
+			return byItself
+		case choiceNouns[w]:
+			return x.tail(j+1, afterALack, strong)
+		}
+		if t.toks[j].After != 0 {
+			break
+		}
+	}
+	return 0
+}
+
+// tail looks at what ends a predicate: "too", "just as well", "in its place"
+// make it strong, "with it" makes it a pairing.
+func (x *standIns) tail(i, level int, strong bool) int {
+	t := x.t
+	if strong {
+		level = byItself
+	}
+	if t.toks[i-1].After == 0 && i < x.b {
+		switch t.norm(i) {
+		case "with", "on", "in", "over", "alongside", "together":
+			if level == byItself || t.norm(i) == "in" && t.norm(i+1) == "its" {
+				break
+			}
+			if level == afterALack || t.norm(i) == "with" || t.norm(i) == "alongside" {
+				return 0
+			}
+		}
+	}
+	for j := i; j < x.b && j < i+7 && t.toks[j-1].After == 0; j++ {
+		switch w := t.norm(j); {
+		case equal[w] && w != "as":
+			return byItself
+		case w == "as" && (t.norm(j+1) == "well" || t.norm(j+1) == "good" || t.norm(j-1) == "just"):
+			return byItself
+		case w == "place" && t.norm(j-2) == "in", w == "pinch", w == "push":
+			return byItself
+		case t.mentionAt[j] >= 0 && w != "it":
+			return level
+		}
+	}
+	return level
+}
+
+// fallbackWords tell in a condition that a food is a second choice.
+var fallbackWords = cues("only", "all", "that's what", "it's what", "must", "prefer", "prefers", "rather", "easier", "handier", "cheaper", "need to", "have to", "nothing else", "can't", "cannot", "haven't", "haven't got", "don't have", "can't get", "can't find", "more your", "what's in", "what you have", "what you've got", "the shop")
+
+// onlyIf reads a condition at token i that makes a second choice of the food in
+// it ("if you only have X", "if you'd rather use X") or before it ("X if you
+// prefer", "X if that's all there is").
+func (x *standIns) onlyIf(i int) {
+	t := x.t
+	end := i + 1
+	for end < x.b && end < i+10 && (t.toks[end-1].After == 0) {
+		end++
+	}
+	f, n := t.cueIn(fallbackWords, i+1, end)
+	if f < 0 {
+		return
+	}
+	inside := x.next(i+1, end-i-1)
+	if inside >= 0 {
+		switch w := t.norm(f); w {
+		case "only", "all", "prefer", "prefers", "rather":
+		default:
+			return
+		}
+		if t.has(i, t.mentions[inside].First, "not", "don't", "avoid") >= 0 || t.norm(f) == "all" && t.has(i, end, "is", "'s", "that's", "you've got", "you have") < 0 {
+			return
+		}
+		x.second(inside, i, t.norm(f) != "prefer" && t.norm(f) != "prefers")
+		return
+	}
+	sub := x.before(i, 3)
+	if sub < 0 {
+		return
+	}
+	if k := x.next(i+1, end-i-1); k >= 0 {
+		return
+	}
+	_ = n
+	x.second(sub, i, t.norm(f) == "all" || strings.HasPrefix(t.norm(f), "that's"))
+}
+
+// second makes mention sub, a second choice, stand in for the food before it
+// where it isn't known and not measured.
+func (x *standIns) second(sub, at int, strong bool) bool {
+	t := x.t
+	m := &t.mentions[sub]
+	if sub == x.lacked || m.definite && x.lack < 0 || t.known(sub) >= 0 || len(m.amounts) > 0 && !t.articleOnly(m) {
+		return false
+	}
+	return x.set(sub, x.original(sub, m.First, strong))
+}
+
+// nextBest reads "the closest thing is X", "a good alternative would be X".
+func (x *standIns) nextBest(i int) bool {
+	t := x.t
+	w := t.norm(i)
+	if !substituteNouns[w] && w != "closest" && w != "nearest" && !(w == "best" && (t.norm(i-1) == "next" || t.norm(i-1) == "second")) || w == "swap" || w == "stand" {
+		return false
+	}
+	for j := i - 1; j >= x.a && j >= i-4; j-- {
+		if denying[t.norm(j)] {
+			return false
+		}
+	}
+	for j := i + 1; j < x.b && j <= i+6; j++ {
+		if t.toks[j-1].After.Ends() {
+			return false
+		}
+		switch t.norm(j) {
+		case "is", "'s", "be", "are":
+			sub := x.next(j+1, 4)
+			return sub >= 0 && x.second(sub, i, true)
+		}
+	}
+	return false
+}
+
+var (
+	// offering are verbs that take up another food after a modal.
+	offering = words("use using used uses try take choose pick")
+	// offeringWith are verbs that do so with a small word.
+	offeringWith = cues("go with", "go for", "get away with", "get by with", "make do with", "settle for", "opt for", "reach for", "swap in", "sub in", "do", "have", "put", "put in", "add", "throw in")
+	// offerers open an offer.
+	offerers = words("you one we they people some i i'd i've you'd you'll you've youse y'all")
+)
+
+// offer reads "you can also use X", "you'd get away with X", "I've used X" from
+// its subject or modal at token i.
+func (x *standIns) offer(i int) bool {
+	t := x.t
+	first := i
+	strong, modal, you := false, false, false
+	switch w := t.norm(i); {
+	case w == "feel" && t.norm(i+1) == "free":
+		modal, you = true, true
+		i += 3
+	case offerers[w]:
+		you = w[0] == 'y'
+		modal = strings.HasSuffix(w, "'d") || strings.HasSuffix(w, "'ve")
+		i++
+	case w == "or":
+		modal, strong = true, true
+		i++
+	case w == "can" || w == "could" || w == "might":
+	default:
+		return false
+	}
+	for ; i < x.b && i < first+8; i++ {
+		if t.toks[i-1].After.Ends() {
+			return false
+		}
+		w := t.norm(i)
+		switch {
+		case denying[w]:
+			return false
+		case auxiliaries[w] || w == "'ve":
+			modal = true
+			continue
+		case w == "be" && t.norm(i+1) == "forgiven" && t.norm(i+2) == "for":
+			i += 2
+			strong = true
+			continue
+		case equal[w]:
+			strong = true
+			continue
+		case hedges[w] || w == "sometimes" || w == "often":
+			modal = modal || w == "sometimes" || w == "often"
+			continue
+		case offerers[w] && first+1 == i:
+			you = w[0] == 'y'
+			continue
+		}
+		break
+	}
+	if !modal {
+		return false
+	}
+	if offering[t.norm(i)] {
+		return x.offers(first, i+1-first, strong)
+	}
+	if n := t.cueAt(offeringWith, i, x.b); n > 0 {
+		using := n > 1 && t.norm(i) != "put" && t.norm(i) != "throw"
+		if x.lack >= 0 || using && you || strong && you && t.norm(i) != "add" && t.norm(i) != "put" && t.norm(i) != "throw" {
+			return x.offers(first, i+n-first, strong || t.norm(i) == "get" || t.norm(i) == "make")
+		}
+	}
+	return false
+}
+
+// passive reports whether the verb at i is said of what stands before it:
+// "the butter can be swapped".
+func (x *standIns) passive(i int) bool {
+	switch x.t.norm(i - 1) {
+	case "be", "is", "are", "get":
+		return true
+	}
+	return false
+}
+
 // contracted finds a food whose last word runs into the cue: "skirt steak'll
 // do". It gives the mention made for it, -1 for none.
 func (x *standIns) contracted(i int) int {
 	t := x.t
-	if t.norm(i) != "'ll" && t.norm(i) != "do" && t.norm(i) != "work" {
-		return -1
-	}
 	e := i
 	last := strings.TrimSuffix(t.norm(e-1), "'ll")
 	if last == t.norm(e-1) || t.mentionAt[e-1] >= 0 {
@@ -685,22 +1176,23 @@ func (x *standIns) contracted(i int) int {
 	return -1
 }
 
-// offers reads "you can also use X" from its cue of n tokens at i.
-func (x *standIns) offers(i, n int) {
+// offers reads "you can also use X" from its cue of n tokens at i; strong tells
+// that it names X as another choice.
+func (x *standIns) offers(i, n int, strong bool) bool {
 	t := x.t
 	sub := x.next(i+n, 5)
-	if sub < 0 || sub == x.lacked || x.markedBefore(i+n, t.mentions[sub].First) {
-		return
+	if sub < 0 || sub == x.lacked || x.markedBefore(i+n, t.mentions[sub].First) || x.condemned(i) {
+		return false
 	}
 	m := &t.mentions[sub]
 	if m.definite && x.lack < 0 || len(m.amounts) > 0 && !t.articleOnly(m) && x.lack < 0 {
-		return
+		return false
 	}
-	using := t.has(i, i+n, "use", "try", "swap", "sub", "go", "with") >= 0
-	if x.lack < 0 && (!using || t.known(sub) >= 0) {
-		return
+	if x.lack < 0 && t.known(sub) >= 0 {
+		return false
 	}
-	x.set(sub, x.original(sub, i, x.lack >= 0 || t.has(i, i+n, "also", "or") >= 0 || t.has(m.Last, min(x.b, m.Last+4), "too", "instead", "as well") >= 0))
+	strong = strong || x.lack >= 0 || t.has(m.Last, min(x.b, m.Last+4), "too", "instead", "as well") >= 0
+	return x.set(sub, x.original(sub, i, strong))
 }
 
 // failing reads "Y if you can get it, otherwise X" from its cue of n tokens
@@ -728,21 +1220,28 @@ func (x *standIns) failing(i, n int) {
 func (x *standIns) afterLack() {
 	t := x.t
 	from := x.after
-	if k := x.next(from, standInReach+2); k >= 0 && t.mentions[k].subst < 0 && (x.takenUp(from, t.mentions[k].First) || t.mentions[k].First <= from+1 && t.toks[from-1].After != 0 || x.saidAfter(k)) {
+	if k := x.next(from, standInReach+2); k >= 0 && t.mentions[k].subst < 0 && (x.takenUp(from, t.mentions[k].First) || t.mentions[k].First <= from+1 && t.toks[from-1].After != 0 || x.saidAfter(k) || x.lacked >= 0 && x.lacked != k && t.known(k) < 0 && !t.mentions[k].definite && alike(t.mentions[k].food, t.mentions[x.origin(x.lacked)].food)) {
 		if t.has(from, t.mentions[k].First, "leave", "skip", "no", "forget") < 0 && !x.acted(from, t.mentions[k].First) {
 			x.set(k, x.original(k, x.lack, true))
 			return
 		}
-	}
-	if x.lacked < 0 {
-		return
 	}
 	// "water, if there's no stock"
 	open := x.lack
 	for open > x.a && t.norm(open) != "if" {
 		open--
 	}
-	if k := x.before(open, 2); k >= 0 && t.mentions[k].subst < 0 && len(t.mentions[k].amounts) == 0 && t.mentions[k].First <= x.s.First+2 && alike(t.mentions[k].food, t.mentions[x.lacked].food) {
+	k := x.before(open, 2)
+	if k < 0 || t.mentions[k].subst >= 0 || len(t.mentions[k].amounts) > 0 {
+		return
+	}
+	switch m := &t.mentions[k]; {
+	case x.lacked < 0:
+		// "a hundred grams of butter, ghee if you can't get it"
+		if t.norm(x.after-1) != "any" || t.marked(m.Last, x.s.Last) {
+			x.second(k, m.First, false)
+		}
+	case m.First <= x.s.First+2 && alike(m.food, t.mentions[x.lacked].food):
 		x.set(k, x.origin(x.lacked))
 	}
 }
@@ -765,9 +1264,15 @@ func (x *standIns) acted(a, b int) bool {
 func (x *standIns) saidAfter(k int) bool {
 	t := x.t
 	end := min(x.b, t.mentions[k].Last+standInReach)
-	i, _ := t.cueIn(sayWeak, t.mentions[k].Last, end)
-	j, _ := t.cueIn(sayStrong, t.mentions[k].Last, end)
-	return i >= 0 || j >= 0
+	if i, _ := t.cueIn(sayIdioms, t.mentions[k].Last, end); i >= 0 {
+		return true
+	}
+	for i := t.mentions[k].Last; i < end && !x.t.toks[i-1].After.Ends(); i++ {
+		if x.beginsPredicate(i) && x.predicate(i) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // alternatives reads "sunflower oil, or vegetable oil" and "chicken or
@@ -775,9 +1280,15 @@ func (x *standIns) saidAfter(k int) bool {
 func (x *standIns) alternatives() {
 	t := x.t
 	ms := t.mentionsIn(x.s.First, x.s.Last)
+	if k := int(t.sentOf[x.s.First]); k > 0 && len(ms) > 0 && t.norm(x.s.First) == "or" {
+		// "a hundred grams of butter. Or ghee, I'm not fussy."
+		if before := t.mentionsIn(t.sents[k-1].First, t.sents[k-1].Last); len(before) > 0 && t.sents[k-1].para == x.s.para {
+			ms = append(before[len(before)-1:], ms...)
+		}
+	}
 	for n := 1; n < len(ms); n++ {
 		a, b := &t.mentions[ms[n-1]], &t.mentions[ms[n]]
-		if a.negated || a.compared || b.compared || a.mixed || b.mixed || !t.orJoined(ms[n-1], ms[n]) || b.subst >= 0 || b.ingr != nil {
+		if a.negated || a.compared || b.compared || a.mixed || b.mixed || !t.orJoined(ms[n-1], ms[n]) && !x.orElse(a.Last, b.First) || b.subst >= 0 || b.ingr != nil {
 			continue
 		}
 		if ms[n-1] == x.lacked {
@@ -792,6 +1303,32 @@ func (x *standIns) alternatives() {
 			b.subst = ms[n-1]
 		}
 	}
+}
+
+// elseWords may stand between "or" and a food that is another choice.
+var elseWords = words("indeed you know i say also alternatively equally well in at a an the some your any pinch push do go use try take have get put with for can could might even just same of amount possibly perhaps maybe plain ordinary simply is it's it if not need available be that's")
+
+// orElse reports whether tokens [a, b) between two foods hold an "or" that
+// makes the second another choice: "or, in a pinch,", "or if that's not
+// available,".
+func (x *standIns) orElse(a, b int) bool {
+	t := x.t
+	or := -1
+	for i := a; i < b; i++ {
+		w := t.norm(i)
+		switch {
+		case w == "or" && or < 0:
+			or = i
+		case or >= 0 && i > or+8:
+			return false
+		case or < 0 && (i > a+3 || t.actionAt[i] >= 0 || t.toks[i].After.Ends() && t.norm(i+1) != "or"):
+			return false
+		case or < 0 || elseWords[w] || articleLike[w]:
+		case t.quantityAt[i] < 0 && t.lex.Modifiers[w] == lexicon.NoClass:
+			return false
+		}
+	}
+	return or >= 0
 }
 
 // sharedNoun gives "chicken" in "chicken or vegetable stock" the noun it

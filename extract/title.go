@@ -10,7 +10,7 @@ import (
 // titleCues introduce the dish.
 var titleCues = []string{"these are the", "these are my", "number one is", "what i'm making is", "i make these", "i'm making you", "number two is", "first recipe is", "second recipe is", "the dish is", "is called", "what we're making today is", "we're making", "we are making", "i'm making", "today we're doing", "we're doing", "i'm doing", "this is my", "so it's a", "it's a", "so this is", "this is", "today it's", "we're having", "what we doing is", "what we got today is",
 	"making you", "going to make", "gonna make", "going to be making", "gonna be making", "we're cooking", "recipe for", "here's my", "i'm gonna show you", "show you how to make", "show you how to do", "how to make", "called", "today is", "today's recipe is", "doing my", "making my", "making some", "make some", "today i'm making", "let's make", "want to make", "about the", "we make", "you're getting", "today i've got", "i've got for you",
-	"how i make", "how i do my", "asking about the", "wanted the", "talk about", "today we make", "recipe is", "it's my", "it's the", "today, it's", "i'll be making", "we'll be making", "we'll make", "we'll do", "you how to", "have is", "is for", "doing a", "doing the", "be doing", "be making"}
+	"how i make", "how i do my", "asking about the", "wanted the", "talk about", "today we make", "recipe is", "it's my", "it's the", "today, it's", "i'll be making", "we'll be making", "we'll make", "we'll do", "you how to", "have is", "is for", "doing a", "doing the", "be doing", "be making", "it is our", "it's our", "today it is", "it is a", "it is my", "i do my", "i'm fixing", "we're fixing", "to share", "i promised you", "keeps asking about my", "keep asking about my", "cooking", "fixing"}
 
 // findTitle names the dish: the words after an introduction, or a fragment
 // at the start, or the food and method the talk works on.
@@ -174,6 +174,19 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 					}
 					consider(a, b, bonus, "introduction: "+cue)
 				}
+				// "it's a treat, a proper one, lemon and raspberry cheesecake"
+				for x, n := a, 0; n < 3 && !story; n++ {
+					for x < s.Last && t.toks[x].After&language.Comma == 0 {
+						x++
+					}
+					x++
+					if x >= s.Last {
+						break
+					}
+					if b := t.titleEnd(x, s.Last); b > x && t.titleHas(x, b) && t.onlyNames(x, b) {
+						consider(x, b, 3-late, "introduction: "+cue)
+					}
+				}
 			}
 		}
 		// a fragment: "Buttermilk honey layer cake.", "Right. Hake. Butter sauce.", "Ginger beef stir-fry with rice, serves four"
@@ -199,7 +212,85 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	if !t.punctuated {
 		t.unmarkedTitles(start, limit, work, consider)
 	}
+	if len(t.dishes) == 1 {
+		t.namedAnywhere(start, limit, work, consider)
+	}
 	return bestA, bestB, why
+}
+
+// introWords tell that a sentence speaks of what is made today.
+var introWords = words("make making made do doing show cook cooking bake baking fixing fix share today tonight promised promise teach dinner lunch breakfast supper menu it's is recipe here's today's tonight's asked asking wanted wanting request requested")
+
+// namedAnywhere considers every name of a dish before the work begins, for an
+// introduction in words nobody foresaw: "I promised you my fish pie".
+func (t *talk) namedAnywhere(start, limit, work int, consider func(a, b, bonus int, why string)) {
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.First < start || s.First >= limit || s.First >= work || s.kind == listing {
+			continue
+		}
+		if s.other || s.past && s.kind == aside && t.has(s.First, s.Last, "ask", "asked", "asking", "wanted", "promised") < 0 {
+			continue
+		}
+		bonus := -(s.First - start) / 60
+		for i := s.First; i < s.Last; i++ {
+			if introWords[t.norm(i)] {
+				bonus += 2
+				break
+			}
+		}
+		for i := s.First; i < s.Last; {
+			if !t.nameWord(i) || t.negatedAt(i) {
+				i++
+				continue
+			}
+			e := i + 1
+			for e < s.Last && e < i+9 && t.toks[e-1].After&^language.Dash == 0 && (t.nameWord(e) || t.norm(e) == "and" || t.norm(e) == "with" || t.norm(e) == "of") {
+				e++
+			}
+			e = trimTitle(t, i, e)
+			if e > i && t.dishLike(i, e) && !t.served(s, i) {
+				consider(i, e, bonus, "the name of a dish")
+			}
+			i = max(e, i+1)
+		}
+	}
+}
+
+// dishLike reports whether the words [a, b) can name a dish: they end in the
+// word for one or tell how a food is cooked.
+func (t *talk) dishLike(a, b int) bool {
+	w := t.norm(b - 1)
+	if dishNoun[w] || dishNoun[lexicon.Singular(w)] {
+		if m := t.mentionAt[b-1]; b-a == 1 && m >= 0 && !t.mentions[m].food.Dish {
+			return false // "chicken" alone is a food
+		}
+		return true
+	}
+	if m := t.mentionAt[b-1]; m >= 0 {
+		if t.mentions[m].food.Dish {
+			return true
+		}
+		return b-a > 1 && cookedWord[t.norm(a)] || t.has(a, b, "with") >= 0 && b-a > 2
+	}
+	return t.madeAt[b-1] > 0 && b-a > 1 && !unnamed[w]
+}
+
+// negatedAt reports whether the food at i is denied or compared.
+func (t *talk) negatedAt(i int) bool {
+	m := t.mentionAt[i]
+	return m >= 0 && (t.mentions[m].negated || t.mentions[m].compared)
+}
+
+// served reports whether the name at i is only eaten beside the dish.
+func (t *talk) served(s *sentence, i int) bool {
+	for j := i - 1; j >= s.First && j >= i-3; j-- {
+		switch t.norm(j) {
+		case "like", "than", "instead", "not", "no", "without", "living":
+			return true
+		}
+	}
+	return false
 }
 
 // titleCueWords are the words of the cues that have more than one, by the
@@ -403,7 +494,7 @@ func (t *talk) titleScore(a, b int) int {
 }
 
 // unnamed are made-words no dish is called by.
-var unnamed = words("dough batter mixture mix filling base glaze topping recipe one ones thing stuff bit lot")
+var unnamed = words("dough batter mixture mix filling base glaze topping recipe one ones thing stuff bit lot treat treats dessert desert dinner lunch breakfast supper snack snacks dish dishes meal meals classic favourite favorite feast")
 
 var cookedWord = words("roast roasted grilled fried baked marinated creamy spicy seared pan crispy sticky slow braised stuffed smoked pickled glazed layered iced soft crunchy chewy quick easy poached steamed lemony garlicky cheesy nutty sour plain classic homemade split layer upside one-pot no-bake overnight pulled loaded stir")
 

@@ -93,7 +93,7 @@ func (t *talk) findYield() {
 			best = y
 		}
 	}
-	if best == nil || best.score < 1 {
+	if best == nil || best.score < 1 || best.CheckYield() != nil { // a noun that couldn't be read back would cost the document
 		return
 	}
 	t.yield = &best.Quantity

@@ -221,6 +221,7 @@ const (
 	ConflictWay         = "conflict-way"
 	HeardUnsure         = "heard-unsure"
 	FoodUnknown         = "food-unknown"
+	MacrosDiffer        = "macros-differ" // the amounts don't give the figures that were said
 )
 
 // Chapter is one turn of the talk.

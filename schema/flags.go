@@ -4,7 +4,7 @@ package schema
 var flagKinds = []string{
 	AmountUnstated, AmountVague, YieldUnstated, TemperatureUnstated, TimeUnstated,
 	ConflictAmount, ConflictTemperature, ConflictTime, ConflictConversion, ConflictMacros, ConflictClaim, ConflictYield, ConflictWay,
-	HeardUnsure, FoodUnknown,
+	HeardUnsure, FoodUnknown, MacrosDiffer,
 }
 
 // FlagKinds lists every kind of flag in the order of the form.

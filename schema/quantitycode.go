@@ -5,8 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"strings"
-
-	"gopkg.in/yaml.v3"
 )
 
 // quantityObject is the object spelling of a quantity.
@@ -71,11 +69,11 @@ func (q Quantity) MarshalYAML() (any, error) {
 	}
 	q = q.settle()
 	if q.Vague != "" {
-		return &yaml.Node{Kind: yaml.MappingNode, Style: yaml.FlowStyle, Content: []*yaml.Node{textNode("vague"), quotedNode(q.Vague)}}, nil
+		return &Node{Kind: MappingNode, Style: FlowStyle, Content: []*Node{textNode("vague"), quotedNode(q.Vague)}}, nil
 	}
 	text := q.String()
 	if isDigits(text) {
-		return &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!int", Value: text}, nil
+		return &Node{Kind: ScalarNode, Tag: "!!int", Value: text}, nil
 	}
 	return text, nil
 }
@@ -93,7 +91,7 @@ func isDigits(text string) bool {
 
 // UnmarshalYAML reads either spelling of an amount, time, temperature or
 // length. The error wraps ErrQuantity and names the line.
-func (q *Quantity) UnmarshalYAML(node *yaml.Node) error {
+func (q *Quantity) UnmarshalYAML(node *Node) error {
 	read, err := quantityFromNode(node, asAmount)
 	if err != nil {
 		return fmt.Errorf("line %d: %w", node.Line, err)
@@ -103,21 +101,21 @@ func (q *Quantity) UnmarshalYAML(node *yaml.Node) error {
 }
 
 // quantityFromNode reads either spelling; as a yield, the unit is a free noun.
-func quantityFromNode(node *yaml.Node, as role) (Quantity, error) {
-	for depth := 0; node.Kind == yaml.AliasNode || node.Kind == yaml.DocumentNode && len(node.Content) == 1; depth++ {
+func quantityFromNode(node *Node, as role) (Quantity, error) {
+	for depth := 0; node.Kind == AliasNode || node.Kind == DocumentNode && len(node.Content) == 1; depth++ {
 		if depth > maxDepth {
 			return Quantity{}, &QuantityError{Reason: "it is an anchor that holds itself", Accepted: as.accepted()}
 		}
-		if node.Kind == yaml.AliasNode {
+		if node.Kind == AliasNode {
 			node = node.Alias
 		} else {
 			node = node.Content[0]
 		}
 	}
 	switch node.Kind {
-	case yaml.ScalarNode:
+	case ScalarNode:
 		return parse(node.Value, as)
-	case yaml.MappingNode:
+	case MappingNode:
 		var o quantityObject
 		reason := decodeObject(node, &o)
 		if reason == "" {
@@ -133,7 +131,7 @@ func quantityFromNode(node *yaml.Node, as role) (Quantity, error) {
 
 // decodeObject decodes the mapping of a quantity; its size may have either
 // spelling, and unknown keys are errors. It returns the reason when it cannot.
-func decodeObject(node *yaml.Node, o *quantityObject) string {
+func decodeObject(node *Node, o *quantityObject) string {
 	known := map[string]bool{}
 	for _, f := range keysOf(quantityObjectType) {
 		known[f.key] = true

@@ -12,8 +12,6 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
-
-	"gopkg.in/yaml.v3"
 )
 
 // Limits of what is read, so that hostile input costs a clear error and bounded
@@ -88,7 +86,7 @@ func ReadAll(name string, data []byte) ([]*Document, error) {
 // ReadNode parses one document, YAML or JSON, into its nodes, with the comments
 // and the order of keys of YAML kept, for editing it in place. It is not
 // checked against the form. The error wraps ErrSyntax.
-func ReadNode(data []byte) (*yaml.Node, error) {
+func ReadNode(data []byte) (*Node, error) {
 	nodes, err := parseNodes("document", data)
 	if err != nil {
 		return nil, err
@@ -100,11 +98,11 @@ func ReadNode(data []byte) (*yaml.Node, error) {
 }
 
 // UnmarshalYAML reads a document from its node.
-func (d *Document) UnmarshalYAML(node *yaml.Node) error {
+func (d *Document) UnmarshalYAML(node *Node) error {
 	type plain Document
 	var p plain
 	copied := *node
-	copied.Content = append([]*yaml.Node(nil), node.Content...)
+	copied.Content = append([]*Node(nil), node.Content...)
 	var yield *Quantity
 	for i := 0; i+1 < len(copied.Content); i += 2 {
 		if copied.Content[i].Value != "yield" || isNull(copied.Content[i+1]) {
@@ -139,7 +137,7 @@ func (d *Document) UnmarshalJSON(data []byte) error {
 var looksJSON = regexp.MustCompile(`^\s*(\[\s*)?(\{\s*["}]|\[|\])`)
 
 // parseNodes parses data into a document node for each recipe.
-func parseNodes(name string, data []byte) ([]*yaml.Node, error) {
+func parseNodes(name string, data []byte) ([]*Node, error) {
 	fail := func(format string, args ...any) error {
 		return fmt.Errorf("%s: %w: %s", name, ErrSyntax, fmt.Sprintf(format, args...))
 	}
@@ -150,7 +148,7 @@ func parseNodes(name string, data []byte) ([]*yaml.Node, error) {
 	if len(bytes.TrimSpace(data)) == 0 {
 		return nil, fail("an empty file; a document begins with the line recipe: 1")
 	}
-	var nodes []*yaml.Node
+	var nodes []*Node
 	var failed *syntaxError
 	wide := bytes.HasPrefix(data, []byte("\xff\xfe")) || bytes.HasPrefix(data, []byte("\xfe\xff")) // UTF-16
 	if !wide {
@@ -190,35 +188,27 @@ func (e *syntaxError) Error() string {
 
 var yamlLine = regexp.MustCompile(`^(?:yaml: )?(?:unmarshal errors:\s*)?(?:line (\d+): )?((?s).*)$`)
 
-// yamlNodes parses a YAML stream. A parser that panics on hostile input gives
-// an error too.
-func yamlNodes(data []byte) (nodes []*yaml.Node, failed *syntaxError) {
-	defer func() {
-		if r := recover(); r != nil {
-			nodes, failed = nil, &syntaxError{reason: fmt.Sprintf("YAML that cannot be read (%v)", r)}
-		}
-	}()
+// yamlNodes parses a YAML stream into a node for each document that holds
+// something.
+func yamlNodes(data []byte) ([]*Node, *syntaxError) {
 	if err := tooManyNodes(data); err != nil {
 		return nil, err
 	}
-	dec := yaml.NewDecoder(bytes.NewReader(data))
-	for {
-		var node yaml.Node
-		err := dec.Decode(&node)
-		if errors.Is(err, io.EOF) {
-			return nodes, nil
-		}
-		if err != nil {
-			return nil, yamlFailure(err, data)
-		}
+	all, err := parseYAML(data)
+	if err != nil {
+		return nil, yamlFailure(err, data)
+	}
+	var nodes []*Node
+	for _, node := range all {
 		if len(node.Content) == 0 || isNull(node.Content[0]) {
 			continue // a stream may end in a separator, or begin with a comment alone
 		}
-		if err := withinLimits(&node); err != nil {
+		if err := withinLimits(node); err != nil {
 			return nil, err
 		}
-		nodes = append(nodes, &node)
+		nodes = append(nodes, node)
 	}
+	return nodes, nil
 }
 
 // parserMessage matches the messages of the YAML library whose line is counted
@@ -316,10 +306,10 @@ func tooManyNodes(data []byte) *syntaxError {
 
 // withinLimits refuses nesting beyond maxDepth and anchors that expand beyond
 // maxAliasNodes.
-func withinLimits(node *yaml.Node) *syntaxError {
+func withinLimits(node *Node) *syntaxError {
 	expanded := 0
-	var walk func(n *yaml.Node, depth int, alias bool) *syntaxError
-	walk = func(n *yaml.Node, depth int, alias bool) *syntaxError {
+	var walk func(n *Node, depth int, alias bool) *syntaxError
+	walk = func(n *Node, depth int, alias bool) *syntaxError {
 		if depth > maxDepth {
 			return &syntaxError{n.Line, fmt.Sprintf("nesting more than %d deep", maxDepth)}
 		}
@@ -328,7 +318,7 @@ func withinLimits(node *yaml.Node) *syntaxError {
 				return &syntaxError{n.Line, fmt.Sprintf("anchors that expand to more than %d parts; write them out or use fewer", maxAliasNodes)}
 			}
 		}
-		if n.Kind == yaml.AliasNode {
+		if n.Kind == AliasNode {
 			return walk(n.Alias, depth+1, true)
 		}
 		for _, child := range n.Content {
@@ -342,7 +332,7 @@ func withinLimits(node *yaml.Node) *syntaxError {
 }
 
 // jsonNode parses one JSON value.
-func jsonNode(data []byte) (*yaml.Node, error) {
+func jsonNode(data []byte) (*Node, error) {
 	nodes, err := jsonNodes(append(append([]byte("["), data...), ']'))
 	if err != nil {
 		return nil, fmt.Errorf("%w: %w", ErrSyntax, err)
@@ -355,11 +345,11 @@ func jsonNode(data []byte) (*yaml.Node, error) {
 
 // jsonNodes parses JSON values one after another, or one array of them, into a
 // document node for each, with lines and columns.
-func jsonNodes(data []byte) ([]*yaml.Node, *syntaxError) {
+func jsonNodes(data []byte) ([]*Node, *syntaxError) {
 	p := &jsonParser{data: data, line: 1}
 	p.dec = json.NewDecoder(bytes.NewReader(data))
 	p.dec.UseNumber()
-	var docs []*yaml.Node
+	var docs []*Node
 	for {
 		p.nodes = 0
 		node, err := p.value(0)
@@ -379,13 +369,13 @@ func jsonNodes(data []byte) ([]*yaml.Node, *syntaxError) {
 			}
 			return nil, &syntaxError{p.line, reason}
 		}
-		docs = append(docs, &yaml.Node{Kind: yaml.DocumentNode, Line: node.Line, Column: 1, Content: []*yaml.Node{node}})
+		docs = append(docs, &Node{Kind: DocumentNode, Line: node.Line, Column: 1, Content: []*Node{node}})
 	}
-	if len(docs) == 1 && docs[0].Content[0].Kind == yaml.SequenceNode {
+	if len(docs) == 1 && docs[0].Content[0].Kind == SequenceNode {
 		list := docs[0].Content[0].Content
 		docs = docs[:0]
 		for _, node := range list {
-			docs = append(docs, &yaml.Node{Kind: yaml.DocumentNode, Line: node.Line, Column: 1, Content: []*yaml.Node{node}})
+			docs = append(docs, &Node{Kind: DocumentNode, Line: node.Line, Column: 1, Content: []*Node{node}})
 		}
 	}
 	return docs, nil
@@ -411,7 +401,7 @@ func (p *jsonParser) position(offset int64) {
 	}
 }
 
-func (p *jsonParser) value(depth int) (*yaml.Node, error) {
+func (p *jsonParser) value(depth int) (*Node, error) {
 	token, err := p.dec.Token()
 	if err != nil {
 		if depth > 0 && errors.Is(err, io.EOF) {
@@ -422,7 +412,7 @@ func (p *jsonParser) value(depth int) (*yaml.Node, error) {
 	return p.node(token, depth)
 }
 
-func (p *jsonParser) node(token json.Token, depth int) (*yaml.Node, error) {
+func (p *jsonParser) node(token json.Token, depth int) (*Node, error) {
 	if p.nodes++; p.nodes > maxNodes {
 		return nil, fmt.Errorf("more than %d parts in one document", maxNodes)
 	}
@@ -430,24 +420,24 @@ func (p *jsonParser) node(token json.Token, depth int) (*yaml.Node, error) {
 		return nil, fmt.Errorf("nesting more than %d deep", maxDepth)
 	}
 	p.position(p.dec.InputOffset())
-	n := &yaml.Node{Line: p.line, Column: 1}
+	n := &Node{Line: p.line, Column: 1}
 	switch t := token.(type) {
 	case nil:
 		null := nullNode()
 		n.Kind, n.Tag, n.Value = null.Kind, null.Tag, null.Value
 	case bool:
-		n.Kind, n.Tag, n.Value = yaml.ScalarNode, "!!bool", strconv.FormatBool(t)
+		n.Kind, n.Tag, n.Value = ScalarNode, "!!bool", strconv.FormatBool(t)
 	case json.Number:
-		n.Kind, n.Tag, n.Value = yaml.ScalarNode, "!!float", t.String()
+		n.Kind, n.Tag, n.Value = ScalarNode, "!!float", t.String()
 		if !strings.ContainsAny(n.Value, ".eE") {
 			n.Tag = "!!int"
 		}
 	case string:
-		n.Kind, n.Tag, n.Value, n.Style = yaml.ScalarNode, "!!str", t, yaml.DoubleQuotedStyle
+		n.Kind, n.Tag, n.Value, n.Style = ScalarNode, "!!str", t, DoubleQuotedStyle
 	case json.Delim:
-		n.Kind, n.Tag, n.Style = yaml.SequenceNode, "!!seq", yaml.FlowStyle
+		n.Kind, n.Tag, n.Style = SequenceNode, "!!seq", FlowStyle
 		if t == '{' {
-			n.Kind, n.Tag = yaml.MappingNode, "!!map"
+			n.Kind, n.Tag = MappingNode, "!!map"
 		}
 		for p.dec.More() {
 			child, err := p.value(depth + 1)
@@ -474,18 +464,18 @@ func (p *jsonParser) node(token json.Token, depth int) (*yaml.Node, error) {
 	return n, nil
 }
 
-func nullNode() *yaml.Node { return &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!null", Value: "null"} }
+func nullNode() *Node { return &Node{Kind: ScalarNode, Tag: "!!null", Value: "null"} }
 
-func isNull(n *yaml.Node) bool {
-	for depth := 0; n.Kind == yaml.AliasNode && depth < maxDepth; depth++ {
+func isNull(n *Node) bool {
+	for depth := 0; n.Kind == AliasNode && depth < maxDepth; depth++ {
 		n = n.Alias
 	}
-	return n.Kind == yaml.ScalarNode && n.ShortTag() == "!!null"
+	return n.Kind == ScalarNode && n.ShortTag() == "!!null"
 }
 
 // document checks one document node against the form and decodes it. What is
 // wrong is left in c.problems; the document is nil when anything is.
-func (c *checker) document(node *yaml.Node) *Document {
+func (c *checker) document(node *Node) *Document {
 	value := c.plain(node.Content[0], documentType, "", "")
 	c.againstSchema(value)
 	if len(c.problems) > 0 {
@@ -508,8 +498,8 @@ func (c *checker) document(node *yaml.Node) *Document {
 // by the Go type: a number where text is wanted is text, and a null where a key
 // can be left out leaves it out. It notes the line of every path and reads
 // every quantity.
-func (c *checker) plain(n *yaml.Node, t reflect.Type, key, path string) any {
-	for n.Kind == yaml.AliasNode {
+func (c *checker) plain(n *Node, t reflect.Type, key, path string) any {
+	for n.Kind == AliasNode {
 		n = n.Alias
 	}
 	for t.Kind() == reflect.Pointer {
@@ -523,7 +513,7 @@ func (c *checker) plain(n *yaml.Node, t reflect.Type, key, path string) any {
 		return c.quantity(n, key, path)
 	}
 	switch n.Kind {
-	case yaml.SequenceNode:
+	case SequenceNode:
 		list := make([]any, 0, len(n.Content))
 		elem := untyped
 		if t.Kind() == reflect.Slice {
@@ -533,7 +523,7 @@ func (c *checker) plain(n *yaml.Node, t reflect.Type, key, path string) any {
 			list = append(list, c.plain(child, elem, key, join(path, strconv.Itoa(i))))
 		}
 		return list
-	case yaml.MappingNode:
+	case MappingNode:
 		return c.mapping(n, t, path)
 	}
 	return scalar(n, t)
@@ -542,7 +532,7 @@ func (c *checker) plain(n *yaml.Node, t reflect.Type, key, path string) any {
 // untyped stands for a place the form has no type for.
 var untyped = reflect.TypeFor[any]()
 
-func (c *checker) mapping(n *yaml.Node, t reflect.Type, path string) any {
+func (c *checker) mapping(n *Node, t reflect.Type, path string) any {
 	m := make(map[string]any, len(n.Content)/2)
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		keyNode, value := n.Content[i], n.Content[i+1]
@@ -578,7 +568,7 @@ func (c *checker) seen(path string) bool {
 
 // quantity reads either spelling, notes what is wrong as one problem, and gives
 // the value for the schema.
-func (c *checker) quantity(n *yaml.Node, key, path string) any {
+func (c *checker) quantity(n *Node, key, path string) any {
 	as := asAmount
 	if key == "yield" {
 		as = asYield
@@ -586,36 +576,36 @@ func (c *checker) quantity(n *yaml.Node, key, path string) any {
 	if _, err := quantityFromNode(n, as); err != nil {
 		found := "an object: " + reasonOf(err)
 		switch n.Kind {
-		case yaml.ScalarNode:
+		case ScalarNode:
 			found = strconv.Quote(shorten(n.Value)) + ": " + reasonOf(err)
-		case yaml.SequenceNode:
+		case SequenceNode:
 			found = "a list"
 		}
 		c.add(Problem{Line: n.Line, Field: plainPath(path), Found: found, Accepted: as.accepted()})
 		return "1"
 	}
-	if n.Kind == yaml.ScalarNode {
+	if n.Kind == ScalarNode {
 		return n.Value
 	}
 	return c.plainObject(n)
 }
 
 // plainObject gives the object spelling of a quantity that was read well.
-func (c *checker) plainObject(n *yaml.Node) any {
+func (c *checker) plainObject(n *Node) any {
 	m := make(map[string]any)
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, value := n.Content[i].Value, n.Content[i+1]
-		for value.Kind == yaml.AliasNode {
+		for value.Kind == AliasNode {
 			value = value.Alias
 		}
 		f, _ := fieldOf(quantityObjectType, key)
 		switch {
 		case isNull(value):
-		case key == "size" && value.Kind == yaml.MappingNode:
+		case key == "size" && value.Kind == MappingNode:
 			m[key] = c.plainObject(value)
 		case key == "size":
 			m[key] = value.Value
-		case value.Kind == yaml.SequenceNode:
+		case value.Kind == SequenceNode:
 			list := []any{}
 			for _, side := range value.Content {
 				list = append(list, scalar(side, reflect.TypeFor[float64]()))
@@ -634,8 +624,8 @@ func (c *checker) plainObject(n *yaml.Node) any {
 
 // scalar gives the plain value of a scalar where type t is wanted; where it
 // doesn't fit, the schema says so.
-func scalar(n *yaml.Node, t reflect.Type) any {
-	for n.Kind == yaml.AliasNode {
+func scalar(n *Node, t reflect.Type) any {
+	for n.Kind == AliasNode {
 		n = n.Alias
 	}
 	tag := n.ShortTag()

@@ -11,8 +11,6 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
-
-	"gopkg.in/yaml.v3"
 )
 
 // WriteYAML writes the documents as a YAML stream, keys in the form's order,
@@ -20,24 +18,18 @@ import (
 // an error wrapping ErrQuantity for a quantity that could not be read back, and
 // w's errors.
 func WriteYAML(w io.Writer, docs ...*Document) error {
-	var out bytes.Buffer
-	enc := yaml.NewEncoder(&out)
-	enc.SetIndent(2)
-	for _, doc := range docs {
-		node, err := documentNode(doc)
-		if err != nil {
-			return fmt.Errorf("write %q as yaml: %w", doc.Title, err)
-		}
-		if err := enc.Encode(node); err != nil {
+	nodes := make([]*Node, len(docs))
+	for i, doc := range docs {
+		var err error
+		if nodes[i], err = documentNode(doc); err != nil {
 			return fmt.Errorf("write %q as yaml: %w", doc.Title, err)
 		}
 	}
-	if len(docs) > 0 {
-		if err := enc.Close(); err != nil {
-			return fmt.Errorf("write yaml: %w", err)
-		}
+	out, err := FormatYAML(nodes...)
+	if err != nil {
+		return fmt.Errorf("write yaml: %w", err)
 	}
-	if _, err := w.Write(out.Bytes()); err != nil {
+	if _, err := w.Write(out); err != nil {
 		return fmt.Errorf("write yaml: %w", err)
 	}
 	return nil
@@ -92,7 +84,7 @@ func (s Said) MarshalYAML() (any, error) {
 	if s.At != "" {
 		at = quotedNode(s.At)
 	}
-	return &yaml.Node{Kind: yaml.MappingNode, Style: yaml.FlowStyle, Content: []*yaml.Node{
+	return &Node{Kind: MappingNode, Style: FlowStyle, Content: []*Node{
 		textNode("at"), at, textNode("quote"), quotedNode(s.Quote),
 	}}, nil
 }
@@ -101,12 +93,12 @@ func (s Said) MarshalYAML() (any, error) {
 func (d Document) MarshalYAML() (any, error) { return documentNode(&d) }
 
 // documentNode gives a whole document as YAML.
-func documentNode(d *Document) (*yaml.Node, error) {
+func documentNode(d *Document) (*Node, error) {
 	tidied, err := tidy(d)
 	if err != nil {
 		return nil, err
 	}
-	n := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
+	n := &Node{Kind: MappingNode, Tag: "!!map"}
 	return n, addKeys(n, reflect.ValueOf(tidied).Elem())
 }
 
@@ -124,14 +116,14 @@ func compactJSON(v any) ([]byte, error) {
 // textNode gives text as YAML: in double quotes where it has line breaks or
 // unseen characters, so that every character survives and a line stays a line,
 // or where it looks like a time; plain otherwise, or in the quotes it needs.
-func textNode(s string) *yaml.Node {
-	n := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: strings.ToValidUTF8(s, "\uFFFD")}
+func textNode(s string) *Node {
+	n := &Node{Kind: ScalarNode, Tag: "!!str", Value: strings.ToValidUTF8(s, "\uFFFD")}
 	odd := sexagesimal.MatchString(n.Value)
 	for _, r := range n.Value {
 		odd = odd || !unicode.IsPrint(r)
 	}
 	if odd {
-		n.Style = yaml.DoubleQuotedStyle
+		n.Style = DoubleQuotedStyle
 	}
 	return n
 }
@@ -140,15 +132,15 @@ func textNode(s string) *yaml.Node {
 var sexagesimal = regexp.MustCompile(`^[-+]?[0-9][0-9_]*(:[0-5]?[0-9])+(\.[0-9_]*)?$`)
 
 // quotedNode gives text in double quotes always.
-func quotedNode(s string) *yaml.Node {
+func quotedNode(s string) *Node {
 	n := textNode(s)
-	n.Style = yaml.DoubleQuotedStyle
+	n.Style = DoubleQuotedStyle
 	return n
 }
 
 // numberNode gives a number without an exponent.
-func numberNode(f float64) *yaml.Node {
-	n := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!int", Value: strconv.FormatFloat(f, 'f', -1, 64)}
+func numberNode(f float64) *Node {
+	n := &Node{Kind: ScalarNode, Tag: "!!int", Value: strconv.FormatFloat(f, 'f', -1, 64)}
 	if strings.Contains(n.Value, ".") {
 		n.Tag = "!!float"
 	}
@@ -158,14 +150,14 @@ func numberNode(f float64) *yaml.Node {
 // valueNode gives any part of a tidy document as YAML. The library's own
 // encoder isn't used for it, because text that begins with a line break and a
 // space makes it write what it cannot read.
-func valueNode(v reflect.Value) (*yaml.Node, error) {
+func valueNode(v reflect.Value) (*Node, error) {
 	if v.Kind() == reflect.Pointer {
 		if v.IsNil() {
 			return nullNode(), nil
 		}
 		return valueNode(v.Elem())
 	}
-	if m, ok := v.Interface().(yaml.Marshaler); ok {
+	if m, ok := v.Interface().(interface{ MarshalYAML() (any, error) }); ok {
 		out, err := m.MarshalYAML()
 		if err != nil {
 			return nil, err
@@ -173,7 +165,7 @@ func valueNode(v reflect.Value) (*yaml.Node, error) {
 		if text, ok := out.(string); ok {
 			return textNode(text), nil
 		}
-		if node, ok := out.(*yaml.Node); ok {
+		if node, ok := out.(*Node); ok {
 			return node, nil
 		}
 		return nil, fmt.Errorf("%T has no spelling in yaml", out)
@@ -182,7 +174,7 @@ func valueNode(v reflect.Value) (*yaml.Node, error) {
 	case reflect.String:
 		return textNode(v.String()), nil
 	case reflect.Bool:
-		return &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!bool", Value: strconv.FormatBool(v.Bool())}, nil
+		return &Node{Kind: ScalarNode, Tag: "!!bool", Value: strconv.FormatBool(v.Bool())}, nil
 	case reflect.Int:
 		return numberNode(float64(v.Int())), nil
 	case reflect.Float64:
@@ -190,7 +182,7 @@ func valueNode(v reflect.Value) (*yaml.Node, error) {
 	case reflect.Slice:
 		return listNode(v)
 	case reflect.Struct:
-		n := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
+		n := &Node{Kind: MappingNode, Tag: "!!map"}
 		return n, addKeys(n, v)
 	}
 	return nil, fmt.Errorf("%s has no spelling in yaml", v.Type())
@@ -200,8 +192,8 @@ func valueNode(v reflect.Value) (*yaml.Node, error) {
 // one line.
 const shortList = 80
 
-func listNode(v reflect.Value) (*yaml.Node, error) {
-	n := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq"}
+func listNode(v reflect.Value) (*Node, error) {
+	n := &Node{Kind: SequenceNode, Tag: "!!seq"}
 	width := 0
 	for i := 0; i < v.Len(); i++ {
 		child, err := valueNode(v.Index(i))
@@ -210,19 +202,19 @@ func listNode(v reflect.Value) (*yaml.Node, error) {
 		}
 		n.Content = append(n.Content, child)
 		width += len(child.Value) + 2
-		if child.Kind != yaml.ScalarNode {
+		if child.Kind != ScalarNode {
 			width += shortList
 		}
 	}
 	if width <= shortList {
-		n.Style = yaml.FlowStyle
+		n.Style = FlowStyle
 	}
 	return n, nil
 }
 
 // addKeys adds the fields of a struct to a mapping, in order, those of embedded
 // structs in place, those that can be left out only where they hold something.
-func addKeys(n *yaml.Node, v reflect.Value) error {
+func addKeys(n *Node, v reflect.Value) error {
 	for i := 0; i < v.NumField(); i++ {
 		f := v.Type().Field(i)
 		key, options, _ := strings.Cut(f.Tag.Get("yaml"), ",")

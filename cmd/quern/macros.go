@@ -32,7 +32,10 @@ that gave its grams. Where an amount or a food's figures are missing the sums
 are lower bounds and say so. --label rounds one serving as a food label does.
 --bounds tells what the figures the cook spoke allow for each amount she never
 said. Optional ingredients, and what she left out of her own figures, are not in
-the sums.
+the sums. Each figure she spoke is set beside what the amounts give for it: they
+agree where they meet within the rounding of what was said and the spread of the
+amounts (ranges, "about", things that come in sizes, and optional things, which she
+may have counted). Where they don't, a flag asks with both.
 
 Figures of foods she buys are read from --foods, or from a file foods.yaml in the
 folder of the recipe; they win over the built-in table. The rest are from USDA
@@ -209,7 +212,11 @@ func writeTally(b *bytes.Buffer, doc *schema.Document, t *nutrition.Tally) {
 	f := t.PerServing(t.Total)
 	net, _ := f.NetCarbs()
 	by, _ := f.ByFactors()
-	fmt.Fprintf(b, "energy by 4-4-9-7: %.0f kcal", by)
+	atLeast := ""
+	if !t.Complete {
+		atLeast = "at least "
+	}
+	fmt.Fprintf(b, "energy by 4-4-9-7: %s%.0f kcal", atLeast, by)
 	if den := f[nutrition.Protein] + net; t.Complete && den > 0 {
 		fmt.Fprintf(b, "; fat to protein and net carbs: %s to 1", strconv.FormatFloat(math.Round(100*f[nutrition.Fat]/den)/100, 'f', -1, 64))
 	}
@@ -217,12 +224,25 @@ func writeTally(b *bytes.Buffer, doc *schema.Document, t *nutrition.Tally) {
 		fmt.Fprintf(b, "; alcohol: %.1f g", f[nutrition.Alcohol])
 	}
 	b.WriteString("\n")
+	if doc.Macros != nil {
+		for _, c := range nutrition.Compare(doc.Macros.Spoken, t) {
+			verdict := "agrees"
+			if !c.Agrees {
+				verdict = "differs"
+			}
+			fmt.Fprintf(b, "said: %s; the amounts give %s: %s\n", c.SaidText(), c.Given(), verdict)
+		}
+	}
 	for _, n := range t.Notes {
 		fmt.Fprintf(b, "note: %s\n", printable(n))
 	}
 	for i := range t.Rows {
 		if r := &t.Rows[i]; r.Grams != nil && r.Apart != "another way" {
-			fmt.Fprintf(b, "weighed: %s: %s g: %s; figures of %s\n", printable(r.Name), figureCell(nutrition.Middle(*r.Grams), true, 1),
+			spread := ""
+			if r.Grams.Max > r.Grams.Min {
+				spread = fmt.Sprintf(", the middle of %s to %s g", figureCell(r.Grams.Min, true, 1), figureCell(r.Grams.Max, true, 1))
+			}
+			fmt.Fprintf(b, "weighed: %s: %s g%s: %s; figures of %s\n", printable(r.Name), figureCell(nutrition.Middle(*r.Grams), true, 1), spread,
 				printable(r.Grams.Rule), printable(r.Food.Source))
 		}
 	}
@@ -252,6 +272,7 @@ func writeColumns(b *bytes.Buffer, rows [][]string) {
 		}
 	}
 	for _, r := range rows {
+		var line strings.Builder
 		for i, c := range r {
 			c = printable(c)
 			pad := ""
@@ -260,14 +281,14 @@ func writeColumns(b *bytes.Buffer, rows [][]string) {
 			}
 			switch {
 			case i == 0 && len(r) > 1:
-				b.WriteString(c + pad)
+				line.WriteString(c + pad)
 			case i == 0:
-				b.WriteString(c)
+				line.WriteString(c)
 			default:
-				b.WriteString("  " + pad + c)
+				line.WriteString("  " + pad + c)
 			}
 		}
-		b.WriteString("\n")
+		b.WriteString(strings.TrimRight(line.String(), " ") + "\n")
 	}
 }
 
@@ -326,7 +347,16 @@ type (
 		Missing     []string           `json:"missing"`
 		LeavesOut   []string           `json:"leaves_out"`
 		Notes       []string           `json:"notes"`
+		Said        []macrosSaid       `json:"said"`
 		Ingredients []macrosIngredient `json:"ingredients"`
+	}
+	macrosSaid struct {
+		Figure string   `json:"figure"`
+		Unit   string   `json:"unit"`
+		Said   float64  `json:"said"`
+		Least  float64  `json:"least"`
+		Most   *float64 `json:"most"` // null where the amounts only give a lower bound
+		Agrees bool     `json:"agrees"`
 	}
 	macrosIngredient struct {
 		ID      string              `json:"id"`
@@ -362,7 +392,7 @@ func macrosJSON(b *bytes.Buffer, doc *schema.Document, own *nutrition.Own, ways 
 	for _, w := range ways {
 		t := nutrition.Count(doc, own, w)
 		way := macrosWay{Way: t.Way, Complete: t.Complete, Servings: t.Servings, Per: t.Per, Whole: known(t.Total), PerServing: known(t.PerServing(t.Total)),
-			Missing: listed(t.Missing), LeavesOut: listed(t.LeavesOut), Notes: listed(t.Notes), Ingredients: []macrosIngredient{}}
+			Missing: listed(t.Missing), LeavesOut: listed(t.LeavesOut), Notes: listed(t.Notes), Said: compared(doc, t), Ingredients: []macrosIngredient{}}
 		for i := range t.Rows {
 			r := &t.Rows[i]
 			ing := macrosIngredient{ID: doc.Ingredients[r.Index].ID, Name: r.Name, Food: r.Food.Key, Source: r.Food.Source, Grams: r.Grams, Counted: r.Counted, Why: r.Why}
@@ -395,6 +425,24 @@ func macrosJSON(b *bytes.Buffer, doc *schema.Document, own *nutrition.Own, ways 
 	enc := json.NewEncoder(b)
 	enc.SetEscapeHTML(false)
 	return enc.Encode(out)
+}
+
+// compared sets the spoken figures beside what a way gives, the ends to two
+// decimals outwards.
+func compared(doc *schema.Document, t *nutrition.Tally) []macrosSaid {
+	out := []macrosSaid{}
+	if doc.Macros == nil {
+		return out
+	}
+	for _, c := range nutrition.Compare(doc.Macros.Spoken, t) {
+		s := macrosSaid{Figure: c.Name, Unit: c.Unit, Said: c.Said, Least: math.Floor(100*c.Least) / 100, Agrees: c.Agrees}
+		if !math.IsInf(c.Most, 1) {
+			most := math.Ceil(100*c.Most) / 100
+			s.Most = &most
+		}
+		out = append(out, s)
+	}
+	return out
 }
 
 // known gives figures by their key, to two decimals.

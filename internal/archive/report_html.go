@@ -46,6 +46,7 @@ var kindWords = map[string]string{
 	schema.ConflictWay:         "two ways that can't both be meant",
 	schema.HeardUnsure:         "a word likely misheard",
 	schema.FoodUnknown:         "no figures for the food",
+	schema.MacrosDiffer:        "figures the amounts don't give",
 }
 
 func wordsFor(kind string) string {

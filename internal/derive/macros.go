@@ -95,16 +95,24 @@ func atLeast(t *nutrition.Tally) string {
 // anything else was found in the talk and is kept.
 var macrosSubjects = []string{"kcal", "fat", "saturated fat", "protein", "carbohydrate", "fibre", "net carbohydrate", "sugar", "sodium", "ratio"}
 
-// macrosFlags replaces the open conflicts between macros by those there are now.
-// What a person has settled is kept and not asked again.
+// differSubject is what the one question about figures the amounts don't bear
+// out is about.
+const differSubject = "figures"
+
+// macrosFlags replaces the open conflicts between macros by those there are now,
+// and asks in one question about all the figures said that the amounts do not
+// give within rounding. What a person has settled is kept and not asked again.
 func macrosFlags(doc *schema.Document, own *nutrition.Own, tallies []*nutrition.Tally) {
-	settled := map[string]bool{}
+	asked := map[string]bool{}
 	doc.Flags = slices.DeleteFunc(slices.Clone(doc.Flags), func(f schema.Flag) bool {
-		if f.Kind != schema.ConflictMacros || !slices.Contains(macrosSubjects, f.Subject) {
+		if f.Kind == schema.ConflictMacros && !slices.Contains(macrosSubjects, f.Subject) {
+			asked[f.Subject] = true
+		}
+		if f.Kind != schema.MacrosDiffer && (f.Kind != schema.ConflictMacros || !slices.Contains(macrosSubjects, f.Subject)) {
 			return false
 		}
 		if f.Settled != "" {
-			settled[f.Subject] = true
+			asked[f.Subject] = true
 			return false
 		}
 		return true
@@ -114,15 +122,40 @@ func macrosFlags(doc *schema.Document, own *nutrition.Own, tallies []*nutrition.
 	}
 	s := doc.Macros.Spoken
 	polyols, alcohol := brings(doc, own, nutrition.NotAbsorbed), brings(doc, own, nutrition.Alcohol)
-	found := nutrition.InternalConflicts(s, polyols, alcohol)
-	found = append(found, nutrition.ComputedConflicts(s, tallies)...)
-	for _, c := range found {
-		if settled[c.Subject] {
+	for _, c := range nutrition.InternalConflicts(s, polyols, alcohol) {
+		if asked[c.Subject] {
 			continue
 		}
-		settled[c.Subject] = true // one question a figure
+		asked[c.Subject] = true // one question a figure
 		doc.Flags = append(doc.Flags, schema.Flag{Kind: schema.ConflictMacros, Subject: c.Subject, Ask: c.Ask, Said: slices.Clone(s.Said)})
 	}
+	if asked[differSubject] {
+		return
+	}
+	differ := slices.DeleteFunc(nutrition.Differences(s, tallies), func(c nutrition.Comparison) bool {
+		return asked[c.Name] || c.Name == "net carbohydrate" && asked["net carbs"]
+	})
+	if len(differ) == 0 {
+		return
+	}
+	f := schema.Flag{Kind: schema.MacrosDiffer, Subject: differSubject, Ask: nutrition.DifferenceAsk(s.Per, differ), Said: slices.Clone(s.Said)}
+	if missing := missingFrom(tallies); len(missing) > 0 {
+		f.Evidence = []string{"what the amounts give is a lower bound: " + list(missing) + " not counted"}
+	}
+	doc.Flags = append(doc.Flags, f)
+}
+
+// missingFrom lists what some way counts without, each once.
+func missingFrom(tallies []*nutrition.Tally) []string {
+	var out []string
+	for _, t := range tallies {
+		for _, name := range t.Missing {
+			if !slices.Contains(out, name) {
+				out = append(out, name)
+			}
+		}
+	}
+	return out
 }
 
 // brings tells whether any ingredient's food has some of a nutrient, or has no

@@ -110,7 +110,7 @@ func TestEvidenceBesideAMissingAmount(t *testing.T) {
 	}
 }
 
-func TestConflictWithTheAmounts(t *testing.T) {
+func TestFiguresTheAmountsDoNotGive(t *testing.T) {
 	doc := read(t, `recipe: 1
 title: Shortbread
 yield: 4 pieces
@@ -119,23 +119,64 @@ ingredients:
   - {id: sugar, name: sugar, amount: 100 g}
 steps: []
 macros:
-  spoken: {per: piece, kcal: 500, said: [{at: "00:04:00.000", quote: "five hundred"}]}
+  spoken: {per: piece, kcal: 290, fat_g: 20, carbs_g: 22, said: [{at: "00:04:00.000", quote: "two ninety"}]}
 `)
 	Apply(doc, Options{})
-	f := flagOf(doc, schema.ConflictMacros, "kcal")
-	if f == nil || f.Ask != "Is the kcal 500 as said, or 276 as the amounts give?" {
-		t.Fatalf("the conflict is %+v", f)
+	// 717 and 387 kcal, 0.06 and 99.98 g of carbohydrate for four (NDB 01001, 19335).
+	want := []schema.Flag{{Kind: schema.MacrosDiffer, Subject: "figures", Said: []schema.Said{{At: "00:04:00.000", Quote: "two ninety"}},
+		Ask: "Does one piece have 290 kcal and 22 g of carbohydrate as said, or 276 kcal and 25 g of carbohydrate as the amounts give?"}}
+	if d := cmp.Diff(want, doc.Flags); d != "" {
+		t.Fatalf("flags (-want +got):\n%s", d)
 	}
-	f.Settled = "276"
+	// It goes with the amounts, and comes again with them.
+	sugar := doc.Ingredients[1].Amount
+	doc.Ingredients[1].Amount = &schema.Quantity{Min: 88, Max: 88, Unit: "g"}
 	Apply(doc, Options{})
-	n := 0
-	for _, f := range doc.Flags {
-		if f.Kind == schema.ConflictMacros {
-			n++
-		}
+	f := flagOf(doc, schema.MacrosDiffer, "figures")
+	if f == nil || f.Ask != "Does one piece have 290 kcal as said, or 264 kcal as the amounts give?" {
+		t.Fatalf("with 88 g of sugar the flag is %+v", f)
 	}
-	if n != 1 || flagOf(doc, schema.ConflictMacros, "kcal").Settled != "276" {
-		t.Errorf("a settled conflict is asked again: %+v", doc.Flags)
+	doc.Ingredients[1].Amount = sugar
+	Apply(doc, Options{})
+	doc.Flags[0].Settled = "276 kcal"
+	Apply(doc, Options{})
+	want[0].Settled = "276 kcal"
+	if d := cmp.Diff(want, doc.Flags); d != "" {
+		t.Errorf("a settled difference is asked again (-want +got):\n%s", d)
+	}
+}
+
+// Beside an amount that is missing the sums are lower bounds: only what was said
+// to be less than them is asked about, and the question says what is missing.
+func TestLowerBoundAboveWhatWasSaid(t *testing.T) {
+	doc := read(t, strings.Replace(soup, "fat_g: 16, protein_g: 3.5, carbs_g: 12, fibre_g: 3, net_carbs_g: 3", "fat_g: 3, protein_g: 30", 1))
+	Apply(doc, Options{})
+	f := flagOf(doc, schema.MacrosDiffer, "figures")
+	// 50 g of butter hold 40.6 g of fat (NDB 01001), 6.8 g a bowl, before the cream.
+	if f == nil || !strings.HasPrefix(f.Ask, "Does one bowl have 3 g of fat as said, or at least ") {
+		t.Fatalf("the flag is %+v", f)
+	}
+	if d := cmp.Diff([]string{"what the amounts give is a lower bound: heavy cream and lemon not counted"}, f.Evidence); d != "" {
+		t.Errorf("evidence (-want +got):\n%s", d)
+	}
+}
+
+// A figure that the spoken ones already contradict among themselves is asked
+// about once.
+func TestOneQuestionAFigure(t *testing.T) {
+	doc := read(t, `recipe: 1
+title: Shortbread
+yield: 4 pieces
+ingredients:
+  - {id: butter, name: butter, amount: 100 g}
+  - {id: flour, name: flour, amount: 100 g}
+steps: []
+macros:
+  spoken: {per: piece, carbs_g: 19, fibre_g: 1, net_carbs_g: 12}
+`)
+	Apply(doc, Options{})
+	if len(doc.Flags) != 1 || doc.Flags[0].Kind != schema.ConflictMacros || doc.Flags[0].Subject != "net carbohydrate" {
+		t.Errorf("flags are %+v, want the one about net carbohydrate", doc.Flags)
 	}
 }
 

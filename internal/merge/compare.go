@@ -5,23 +5,21 @@ import (
 	"strconv"
 	"strings"
 
-	"gopkg.in/yaml.v3"
-
 	"quern/schema"
 )
 
 // resolve follows an alias to what it stands for.
-func resolve(n *yaml.Node) *yaml.Node {
-	for i := 0; n != nil && n.Kind == yaml.AliasNode && i < 20; i++ {
+func resolve(n *schema.Node) *schema.Node {
+	for i := 0; n != nil && n.Kind == schema.AliasNode && i < 20; i++ {
 		n = n.Alias
 	}
 	return n
 }
 
 // field is the value of a key in a mapping, nil when it is not there.
-func field(n *yaml.Node, key string) *yaml.Node {
+func field(n *schema.Node, key string) *schema.Node {
 	n = resolve(n)
-	if n == nil || n.Kind != yaml.MappingNode {
+	if n == nil || n.Kind != schema.MappingNode {
 		return nil
 	}
 	for i := 0; i+1 < len(n.Content); i += 2 {
@@ -33,21 +31,21 @@ func field(n *yaml.Node, key string) *yaml.Node {
 }
 
 // valueOf is a field's scalar value, "" for anything else.
-func valueOf(n *yaml.Node, key string) string {
+func valueOf(n *schema.Node, key string) string {
 	v := field(n, key)
-	if v == nil || v.Kind != yaml.ScalarNode || v.Tag == "!!null" {
+	if v == nil || v.Kind != schema.ScalarNode || v.Tag == "!!null" {
 		return ""
 	}
 	return v.Value
 }
 
 // items are the entries of a list field, aliases followed.
-func items(n *yaml.Node, key string) []*yaml.Node {
+func items(n *schema.Node, key string) []*schema.Node {
 	list := field(n, key)
-	if list == nil || list.Kind != yaml.SequenceNode {
+	if list == nil || list.Kind != schema.SequenceNode {
 		return nil
 	}
-	out := make([]*yaml.Node, len(list.Content))
+	out := make([]*schema.Node, len(list.Content))
 	for i, c := range list.Content {
 		out[i] = resolve(c)
 	}
@@ -58,17 +56,17 @@ func fold(s string) string { return strings.ToLower(strings.Join(strings.Fields(
 
 // blank reports whether a value says nothing: absent, null, "", false, or an
 // empty list or mapping. The form leaves such fields out, so they are equal.
-func blank(n *yaml.Node) bool {
+func blank(n *schema.Node) bool {
 	n = resolve(n)
 	if n == nil {
 		return true
 	}
 	switch n.Kind {
-	case yaml.ScalarNode:
+	case schema.ScalarNode:
 		return n.Tag == "!!null" || n.Value == "" || n.Tag == "!!bool" && strings.EqualFold(n.Value, "false")
-	case yaml.SequenceNode:
+	case schema.SequenceNode:
 		return len(n.Content) == 0
-	case yaml.MappingNode:
+	case schema.MappingNode:
 		for i := 1; i < len(n.Content); i += 2 {
 			if !blank(n.Content[i]) {
 				return false
@@ -88,11 +86,11 @@ func quantityField(key string) bool {
 	return false
 }
 
-func equal(a, b *yaml.Node, key string) bool {
+func equal(a, b *schema.Node, key string) bool {
 	if a == b {
 		return true
 	}
-	if a != nil && b != nil && a.Kind == yaml.ScalarNode && b.Kind == yaml.ScalarNode && a.Value == b.Value && a.Tag == b.Tag {
+	if a != nil && b != nil && a.Kind == schema.ScalarNode && b.Kind == schema.ScalarNode && a.Value == b.Value && a.Tag == b.Tag {
 		return true
 	}
 	return canonical(a, key) == canonical(b, key)
@@ -100,29 +98,29 @@ func equal(a, b *yaml.Node, key string) bool {
 
 // canonical spells a value so that two spellings of the same value are the
 // same text. The key says whether it is a quantity, which has two spellings.
-func canonical(n *yaml.Node, key string) string {
+func canonical(n *schema.Node, key string) string {
 	var b strings.Builder
 	spell(&b, n, key, 0)
 	return b.String()
 }
 
-func spell(b *strings.Builder, n *yaml.Node, key string, depth int) {
+func spell(b *strings.Builder, n *schema.Node, key string, depth int) {
 	n = resolve(n)
 	if depth > 100 || blank(n) {
 		b.WriteString("~")
 		return
 	}
 	switch n.Kind {
-	case yaml.ScalarNode:
+	case schema.ScalarNode:
 		b.WriteString(spellScalar(n, key))
-	case yaml.SequenceNode:
+	case schema.SequenceNode:
 		b.WriteByte('[')
 		for _, c := range n.Content {
 			spell(b, c, key, depth+1)
 			b.WriteByte(',')
 		}
 		b.WriteByte(']')
-	case yaml.MappingNode:
+	case schema.MappingNode:
 		if quantityField(key) {
 			var q schema.Quantity
 			if n.Decode(&q) == nil {
@@ -141,7 +139,7 @@ func spell(b *strings.Builder, n *yaml.Node, key string, depth int) {
 	}
 }
 
-func spellScalar(n *yaml.Node, key string) string {
+func spellScalar(n *schema.Node, key string) string {
 	if quantityField(key) {
 		parse := schema.ParseQuantity
 		if key == "yield" {
@@ -164,9 +162,9 @@ func spellScalar(n *yaml.Node, key string) string {
 }
 
 // sortedFields are the fields of a mapping that say something, by key.
-func sortedFields(n *yaml.Node) ([]string, []*yaml.Node) {
+func sortedFields(n *schema.Node) ([]string, []*schema.Node) {
 	var keys []string
-	byKey := map[string]*yaml.Node{}
+	byKey := map[string]*schema.Node{}
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		k := n.Content[i].Value
 		if !blank(n.Content[i+1]) {
@@ -175,7 +173,7 @@ func sortedFields(n *yaml.Node) ([]string, []*yaml.Node) {
 		}
 	}
 	sort.Strings(keys)
-	values := make([]*yaml.Node, len(keys))
+	values := make([]*schema.Node, len(keys))
 	for i, k := range keys {
 		values[i] = byKey[k]
 	}
@@ -183,7 +181,7 @@ func sortedFields(n *yaml.Node) ([]string, []*yaml.Node) {
 }
 
 // commented reports whether a comment hangs on a node or anything in it.
-func commented(n *yaml.Node) bool {
+func commented(n *schema.Node) bool {
 	if n == nil {
 		return false
 	}
@@ -199,15 +197,15 @@ func commented(n *yaml.Node) bool {
 }
 
 // show writes a value as a person reads it.
-func show(n *yaml.Node, key string) string {
+func show(n *schema.Node, key string) string {
 	n = resolve(n)
 	if n == nil || blank(n) {
 		return "nothing"
 	}
 	switch n.Kind {
-	case yaml.ScalarNode:
+	case schema.ScalarNode:
 		return oneLine(n.Value)
-	case yaml.SequenceNode:
+	case schema.SequenceNode:
 		var parts []string
 		for _, c := range n.Content {
 			parts = append(parts, show(c, key))

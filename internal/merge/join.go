@@ -3,24 +3,22 @@ package merge
 import (
 	"strings"
 
-	"gopkg.in/yaml.v3"
-
 	"quern/schema"
 )
 
 // branch is a node of the merged document and where it stems from in hers.
 type branch struct {
-	src     *yaml.Node // her node, nil for something new
-	fresh   *yaml.Node // the program's node, where it is taken as it is
-	same    bool       // src as it stands, nothing in it changed
-	gone    bool       // src was dropped by the program; only its comments stay
-	entries []entry    // of a mapping that is worked into
-	list    []*branch  // of a list that is worked into
+	src     *schema.Node // her node, nil for something new
+	fresh   *schema.Node // the program's node, where it is taken as it is
+	same    bool         // src as it stands, nothing in it changed
+	gone    bool         // src was dropped by the program; only its comments stay
+	entries []entry      // of a mapping that is worked into
+	list    []*branch    // of a list that is worked into
 }
 
 type entry struct {
-	key    *yaml.Node
-	keySrc *yaml.Node // her key node, nil for a new field
+	key    *schema.Node
+	keySrc *schema.Node // her key node, nil for a new field
 	value  *branch
 }
 
@@ -30,10 +28,10 @@ type place struct {
 	key   string // the nearest field name: "amount"
 	list  string // the list of the form it is in: "ingredients"
 	about string // the item in words: "butter"
-	said  *yaml.Node
+	said  *schema.Node
 }
 
-func (p place) in(key string, theirs *yaml.Node) place {
+func (p place) in(key string, theirs *schema.Node) place {
 	q := p
 	q.key = key
 	if p.path == "" {
@@ -64,10 +62,10 @@ type joiner struct {
 	clashes []Clash
 }
 
-func asIs(src *yaml.Node) *branch { return &branch{src: src, same: true} }
+func asIs(src *schema.Node) *branch { return &branch{src: src, same: true} }
 
 // mapping merges two mappings field by field. All of hers is in the result.
-func (j *joiner) mapping(base, mine, theirs *yaml.Node, p place) *branch {
+func (j *joiner) mapping(base, mine, theirs *schema.Node, p place) *branch {
 	out := &branch{src: mine}
 	have := map[string]bool{}
 	for i := 0; i+1 < len(mine.Content); i += 2 {
@@ -140,10 +138,10 @@ func settle(b *branch) *branch {
 	return b
 }
 
-func hasKey(n *yaml.Node, key string) bool { return field(n, key) != nil }
+func hasKey(n *schema.Node, key string) bool { return field(n, key) != nil }
 
 // entryValue merges the value of a field she has.
-func (j *joiner) entryValue(b, m, t *yaml.Node, keyed bool, p place) *branch {
+func (j *joiner) entryValue(b, m, t *schema.Node, keyed bool, p place) *branch {
 	mine := resolve(m)
 	switch {
 	case equal(mine, t, p.key):
@@ -157,8 +155,8 @@ func (j *joiner) entryValue(b, m, t *yaml.Node, keyed bool, p place) *branch {
 			return asIs(m) // she emptied it
 		}
 		return j.taken(m, t, p)
-	case blank(t) && mine.Kind == yaml.SequenceNode && m.Kind != yaml.AliasNode && !quantityField(p.key):
-		out := j.sequence(b, mine, &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq"}, p)
+	case blank(t) && mine.Kind == schema.SequenceNode && m.Kind != schema.AliasNode && !quantityField(p.key):
+		out := j.sequence(b, mine, &schema.Node{Kind: schema.SequenceNode, Tag: "!!seq"}, p)
 		if !out.same && !anyLeft(out) && !required(p.key) {
 			return &branch{src: m, gone: true}
 		}
@@ -170,16 +168,16 @@ func (j *joiner) entryValue(b, m, t *yaml.Node, keyed bool, p place) *branch {
 		if t == nil && !keyed {
 			return &branch{src: m, gone: true}
 		}
-		if t.Kind == yaml.SequenceNode || t.Kind == yaml.MappingNode {
+		if t.Kind == schema.SequenceNode || t.Kind == schema.MappingNode {
 			return &branch{src: m, gone: true}
 		}
 		return j.taken(m, t, p)
 	case equal(b, t, p.key):
 		return asIs(m)
 	}
-	list := mine.Kind == yaml.SequenceNode && t.Kind == yaml.SequenceNode
-	fields := mine.Kind == yaml.MappingNode && t.Kind == yaml.MappingNode
-	if m.Kind != yaml.AliasNode && !quantityField(p.key) {
+	list := mine.Kind == schema.SequenceNode && t.Kind == schema.SequenceNode
+	fields := mine.Kind == schema.MappingNode && t.Kind == schema.MappingNode
+	if m.Kind != schema.AliasNode && !quantityField(p.key) {
 		if fields {
 			return j.mapping(b, mine, t, p)
 		}
@@ -198,7 +196,7 @@ func (j *joiner) entryValue(b, m, t *yaml.Node, keyed bool, p place) *branch {
 func required(list string) bool { return list == "ingredients" || list == "steps" }
 
 // taken is the program's value in the place of hers.
-func (j *joiner) taken(m, t *yaml.Node, p place) *branch {
+func (j *joiner) taken(m, t *schema.Node, p place) *branch {
 	if p.list == "ingredients" && p.key == "id" && strings.Count(p.path, ".") == 1 {
 		return asIs(m) // an ingredient she has keeps its id
 	}
@@ -207,19 +205,19 @@ func (j *joiner) taken(m, t *yaml.Node, p place) *branch {
 
 // rename gives a copy of a program's node in which ingredient ids are those of
 // the merged document.
-func (j *joiner) rename(n *yaml.Node, key string) *yaml.Node {
+func (j *joiner) rename(n *schema.Node, key string) *schema.Node {
 	n = resolve(n)
 	c := *n
 	c.Anchor = ""
-	if c.Kind == yaml.ScalarNode && (key == "id" || key == "uses") {
+	if c.Kind == schema.ScalarNode && (key == "id" || key == "uses") {
 		if to, ok := j.ids[c.Value]; ok && to != c.Value {
 			c.Value = to
 		}
 	}
-	c.Content = make([]*yaml.Node, len(n.Content))
+	c.Content = make([]*schema.Node, len(n.Content))
 	for i, x := range n.Content {
 		k := key
-		if n.Kind == yaml.MappingNode {
+		if n.Kind == schema.MappingNode {
 			if i%2 == 0 {
 				c.Content[i] = x
 				continue
@@ -232,10 +230,10 @@ func (j *joiner) rename(n *yaml.Node, key string) *yaml.Node {
 }
 
 // sequence merges two lists item by item.
-func (j *joiner) sequence(base, mine, theirs *yaml.Node, p place) *branch {
+func (j *joiner) sequence(base, mine, theirs *schema.Node, p place) *branch {
 	out := &branch{src: mine}
-	var b []*yaml.Node
-	if base != nil && base.Kind == yaml.SequenceNode {
+	var b []*schema.Node
+	if base != nil && base.Kind == schema.SequenceNode {
 		b = followed(base.Content)
 	}
 	m, t := followed(mine.Content), followed(theirs.Content)
@@ -267,8 +265,8 @@ func (j *joiner) sequence(base, mine, theirs *yaml.Node, p place) *branch {
 	return settle(out)
 }
 
-func followed(list []*yaml.Node) []*yaml.Node {
-	out := make([]*yaml.Node, len(list))
+func followed(list []*schema.Node) []*schema.Node {
+	out := make([]*schema.Node, len(list))
 	for i, c := range list {
 		out[i] = resolve(c)
 	}
@@ -276,8 +274,8 @@ func followed(list []*yaml.Node) []*yaml.Node {
 }
 
 // item merges one item of a list; nil where the result has none.
-func (j *joiner) item(b, m, t, own []*yaml.Node, x trio, list string, p place) *branch {
-	var bn, mn, tn *yaml.Node
+func (j *joiner) item(b, m, t, own []*schema.Node, x trio, list string, p place) *branch {
+	var bn, mn, tn *schema.Node
 	if x.b >= 0 {
 		bn = b[x.b]
 	}
@@ -300,18 +298,18 @@ func (j *joiner) item(b, m, t, own []*yaml.Node, x trio, list string, p place) *
 		return asIs(src) // she added it
 	case tn == nil:
 		keep := !equal(bn, mn, list)
-		if !keep && commented(src) && !q.derived() && mn.Kind == yaml.MappingNode {
+		if !keep && commented(src) && !q.derived() && mn.Kind == schema.MappingNode {
 			keep = true
 		}
 		if keep {
-			if !equal(bn, mn, list) && !q.derived() && mn.Kind == yaml.MappingNode {
+			if !equal(bn, mn, list) && !q.derived() && mn.Kind == schema.MappingNode {
 				q.said = field(mn, "said")
 				j.clash(mn, nil, q)
 			}
 			return asIs(src)
 		}
 		return &branch{src: src, gone: true}
-	case src.Kind != yaml.AliasNode && mn.Kind == yaml.MappingNode && tn.Kind == yaml.MappingNode:
+	case src.Kind != schema.AliasNode && mn.Kind == schema.MappingNode && tn.Kind == schema.MappingNode:
 		return j.mapping(bn, mn, tn, q)
 	case equal(mn, tn, list) || equal(bn, tn, list):
 		return asIs(src)
@@ -330,7 +328,7 @@ func first(a, b string) string {
 }
 
 // clash notes a fact that both changed, unless it is one that is worked out.
-func (j *joiner) clash(mine, theirs *yaml.Node, p place) {
+func (j *joiner) clash(mine, theirs *schema.Node, p place) {
 	if p.derived() {
 		return
 	}
@@ -342,7 +340,7 @@ func (j *joiner) clash(mine, theirs *yaml.Node, p place) {
 	if theirs != nil {
 		c.Theirs = show(theirs, p.key)
 	}
-	if p.said != nil && p.said.Kind == yaml.SequenceNode {
+	if p.said != nil && p.said.Kind == schema.SequenceNode {
 		for _, s := range p.said.Content {
 			c.Said = append(c.Said, schema.Said{At: valueOf(resolve(s), "at"), Quote: valueOf(resolve(s), "quote")})
 		}
@@ -429,8 +427,8 @@ func (j *joiner) tidyUses(root *branch) {
 	}
 }
 
-func dropUses(uses *yaml.Node, have map[string]bool) {
-	if uses == nil || uses.Kind != yaml.SequenceNode {
+func dropUses(uses *schema.Node, have map[string]bool) {
+	if uses == nil || uses.Kind != schema.SequenceNode {
 		return
 	}
 	kept := uses.Content[:0]
@@ -453,7 +451,7 @@ func (b *branch) items(key string) []*branch {
 			return e.value.list
 		}
 		n := e.value.node()
-		if n == nil || n.Kind != yaml.SequenceNode {
+		if n == nil || n.Kind != schema.SequenceNode {
 			return nil
 		}
 		var out []*branch
@@ -470,7 +468,7 @@ func (b *branch) items(key string) []*branch {
 }
 
 // node is the merged value.
-func (b *branch) node() *yaml.Node {
+func (b *branch) node() *schema.Node {
 	switch {
 	case b.fresh != nil:
 		return b.fresh
@@ -525,7 +523,7 @@ func (j *joiner) raise(root *branch) {
 
 // append adds new items to a list field, making the field where it is missing.
 func (b *branch) append(key string, add []*branch) {
-	whole := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq"}
+	whole := &schema.Node{Kind: schema.SequenceNode, Tag: "!!seq"}
 	for i := range b.entries {
 		e := &b.entries[i]
 		if e.key.Value != key {
@@ -543,7 +541,7 @@ func (b *branch) append(key string, add []*branch) {
 			}
 			v.fresh = whole
 			return
-		case v.fresh != nil && v.fresh.Kind == yaml.SequenceNode:
+		case v.fresh != nil && v.fresh.Kind == schema.SequenceNode:
 			c := *v.fresh
 			c.Style = 0
 			for _, x := range add {
@@ -553,7 +551,7 @@ func (b *branch) append(key string, add []*branch) {
 			return
 		}
 		src := resolve(v.src)
-		if src.Kind == yaml.SequenceNode && len(src.Content) > 0 {
+		if src.Kind == schema.SequenceNode && len(src.Content) > 0 {
 			nv := &branch{src: src}
 			for _, c := range src.Content {
 				nv.list = append(nv.list, asIs(c))
@@ -571,38 +569,38 @@ func (b *branch) append(key string, add []*branch) {
 	for _, x := range add {
 		whole.Content = append(whole.Content, x.fresh)
 	}
-	k := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: key}
+	k := &schema.Node{Kind: schema.ScalarNode, Tag: "!!str", Value: key}
 	b.entries = append(b.entries, entry{k, nil, &branch{fresh: whole}})
 }
 
-func flagNode(f schema.Flag) *yaml.Node {
-	text := func(s string) *yaml.Node {
-		n := &yaml.Node{}
+func flagNode(f schema.Flag) *schema.Node {
+	text := func(s string) *schema.Node {
+		n := &schema.Node{}
 		n.SetString(s)
 		return n
 	}
-	n := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
-	put := func(k string, v *yaml.Node) { n.Content = append(n.Content, text(k), v) }
+	n := &schema.Node{Kind: schema.MappingNode, Tag: "!!map"}
+	put := func(k string, v *schema.Node) { n.Content = append(n.Content, text(k), v) }
 	put("kind", text(f.Kind))
 	put("subject", text(f.Subject))
 	put("ask", text(f.Ask))
-	ev := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq"}
+	ev := &schema.Node{Kind: schema.SequenceNode, Tag: "!!seq"}
 	for _, e := range f.Evidence {
 		ev.Content = append(ev.Content, text(e))
 	}
 	put("evidence", ev)
 	if len(f.Said) > 0 {
-		said := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq"}
+		said := &schema.Node{Kind: schema.SequenceNode, Tag: "!!seq"}
 		for _, s := range f.Said {
-			at := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!null", Value: "null"}
+			at := &schema.Node{Kind: schema.ScalarNode, Tag: "!!null", Value: "null"}
 			if s.At != "" {
 				at = text(s.At)
-				at.Style = yaml.DoubleQuotedStyle
+				at.Style = schema.DoubleQuotedStyle
 			}
 			quote := text(s.Quote)
-			quote.Style = yaml.DoubleQuotedStyle
-			said.Content = append(said.Content, &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Style: yaml.FlowStyle,
-				Content: []*yaml.Node{text("at"), at, text("quote"), quote}})
+			quote.Style = schema.DoubleQuotedStyle
+			said.Content = append(said.Content, &schema.Node{Kind: schema.MappingNode, Tag: "!!map", Style: schema.FlowStyle,
+				Content: []*schema.Node{text("at"), at, text("quote"), quote}})
 		}
 		put("said", said)
 	}

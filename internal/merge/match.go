@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"gopkg.in/yaml.v3"
+	"quern/schema"
 )
 
 // pass is one way of telling that two items are the same thing. Passes are
@@ -165,8 +165,8 @@ func weave(lead, follow []int, n int) []int {
 }
 
 // keysOf joins the values of fields into one key, "" when the first is empty.
-func keysOf(fields ...string) func(*yaml.Node) string {
-	return func(n *yaml.Node) string {
+func keysOf(fields ...string) func(*schema.Node) string {
+	return func(n *schema.Node) string {
 		if fold(valueOf(n, fields[0])) == "" {
 			return ""
 		}
@@ -179,9 +179,9 @@ func keysOf(fields ...string) func(*yaml.Node) string {
 }
 
 // moment is the first thing said of an item: its time and its words.
-func moment(n *yaml.Node) string {
+func moment(n *schema.Node) string {
 	said := field(n, "said")
-	if said == nil || said.Kind != yaml.SequenceNode || len(said.Content) == 0 {
+	if said == nil || said.Kind != schema.SequenceNode || len(said.Content) == 0 {
 		return ""
 	}
 	first := resolve(said.Content[0])
@@ -190,9 +190,9 @@ func moment(n *yaml.Node) string {
 
 // quoted is every word said of an item, without the times: it still holds
 // when a transcript was shifted.
-func quoted(n *yaml.Node) string {
+func quoted(n *schema.Node) string {
 	said := field(n, "said")
-	if said == nil || said.Kind != yaml.SequenceNode {
+	if said == nil || said.Kind != schema.SequenceNode {
 		return ""
 	}
 	var all []string
@@ -202,7 +202,7 @@ func quoted(n *yaml.Node) string {
 	return strings.Join(all, "\x00")
 }
 
-func actions(n *yaml.Node) string {
+func actions(n *schema.Node) string {
 	var all []string
 	if list := field(n, "actions"); list != nil {
 		for _, c := range list.Content {
@@ -213,8 +213,8 @@ func actions(n *yaml.Node) string {
 	return strings.Join(all, " ")
 }
 
-func both(f, g func(*yaml.Node) string) func(*yaml.Node) string {
-	return func(n *yaml.Node) string {
+func both(f, g func(*schema.Node) string) func(*schema.Node) string {
+	return func(n *schema.Node) string {
 		a, b := f(n), g(n)
 		if a == "" || b == "" {
 			return ""
@@ -223,11 +223,11 @@ func both(f, g func(*yaml.Node) string) func(*yaml.Node) string {
 	}
 }
 
-func whole(n *yaml.Node) string { return canonical(n, "") }
+func whole(n *schema.Node) string { return canonical(n, "") }
 
 // passesFor gives the ways of telling items of a list apart, surest first.
-func passesFor(list string) []pass[*yaml.Node] {
-	type p = pass[*yaml.Node]
+func passesFor(list string) []pass[*schema.Node] {
+	type p = pass[*schema.Node]
 	id, name := keysOf("id"), keysOf("name")
 	switch list {
 	case "ingredients":
@@ -280,7 +280,7 @@ func passesFor(list string) []pass[*yaml.Node] {
 // idNames tells what each ingredient id of the program's text is called in
 // the merged document: an ingredient she has keeps her id, a new one gets an
 // id that is still free.
-func idNames(base, mine, theirs *yaml.Node) map[string]string {
+func idNames(base, mine, theirs *schema.Node) map[string]string {
 	names := map[string]string{}
 	b, m, t := items(base, "ingredients"), items(mine, "ingredients"), items(theirs, "ingredients")
 	taken := map[string]bool{}

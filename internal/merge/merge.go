@@ -18,8 +18,6 @@ import (
 	"fmt"
 	"strings"
 
-	"gopkg.in/yaml.v3"
-
 	"quern/schema"
 )
 
@@ -133,7 +131,7 @@ func Merge(base, mine, theirs []byte) (merged []byte, clashes []Clash, err error
 }
 
 func mergeSheet(p sheetPair) (string, []Clash, error) {
-	var baseRoot *yaml.Node
+	var baseRoot *schema.Node
 	if p.base != nil {
 		baseRoot = p.base.root
 	}

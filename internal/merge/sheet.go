@@ -5,15 +5,15 @@ import (
 	"fmt"
 	"strings"
 
-	"gopkg.in/yaml.v3"
+	"quern/schema"
 )
 
 // sheet is one document of a YAML stream with its lines.
 type sheet struct {
 	mark  string // the "---" line before it, "" for a first document without one
 	lines []string
-	root  *yaml.Node // its mapping; nil for an empty document
-	inner []bool     // inner[i]: line i+1 continues a scalar begun on an earlier line
+	root  *schema.Node // its mapping; nil for an empty document
+	inner []bool       // inner[i]: line i+1 continues a scalar begun on an earlier line
 }
 
 type stream struct {
@@ -90,65 +90,37 @@ func idle(l string) bool {
 }
 
 func (s *sheet) parse() error {
-	var doc yaml.Node
-	if err := yaml.Unmarshal([]byte(strings.Join(s.lines, "\n")+"\n"), &doc); err != nil {
+	doc, err := schema.ParseYAML([]byte(strings.Join(s.lines, "\n") + "\n"))
+	if err != nil {
 		return err
 	}
 	s.inner = make([]bool, len(s.lines))
-	if doc.Kind == 0 || len(doc.Content) == 0 {
+	if doc == nil {
 		return nil
 	}
 	root := doc.Content[0]
-	if root.Kind == yaml.ScalarNode && root.Tag == "!!null" {
-		return nil
-	}
-	if root.Kind != yaml.MappingNode {
+	if root.Kind != schema.MappingNode {
 		return fmt.Errorf("a recipe document is a list of fields such as %q; found something else on line %d", "title: …", root.Line)
 	}
 	if err := sound(root, 0); err != nil {
 		return err
-	}
-	if size := expanded(root, 0, mostValues); size > mostValues {
-		return fmt.Errorf("line %d: aliases make the document larger than %d values; write them out", root.Line, mostValues)
 	}
 	s.root = root
 	s.spans(root)
 	return nil
 }
 
-// mostValues bounds what aliases may blow a document up to.
-const mostValues = 1_000_000
-
-// expanded counts the values of a node with every alias followed, stopping
-// soon after the bound.
-func expanded(n *yaml.Node, depth, bound int) int {
-	if depth > 200 {
-		return bound + 1
-	}
-	size := 1
-	if n.Kind == yaml.AliasNode {
-		return size + expanded(n.Alias, depth+1, bound)
-	}
-	for _, c := range n.Content {
-		if size > bound {
-			break
-		}
-		size += expanded(c, depth+1, bound-size)
-	}
-	return size
-}
-
 // sound refuses shapes that no recipe document has and that would make later
 // walks long: deep nesting and keys given twice.
-func sound(n *yaml.Node, depth int) error {
+func sound(n *schema.Node, depth int) error {
 	if depth > 50 {
 		return fmt.Errorf("line %d: nested more than 50 levels deep", n.Line)
 	}
-	if n.Kind == yaml.MappingNode {
+	if n.Kind == schema.MappingNode {
 		seen := map[string]bool{}
 		for i := 0; i+1 < len(n.Content); i += 2 {
 			k := n.Content[i]
-			if k.Kind != yaml.ScalarNode {
+			if k.Kind != schema.ScalarNode {
 				return fmt.Errorf("line %d: a field name must be plain text", k.Line)
 			}
 			if seen[k.Value] {
@@ -166,8 +138,8 @@ func sound(n *yaml.Node, depth int) error {
 }
 
 // spans marks the lines that continue a scalar, where a "#" is no comment.
-func (s *sheet) spans(n *yaml.Node) {
-	if n.Kind == yaml.ScalarNode {
+func (s *sheet) spans(n *schema.Node) {
+	if n.Kind == schema.ScalarNode {
 		for l, end := n.Line+1, s.scalarEnd(n); l <= end && l <= len(s.lines); l++ {
 			s.inner[l-1] = true
 		}
@@ -179,16 +151,16 @@ func (s *sheet) spans(n *yaml.Node) {
 }
 
 // scalarEnd is the last line, from 1, that a scalar reaches.
-func (s *sheet) scalarEnd(n *yaml.Node) int {
+func (s *sheet) scalarEnd(n *schema.Node) int {
 	if n.Line < 1 || n.Line > len(s.lines) {
 		return n.Line
 	}
 	switch {
-	case n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0:
+	case n.Style&(schema.LiteralStyle|schema.FoldedStyle) != 0:
 		return s.blockEnd(n)
-	case n.Style&yaml.DoubleQuotedStyle != 0:
+	case n.Style&schema.DoubleQuotedStyle != 0:
 		return s.quoteEnd(n, '"')
-	case n.Style&yaml.SingleQuotedStyle != 0:
+	case n.Style&schema.SingleQuotedStyle != 0:
 		return s.quoteEnd(n, '\'')
 	}
 	// A plain scalar goes on while its words are not all seen; no line of it can be a comment.
@@ -208,7 +180,7 @@ func (s *sheet) scalarEnd(n *yaml.Node) int {
 
 // blockEnd finds where a | or > scalar stops: its lines are blank or indented
 // at least as far as its first line of text.
-func (s *sheet) blockEnd(n *yaml.Node) int {
+func (s *sheet) blockEnd(n *schema.Node) int {
 	depth, end := -1, n.Line
 	for l := n.Line + 1; l <= len(s.lines); l++ {
 		text := s.lines[l-1]
@@ -230,7 +202,7 @@ func (s *sheet) blockEnd(n *yaml.Node) int {
 	return end
 }
 
-func (s *sheet) quoteEnd(n *yaml.Node, mark byte) int {
+func (s *sheet) quoteEnd(n *schema.Node, mark byte) int {
 	for l := n.Line; l <= len(s.lines); l++ {
 		text := s.lines[l-1]
 		i := 0
@@ -267,8 +239,8 @@ func cutBytes(s string, n int) string {
 }
 
 // lastLine is the last line of text, from 1, that a node reaches.
-func (s *sheet) lastLine(n *yaml.Node) int {
-	if n.Kind == yaml.ScalarNode {
+func (s *sheet) lastLine(n *schema.Node) int {
+	if n.Kind == schema.ScalarNode {
 		return s.scalarEnd(n)
 	}
 	last := n.Line

@@ -1,13 +1,12 @@
 package merge
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"slices"
 	"strings"
 
-	"gopkg.in/yaml.v3"
+	"quern/schema"
 )
 
 // errUnlike says that edited lines do not read as the merged document.
@@ -50,8 +49,8 @@ func (s *sheet) write(root *branch) (string, error) {
 	return text, nil
 }
 
-func (s *sheet) edited(root *branch, want *yaml.Node) (string, error) {
-	end := s.lastLine(root.src)
+func (s *sheet) edited(root *branch, want *schema.Node) (string, error) {
+	end := min(s.lastLine(root.src), len(s.lines)) // a key without its text is said to stand below the last line
 	// Closing brackets of a flow list may stand below its last word.
 	for end < len(s.lines) && !idle(s.lines[end]) {
 		end++
@@ -66,37 +65,29 @@ func (s *sheet) edited(root *branch, want *yaml.Node) (string, error) {
 	return text, readsAs(text, want)
 }
 
-func readsAs(text string, want *yaml.Node) error {
-	var doc yaml.Node
-	if err := yaml.Unmarshal([]byte(text+"\n"), &doc); err != nil {
+func readsAs(text string, want *schema.Node) error {
+	doc, err := schema.ParseYAML([]byte(text + "\n"))
+	if err != nil {
 		return fmt.Errorf("%w: %w", errUnlike, err)
 	}
-	if len(doc.Content) != 1 || canonical(doc.Content[0], "") != canonical(want, "") {
+	if doc == nil || sound(doc.Content[0], 0) != nil || canonical(doc.Content[0], "") != canonical(want, "") {
 		return errUnlike
 	}
 	return nil
 }
 
-func encode(n *yaml.Node) (string, error) {
-	var b bytes.Buffer
-	e := yaml.NewEncoder(&b)
-	e.SetIndent(2)
-	if err := e.Encode(n); err != nil {
-		return "", err
-	}
-	if err := e.Close(); err != nil {
-		return "", err
-	}
-	return strings.TrimSuffix(b.String(), "\n"), nil
+func encode(n *schema.Node) (string, error) {
+	text, err := schema.FormatYAML(n)
+	return strings.TrimSuffix(string(text), "\n"), err
 }
 
 // renderer turns branches into lines.
 type renderer struct{ *sheet }
 
 // block reports whether a node is written one child a line.
-func block(n *yaml.Node) bool {
-	return n != nil && (n.Kind == yaml.MappingNode || n.Kind == yaml.SequenceNode) &&
-		n.Style&yaml.FlowStyle == 0 && len(n.Content) > 0
+func block(n *schema.Node) bool {
+	return n != nil && (n.Kind == schema.MappingNode || n.Kind == schema.SequenceNode) &&
+		n.Style&schema.FlowStyle == 0 && len(n.Content) > 0
 }
 
 // chunk is the lines of one child: remarks above it, then the child itself.
@@ -139,12 +130,12 @@ func (r *renderer) children(b *branch, from, to, dash int) (lines []string, ok b
 	if !block(src) {
 		return nil, false
 	}
-	if src.Kind == yaml.SequenceNode {
+	if src.Kind == schema.SequenceNode {
 		return r.listItems(b, from, to)
 	}
 	col := src.Content[0].Column
 	var begin, ends []int
-	index := map[*yaml.Node]int{}
+	index := map[*schema.Node]int{}
 	for i := 0; i+1 < len(src.Content); i += 2 {
 		if src.Content[i].Column != col {
 			return nil, false
@@ -161,7 +152,7 @@ func (r *renderer) children(b *branch, from, to, dash int) (lines []string, ok b
 	for _, e := range b.entries {
 		var part []string
 		if e.keySrc == nil {
-			text, err := encode(&yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Content: []*yaml.Node{e.key, e.value.fresh}})
+			text, err := encode(&schema.Node{Kind: schema.MappingNode, Tag: "!!map", Content: []*schema.Node{e.key, e.value.fresh}})
 			if err != nil {
 				return nil, false
 			}
@@ -193,7 +184,7 @@ func (r *renderer) entry(e entry, c chunk, col int) ([]string, bool) {
 		return indent(remarks(own, r.inner[c.start-1:c.end-1]), col-1), true
 	case v.same:
 		return slices.Clone(own), true
-	case v.fresh == nil && block(v.src) && v.src.Content[0].Line > e.keySrc.Line && v.src.Kind != yaml.AliasNode && anyLeft(v):
+	case v.fresh == nil && block(v.src) && v.src.Content[0].Line > e.keySrc.Line && v.src.Kind != schema.AliasNode && anyLeft(v):
 		top := r.topOf(v.src, e.keySrc.Line)
 		inside, ok := r.children(v, top, c.end, 0)
 		if !ok {
@@ -202,14 +193,14 @@ func (r *renderer) entry(e entry, c chunk, col int) ([]string, bool) {
 		return append(slices.Clone(r.lines[c.start-1:top-1]), inside...), true
 	}
 	value := v.node()
-	if v.fresh != nil && v.src.Kind == yaml.ScalarNode {
+	if v.fresh != nil && v.src.Kind == schema.ScalarNode {
 		fresh := *value
-		if fresh.Kind == yaml.ScalarNode {
+		if fresh.Kind == schema.ScalarNode {
 			fresh.HeadComment, fresh.LineComment, fresh.FootComment = "", "", ""
 		}
 		value = &fresh
 	}
-	text, err := encode(&yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Content: []*yaml.Node{bare(e.key), bare(value)}})
+	text, err := encode(&schema.Node{Kind: schema.MappingNode, Tag: "!!map", Content: []*schema.Node{bare(e.key), bare(value)}})
 	if err != nil {
 		return nil, false
 	}
@@ -240,9 +231,9 @@ func anyLeft(b *branch) bool {
 
 // topOf is the first line of a collection's text below its key: remarks above
 // its first child are part of it.
-func (r *renderer) topOf(n *yaml.Node, key int) int {
+func (r *renderer) topOf(n *schema.Node, key int) int {
 	top := n.Content[0].Line
-	if n.Kind == yaml.SequenceNode {
+	if n.Kind == schema.SequenceNode {
 		top = n.Line
 	}
 	for top-1 > key && idle(r.lines[top-2]) {
@@ -252,10 +243,10 @@ func (r *renderer) topOf(n *yaml.Node, key int) int {
 }
 
 // bare is a copy of a node without comments, which are written apart.
-func bare(n *yaml.Node) *yaml.Node {
+func bare(n *schema.Node) *schema.Node {
 	c := *n
 	c.HeadComment, c.LineComment, c.FootComment = "", "", ""
-	c.Content = make([]*yaml.Node, len(n.Content))
+	c.Content = make([]*schema.Node, len(n.Content))
 	for i, x := range n.Content {
 		c.Content[i] = bare(x)
 	}
@@ -267,7 +258,7 @@ func (r *renderer) listItems(b *branch, from, to int) ([]string, bool) {
 	src := b.src
 	dash := src.Column
 	var begin, ends []int
-	index := map[*yaml.Node]int{}
+	index := map[*schema.Node]int{}
 	for i, c := range src.Content {
 		line := r.dashLine(c, dash)
 		if line == 0 {
@@ -284,7 +275,7 @@ func (r *renderer) listItems(b *branch, from, to int) ([]string, bool) {
 	var lines []string
 	for _, x := range b.list {
 		if x.src == nil {
-			text, err := encode(&yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Content: []*yaml.Node{bare(x.fresh)}})
+			text, err := encode(&schema.Node{Kind: schema.SequenceNode, Tag: "!!seq", Content: []*schema.Node{bare(x.fresh)}})
 			if err != nil {
 				return nil, false
 			}
@@ -312,7 +303,7 @@ func (r *renderer) item(x *branch, c chunk, dash int) ([]string, bool) {
 		return indent(remarks(own, r.inner[c.start-1:c.end-1]), dash-1), true
 	case x.same:
 		return slices.Clone(own), true
-	case x.fresh == nil && block(x.src) && x.src.Kind == yaml.MappingNode && anyLeft(x):
+	case x.fresh == nil && block(x.src) && x.src.Kind == schema.MappingNode && anyLeft(x):
 		top, mark := x.src.Content[0].Line, dash
 		if top > c.line {
 			mark = 0 // the "-" stands on a line of its own
@@ -323,7 +314,7 @@ func (r *renderer) item(x *branch, c chunk, dash int) ([]string, bool) {
 		}
 		return append(slices.Clone(r.lines[c.start-1:top-1]), inside...), true
 	}
-	text, err := encode(&yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Content: []*yaml.Node{bare(x.node())}})
+	text, err := encode(&schema.Node{Kind: schema.SequenceNode, Tag: "!!seq", Content: []*schema.Node{bare(x.node())}})
 	if err != nil {
 		return nil, false
 	}
@@ -338,9 +329,9 @@ func (r *renderer) item(x *branch, c chunk, dash int) ([]string, bool) {
 
 // dashLine is the line of the "-" of a list's item: that of its first word,
 // or one above it with nothing but remarks between; 0 where there is none.
-func (r *renderer) dashLine(item *yaml.Node, dash int) int {
+func (r *renderer) dashLine(item *schema.Node, dash int) int {
 	line := item.Line
-	if item.Kind == yaml.MappingNode && len(item.Content) > 0 {
+	if item.Kind == schema.MappingNode && len(item.Content) > 0 {
 		line = item.Content[0].Line
 	}
 	for ; line >= 1 && line <= len(r.lines); line-- {

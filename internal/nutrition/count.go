@@ -34,11 +34,19 @@ type Tally struct {
 	LeavesOut  []string // names left out on purpose
 	Notes      []string // what a reader has to know of the figures
 	Unknown    map[Nutrient][]string
+	Salted     bool    // salt or the like of no amount is not counted, so that sodium is a lower bound
 	Complete   bool    // every ingredient that counts has grams and figures
 	Servings   float64 // middle of the yield; 0 where it is unknown
 	FewServed  float64 // least of the yield
 	MostServed float64 // most of the yield
 	Per        string  // what one is: "serving", "biscuit"; "recipe" where the yield is unknown
+
+	// What the words of the amounts allow, with optional things in the most: see
+	// leeway. open marks the figures that something uncounted may raise beyond it.
+	lowest, highest Figures
+	open            [nutrients]bool
+	aboutServed     bool // the yield was said with "about"
+	own             *Own
 }
 
 // Count weighs every ingredient of a document and sums the figures. way is one
@@ -51,9 +59,11 @@ type Tally struct {
 //     it is taken up;
 //   - a brine, and a marinade or cooking water that a step pours off, are not
 //     counted and are asked about, because some of the salt stays;
-//   - a marinade nobody pours off is counted whole, and a note says so.
+//   - a marinade nobody pours off is counted whole, and a note says so;
+//   - an amount whose preparation says "taken up" is what was eaten of such a
+//     thing, and is counted.
 func Count(doc *schema.Document, own *Own, way string) *Tally {
-	t := &Tally{Way: way, Complete: true, Unknown: map[Nutrient][]string{}}
+	t := &Tally{Way: way, Complete: true, Unknown: map[Nutrient][]string{}, own: own}
 	if way == "" && len(doc.Ways) > 0 {
 		t.Way = doc.Ways[0].Name
 	}
@@ -106,9 +116,13 @@ func Count(doc *schema.Document, own *Own, way string) *Tally {
 		switch {
 		case row.Counted:
 			t.addRow(&row)
+			t.allow(&row, doc)
+		case row.Apart == "optional":
+			t.allow(&row, doc)
 		case row.Apart == "":
 			t.Complete = false
 			t.Missing = append(t.Missing, ing.Name)
+			t.allow(&row, doc)
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -148,6 +162,7 @@ func (t *Tally) servings(y *schema.Quantity) {
 		t.FewServed = t.MostServed
 	}
 	t.Servings = (t.FewServed + t.MostServed) / 2
+	t.aboutServed = y.About
 	t.Per = PerOf(y.Unit)
 }
 
@@ -288,19 +303,29 @@ func methodOf(doc *schema.Document) method {
 	return m
 }
 
+// takenUp are the words of a preparation that say an amount is what was eaten of
+// a thing that is not eaten whole.
+const takenUp = "taken up"
+
+// howToTell says how a person answers what is not known of such a thing.
+const howToTell = `; what stays can be given as its amount with "` + takenUp + `" as its preparation`
+
 // notEaten applies the rules of Count; "" means the ingredient is eaten whole.
 func (m method) notEaten(ing *schema.Ingredient, f Food) string {
+	if strings.Contains(strings.ToLower(ing.Preparation), takenUp) {
+		return ""
+	}
 	part := " " + strings.Join(normal(ing.Part), " ") + " "
 	switch {
 	case strings.Contains(part, " brine "), m.brined[ing.ID]:
-		return "a brine is poured off, and how much of it stays is not known"
+		return "a brine is poured off, and how much of it stays is not known" + howToTell
 	case m.marinadePoured && strings.Contains(part, " marinade "):
-		return "the marinade is poured off, and how much of it stays is not known"
+		return "the marinade is poured off, and how much of it stays is not known" + howToTell
 	case m.boiled[ing.ID] && f.Key == "salt":
-		return "the cooking water is drained off, and how much of its salt stays is not known"
+		return "the cooking water is drained off, and how much of its salt stays is not known" + howToTell
 	}
 	if fat, ok := f.Per100.Get(Fat); (m.deep || m.deepFried[ing.ID]) && ok && fat > 95 {
-		return "oil for deep frying: how much is taken up is not known; weigh what is left"
+		return "oil for deep frying: how much is taken up is not known, but for weighing what is left" + howToTell
 	}
 	return ""
 }
@@ -342,10 +367,36 @@ func (t *Tally) addRow(row *Row) {
 	}
 }
 
+// allow adds what the words of a row allow. A thing that counts brings its least
+// at least; an optional one may be in the figures a cook says or not; and what
+// is missing may bring any amount of anything.
+func (t *Tally) allow(row *Row, doc *schema.Document) {
+	optional := row.Apart == "optional"
+	if row.Grams == nil || !row.Food.Known() || !optional && !row.Counted {
+		for n := range t.open {
+			t.open[n] = true
+		}
+		return
+	}
+	least, most := leeway(row.Food, &doc.Ingredients[row.Index], doc.Measures, *row.Grams)
+	low, high := scaled(row.Food.Per100, least), scaled(row.Food.Per100, most)
+	for n := range t.open {
+		if math.IsNaN(high[n]) {
+			t.open[n] = true
+			continue
+		}
+		t.highest[n] += high[n]
+		if !optional {
+			t.lowest[n] += low[n]
+		}
+	}
+}
+
 // note adds a remark on sodium unless the food brings none.
 func (t *Tally) note(text string, f Food) {
 	if v, ok := f.Per100.Get(Sodium); !ok || v > 100 {
 		t.noteText(text)
+		t.Salted, t.open[Sodium] = true, true
 	}
 }
 
@@ -390,10 +441,38 @@ func (t *Tally) finish(doc *schema.Document) {
 		}
 	}
 	for i := range t.Rows {
+		t.substitutes(&t.Rows[i], doc, serv)
+	}
+	for i := range t.Rows {
 		r := &t.Rows[i]
 		if r.Apart == "optional" && r.Grams != nil && r.Food.Known() {
 			t.noteText(fmt.Sprintf("optional %s would add %s kcal", r.Name, number(math.Round(r.Figures[Kcal]/serv))))
 		}
+	}
+}
+
+// substitutes adds what each thing that may stand in for a counted one would
+// change, where its amount was said too: an amount that wasn't is not guessed.
+func (t *Tally) substitutes(r *Row, doc *schema.Document, serv float64) {
+	if !r.Counted {
+		return
+	}
+	for _, s := range doc.Ingredients[r.Index].Substitutes {
+		ing := &schema.Ingredient{Name: s.Name, Amount: s.Amount}
+		f, ok := FoodOf(ing, t.own)
+		if !ok || !f.Known() {
+			continue
+		}
+		g, err := Grams(f, ing, doc.Measures)
+		if err != nil {
+			continue
+		}
+		by := math.Round((scaled(f.Per100, Middle(g))[Kcal] - r.Figures[Kcal]) / serv)
+		way := "more"
+		if by < 0 {
+			way = "less"
+		}
+		t.noteText(fmt.Sprintf("with %s (%s) instead of %s it is %s kcal %s", s.Name, s.Amount.String(), r.Name, number(math.Abs(by)), way))
 	}
 }
 

@@ -45,6 +45,11 @@ func TestCountRules(t *testing.T) {
 			true, "", "", 717 + 88.4, ""},
 		{"oil for deep frying", schema.Document{Ingredients: []schema.Ingredient{ing("butter", "100 g"), ing("vegetable oil", "1 l")},
 			Steps: []schema.Step{{Text: "Deep-fry in the oil.", Uses: []string{"vegetable-oil"}}}}, false, "vegetable oil", "", 717, ""},
+		{"what is taken up of oil for deep frying", schema.Document{Ingredients: []schema.Ingredient{ing("butter", "100 g"),
+			ing("vegetable oil", "60 g", func(i *schema.Ingredient) { i.Preparation = "taken up" })},
+			Steps: []schema.Step{{Text: "Deep-fry in the oil.", Uses: []string{"vegetable-oil"}}}}, true, "", "", 717 + 530.4, ""},
+		{"what is taken up of a brine", schema.Document{Ingredients: []schema.Ingredient{ing("butter", "100 g"),
+			ing("sugar", "10 g", part("brine"), func(i *schema.Ingredient) { i.Preparation = "taken up" })}}, true, "", "", 717 + 38.7, ""},
 		{"oil for shallow frying", schema.Document{Ingredients: []schema.Ingredient{ing("butter", "100 g"), ing("vegetable oil", "10 g")},
 			Steps: []schema.Step{{Text: "Fry in the oil.", Uses: []string{"vegetable-oil"}}}}, true, "", "", 717 + 88.4, ""},
 		{"a marinade that is kept", schema.Document{Ingredients: []schema.Ingredient{ing("butter", "100 g"), ing("sugar", "100 g", part("marinade"))}},
@@ -55,6 +60,9 @@ func TestCountRules(t *testing.T) {
 		{"salt of water that is drained", schema.Document{Ingredients: []schema.Ingredient{ing("butter", "100 g"), ing("salt", "1 tbsp"), ing("water", "2 l")},
 			Steps: []schema.Step{{Text: "Boil the water with the salt.", Actions: []string{"boil"}, Uses: []string{"salt", "water"}},
 				{Text: "Drain.", Actions: []string{"drain"}}}}, false, "salt", "", 717, ""},
+		{"what may stand in for another is apart", schema.Document{Ingredients: []schema.Ingredient{ing("butter", "100 g", func(i *schema.Ingredient) {
+			i.Substitutes = []schema.Substitute{{Name: "olive oil", Amount: amount(t, "80 g")}, {Name: "sugar"}}
+		})}}, true, "", "", 717, "with olive oil (80 g) instead of butter it is 10 kcal less"},
 		{"a range", schema.Document{Ingredients: []schema.Ingredient{ing("butter", "90-110 g")}}, true, "", "", 717, "between 645 and 789 kcal"},
 	}
 	for _, test := range tests {

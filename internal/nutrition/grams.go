@@ -62,10 +62,31 @@ var states = map[string]bool{"melted": true, "mashed": true, "pureed": true, "co
 // source of the weight. What cannot be worked out is an error that wraps
 // ErrNoWeight and says why; nothing is guessed.
 func Grams(f Food, ing *schema.Ingredient, measures string) (schema.Grams, error) {
+	return weighed(f, ing, measures, false)
+}
+
+// aboutShare is how far an amount said with "about" may be from the number, as
+// a share of it: common practice.
+const aboutShare = 0.10
+
+// leeway gives the least and most grams the words of an amount allow, where
+// Grams gives g: beside a range, an amount said with "about" is that within a
+// tenth, and things that come in sizes are small to large where no size was
+// said.
+func leeway(f Food, ing *schema.Ingredient, measures string, g schema.Grams) (least, most float64) {
+	wide, err := weighed(f, ing, measures, true)
+	if err != nil {
+		return g.Min, g.Max
+	}
+	return math.Min(wide.Min, g.Min), math.Max(wide.Max, g.Max)
+}
+
+// weighed is Grams; loose widens the answer as leeway says.
+func weighed(f Food, ing *schema.Ingredient, measures string, loose bool) (schema.Grams, error) {
 	if ing.Amount == nil {
 		return schema.Grams{}, fmt.Errorf("%w: the amount was never said", ErrNoWeight)
 	}
-	w := weigher{food: f, ing: ing, measures: measures}
+	w := weigher{food: f, ing: ing, measures: measures, loose: loose}
 	w.words = normal(ing.Name + " " + ing.Preparation)
 	amounts := []*schema.Quantity{ing.Amount}
 	if s := ing.SecondAmount; s != nil {
@@ -96,11 +117,17 @@ type weigher struct {
 	ing      *schema.Ingredient
 	measures string
 	words    []string // normal words of the name and the preparation
+	loose    bool     // give all that the words allow, as leeway says
 }
 
 func (w *weigher) weigh(q *schema.Quantity) (schema.Grams, error) {
 	if q.Vague != "" || q.Max <= 0 || q.Overnight || math.IsInf(q.Max, 0) || math.IsNaN(q.Max) || math.IsNaN(q.Min) {
 		return schema.Grams{}, fmt.Errorf("%w: %q gives no number", ErrNoWeight, q.String())
+	}
+	if w.loose && q.About {
+		wide := *q
+		wide.Min, wide.Max = q.Min*(1-aboutShare), q.Max*(1+aboutShare)
+		q = &wide
 	}
 	if g, ok := schema.Mass(q.Unit); ok {
 		return w.mass(q, g, q.String()), nil
@@ -487,20 +514,53 @@ func (w *weigher) count(q *schema.Quantity, unit string) (schema.Grams, error) {
 		return schema.Grams{}, fmt.Errorf("%w: what one %s of %s weighs is not in the table", ErrNoWeight, what, w.food.Key)
 	}
 	m := w.bestCount(all)
-	return w.times(q, m), nil
+	g := w.times(q, m)
+	if w.loose && w.sizeSaid() == "" && w.size(q) == nil {
+		for _, other := range all {
+			if comesInSizes(other.Form) && sameForms(other.Form, m.Form) {
+				g.Min, g.Max = math.Min(g.Min, q.Min*other.Grams), math.Max(g.Max, q.Max*other.Grams)
+			}
+		}
+	}
+	return g, nil
+}
+
+// comesInSizes tells that a measure is of a small, medium or large one. Those
+// beyond, the extra large and the like, are only meant when they are said.
+func comesInSizes(form string) bool {
+	words := normal(form)
+	return len(words) > 0 && (words[0] == "small" || words[0] == "medium" || words[0] == "large")
+}
+
+// sameForms tells that two measures are of a thing cut in the same way.
+func sameForms(a, b string) bool {
+	forms := func(form string) string {
+		var out []string
+		for _, word := range normal(form) {
+			if f, ok := formWords[word]; ok {
+				out = append(out, f)
+			}
+		}
+		return strings.Join(out, " ")
+	}
+	return forms(a) == forms(b)
+}
+
+// sizeSaid is the size the name or the preparation says, "" for none.
+func (w *weigher) sizeSaid() string {
+	text := " " + strings.Join(w.words, " ") + " "
+	for _, s := range []string{"extra large", "jumbo", "huge", "large", "big", "medium", "small", "little", "baby", "mini", "tiny"} {
+		if strings.Contains(text, " "+s+" ") {
+			return sizeWords[s]
+		}
+	}
+	return ""
 }
 
 // bestCount chooses the weight of one: of the size and form said, else of the
 // medium or plain one, else the table's first.
 func (w *weigher) bestCount(all []Measure) Measure {
-	size := ""
-	text := " " + strings.Join(w.words, " ") + " "
-	for _, s := range []string{"extra large", "jumbo", "huge", "large", "big", "medium", "small", "little", "baby", "mini", "tiny"} {
-		if strings.Contains(text, " "+s+" ") {
-			size = sizeWords[s]
-			break
-		}
-	}
+	size := w.sizeSaid()
 	// How it is cut later does not change what was counted: only the name tells.
 	forms := map[string]bool{}
 	for _, word := range normal(w.ing.Name) {

@@ -107,7 +107,8 @@ const LabelNotice = "An estimate worked out from a recipe, rounded as 21 CFR 101
 // Label gives the figures of one serving rounded by 21 CFR 101.9(c), with the
 // share of the daily value. A line with nothing in it that few foods have
 // (alcohol, sugar alcohols) is left out. Where the tally is not complete every
-// amount is a lower bound and begins "at least".
+// amount is a lower bound and begins "at least"; so does one for which some
+// ingredient has no figure, and sodium beside salt of no amount.
 func (t *Tally) Label() []LabelLine {
 	f := t.PerServing(t.Total)
 	var out []LabelLine
@@ -120,7 +121,7 @@ func (t *Tally) Label() []LabelLine {
 		if l.daily > 0 {
 			line.DailyValue = fmt.Sprintf("%d%%", int(math.Floor(100*v/l.daily+0.5)))
 		}
-		if !t.Complete || len(t.Unknown[l.n]) > 0 {
+		if !t.Complete || len(t.Unknown[l.n]) > 0 || l.n == Sodium && t.Salted {
 			line.Amount = "at least " + line.Amount
 		}
 		out = append(out, line)

@@ -57,4 +57,11 @@ func TestLabel(t *testing.T) {
 			t.Errorf("a recipe without an amount has the line %+v, which does not say it is a lower bound", l)
 		}
 	}
+	// Salt to taste may bring any sodium, and nothing else.
+	doc.Ingredients[2] = schema.Ingredient{ID: "salt", Name: "salt", ToTaste: true}
+	for _, l := range Count(doc, nil, "").Label() {
+		if strings.HasPrefix(l.Amount, "at least ") != (l.Name == "Sodium") {
+			t.Errorf("beside salt to taste the line is %+v", l)
+		}
+	}
 }

@@ -7,8 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"gopkg.in/yaml.v3"
-
 	"quern/schema"
 )
 
@@ -62,28 +60,32 @@ const acceptedOwn = "name, also, per, kcal, protein_g, fat_g, saturated_fat_g, c
 // gives grams of a cup, tbsp, tsp, piece, can and so on. name gives where errors
 // are; each error wraps ErrOwn and tells the line.
 func ReadOwn(name string, data []byte) (*Own, error) {
-	bad := func(n *yaml.Node, format string, args ...any) error {
+	bad := func(n *schema.Node, format string, args ...any) error {
 		return fmt.Errorf("%s:%d: %w: %s", name, n.Line, ErrOwn, fmt.Sprintf(format, args...))
 	}
 	if len(data) > maxOwnBytes {
 		return nil, fmt.Errorf("%s: %w: is over 4 MB", name, ErrOwn)
 	}
-	var doc yaml.Node
-	if err := yaml.Unmarshal(data, &doc); err != nil {
+	doc, err := schema.ParseYAML(data)
+	if err != nil {
+		var at *schema.YAMLError
+		if errors.As(err, &at) && at.Line > 0 {
+			return nil, fmt.Errorf("%s:%d: %w: %s", name, at.Line, ErrOwn, at.Reason)
+		}
 		return nil, fmt.Errorf("%s: %w: %w", name, ErrOwn, err)
 	}
 	own := &Own{byName: map[string]int{}}
-	if len(doc.Content) == 0 {
+	if doc == nil {
 		return own, nil
 	}
-	list := doc.Content[0]
-	if list.Kind == yaml.MappingNode {
+	list := followed(doc.Content[0])
+	if list.Kind == schema.MappingNode {
 		if len(list.Content) != 2 || list.Content[0].Value != "foods" {
 			return nil, bad(list, "want a list of foods, or the one key foods with the list under it")
 		}
 		list = list.Content[1]
 	}
-	if list.Kind != yaml.SequenceNode {
+	if list.Kind != schema.SequenceNode {
 		return nil, bad(list, "want a list of foods, each beginning \"- name:\"")
 	}
 	for _, entry := range list.Content {
@@ -107,12 +109,26 @@ func ReadOwn(name string, data []byte) (*Own, error) {
 	return own, nil
 }
 
-type badFunc func(n *yaml.Node, format string, args ...any) error
+// followed gives a tree in which every alias is what it stands for. The parser
+// has bounded what they expand to.
+func followed(n *schema.Node) *schema.Node {
+	for n.Kind == schema.AliasNode {
+		n = n.Alias
+	}
+	c := *n
+	c.Content = make([]*schema.Node, len(n.Content))
+	for i, child := range n.Content {
+		c.Content[i] = followed(child)
+	}
+	return &c
+}
+
+type badFunc func(n *schema.Node, format string, args ...any) error
 
 // ownFood reads one entry.
-func ownFood(entry *yaml.Node, bad badFunc) (Food, []string, error) {
+func ownFood(entry *schema.Node, bad badFunc) (Food, []string, error) {
 	f := Food{Eaten: 1, Per100: UnknownFigures()}
-	if entry.Kind != yaml.MappingNode {
+	if entry.Kind != schema.MappingNode {
 		return f, nil, bad(entry, "want a food as keys and values, beginning with name")
 	}
 	per, perNode := 100.0, entry
@@ -137,13 +153,13 @@ func ownFood(entry *yaml.Node, bad badFunc) (Food, []string, error) {
 		}
 		switch key.Value {
 		case "name":
-			if value.Kind != yaml.ScalarNode || strings.TrimSpace(value.Value) == "" {
+			if value.Kind != schema.ScalarNode || strings.TrimSpace(value.Value) == "" {
 				return f, nil, bad(value, "name: want a word or two")
 			}
 			f.Key = strings.TrimSpace(value.Value)
 			names = append([]string{f.Key}, names...)
 		case "also":
-			if value.Kind != yaml.SequenceNode {
+			if value.Kind != schema.SequenceNode {
 				return f, nil, bad(value, "also: want a list of names in square brackets")
 			}
 			for _, n := range value.Content {
@@ -222,11 +238,11 @@ func ownFood(entry *yaml.Node, bad badFunc) (Food, []string, error) {
 }
 
 // ownNumber reads a figure of a label, "<0.5" as half of it.
-func ownNumber(n *yaml.Node) (float64, error) {
+func ownNumber(n *schema.Node) (float64, error) {
 	text := strings.TrimSpace(n.Value)
 	less := strings.HasPrefix(text, "<")
 	v, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimPrefix(text, "<")), 64)
-	if n.Kind != yaml.ScalarNode || err != nil || v < 0 || math.IsInf(v, 0) || math.IsNaN(v) {
+	if n.Kind != schema.ScalarNode || err != nil || v < 0 || math.IsInf(v, 0) || math.IsNaN(v) {
 		return 0, fmt.Errorf("%q is no number of nought or more", n.Value)
 	}
 	if less {
@@ -236,8 +252,8 @@ func ownNumber(n *yaml.Node) (float64, error) {
 }
 
 // ownWeights reads weighs.
-func ownWeights(value *yaml.Node, bad badFunc) ([]Measure, error) {
-	if value.Kind != yaml.MappingNode {
+func ownWeights(value *schema.Node, bad badFunc) ([]Measure, error) {
+	if value.Kind != schema.MappingNode {
 		return nil, bad(value, "weighs: want measures and weights, like {cup: 112 g}")
 	}
 	var out []Measure

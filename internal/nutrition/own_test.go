@@ -93,7 +93,7 @@ func TestOwnFoodsErrors(t *testing.T) {
 		{"- name: x\n  per: 10 g\n  kcal: 100\n  protein_g: 1\n  fat_g: 1\n  carbs_g: 1\n", "more than pure fat"},
 		{"- name: x\n  kcal: 1\n  protein_g: 1\n  fat_g: 1\n  carbs_g: 1\n  carbs_without_fibre: true\n", "needs fibre_g"},
 		{"- name: x\n  carbs_without_fibre: perhaps\n", "neither true nor false"},
-		{"- name: [\n", "f.yaml: not a list of foods: yaml:"},
+		{"- name: [\n", "f.yaml:2: not a list of foods: YAML that cannot be read"},
 	}
 	for _, test := range tests {
 		_, err := ReadOwn("f.yaml", []byte(test.text))

@@ -3,6 +3,7 @@ package nutrition
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"quern/schema"
@@ -79,11 +80,6 @@ type Conflict struct {
 // they are asked about: foods' own energy factors differ from the general ones
 // by up to a fifth in a mixed dish, mostly through fibre. Common practice.
 const factorsOff = 0.20
-
-// computedOff is how far the recipe's own figures may be from spoken ones beyond
-// rounding before they are asked about: tables of foods differ by this much for
-// the same food. Common practice; 21 CFR 101.9(g)(5) allows a label 20%.
-const computedOff = 0.10
 
 // InternalConflicts checks the spoken figures against each other: net
 // carbohydrate against total less fibre, energy against 4-4-9, the ratio, and
@@ -230,72 +226,182 @@ func ratioConflict(s *schema.SpokenMacros) (Conflict, bool) {
 		number(*s.Ratio), number(*s.FatG/den), number(*s.FatG), number(den))}, true
 }
 
-// ComputedConflicts compares the spoken figures with what the amounts give, for
-// complete tallies of the same serving, one for each way: a figure that one way
-// bears out is no conflict.
-func ComputedConflicts(s *schema.SpokenMacros, ways []*Tally) []Conflict {
-	if s == nil || len(ways) == 0 {
+// Comparison is one spoken figure beside what the amounts give for it.
+type Comparison struct {
+	Name   string  // "kcal", "net carbohydrate", "ratio"
+	Unit   string  // "kcal", "g" or "mg"; "" for the ratio
+	Said   float64 // as spoken
+	Least  float64 // what the amounts give at least
+	Most   float64 // and at most; +Inf where they only give a lower bound
+	Agrees bool    // what was said, within its rounding, meets what the amounts give
+}
+
+// Compare sets each spoken figure beside what the amounts of one way give for
+// the same serving. What was said is that within its rounding; what the amounts
+// give is an interval where the words leave room: ranges, "about", things that
+// come in sizes when none was said, a yield that is a range, and optional things,
+// which may have been counted or not. Where something is not counted, or has no
+// figure, the amounts give a lower bound, which what was said must reach and may
+// exceed. It is nil where nothing was said, or said for another serving than the
+// yield's; a figure that can't be compared at all is left out.
+func Compare(s *schema.SpokenMacros, t *Tally) []Comparison {
+	if s == nil {
 		return nil
 	}
-	var out []Conflict
+	few, most, ok := t.servingsOf(s.Per)
+	if !ok {
+		return nil
+	}
+	if t.aboutServed && t.Servings > 0 && few == t.FewServed {
+		few, most = few*(1-aboutShare), most*(1+aboutShare)
+	}
+	low, high := divided(t.lowest, most), divided(t.highest, few)
+	var out []Comparison
+	add := func(c Comparison, half float64) {
+		c.Agrees = c.Said+half >= c.Least-tiny && c.Said-half <= c.Most+tiny
+		out = append(out, c)
+	}
 	for _, said := range spokenFigures(s) {
-		var nearest *float64
-		agrees := false
-		for _, t := range ways {
-			few, most, ok := t.servingsOf(s.Per)
-			if !t.Complete || !ok {
-				agrees = true
-				break
-			}
-			lo, okLo := said.of(divided(t.Least, most))
-			hi, okHi := said.of(divided(t.Most, few))
-			if !okLo || !okHi || unknownIn(t, said) {
-				agrees = true
-				break
-			}
-			if hi < lo {
-				lo, hi = hi, lo
-			}
-			slack := said.half + computedOff*math.Max(said.v, hi)
-			if said.v >= lo-slack-tiny && said.v <= hi+slack+tiny {
-				agrees = true
-				break
-			}
-			v := (lo + hi) / 2
-			if nearest == nil || math.Abs(v-said.v) < math.Abs(*nearest-said.v) {
-				nearest = &v
-			}
-		}
-		if agrees || nearest == nil {
+		n, isNet := spokenNutrients[said.name], said.name == "net carbohydrate"
+		if isNet && (len(t.Unknown[Fibre]) > 0 || len(t.Unknown[NotAbsorbed]) > 0) {
+			// Without its fibre net carbohydrate has not even a lower bound.
 			continue
 		}
-		unit := " " + said.unit
-		if said.name == "kcal" {
-			unit = ""
+		c := Comparison{Name: said.name, Unit: said.unit, Said: said.v}
+		c.Least, _ = said.of(low)
+		c.Most, _ = said.of(high)
+		if t.open[n] || isNet && (t.open[Fibre] || t.open[NotAbsorbed]) {
+			c.Most = math.Inf(1)
 		}
-		out = append(out, Conflict{said.name, fmt.Sprintf("Is the %s %s%s as said, or %s%s as the amounts give?",
-			said.name, number(said.v), unit, figureText(*nearest), unit)})
+		add(c, said.half)
+	}
+	if s.Ratio == nil || *s.Ratio < 0 || t.open[Fat] || t.open[Protein] || t.open[Carbs] || t.open[Fibre] || t.open[NotAbsorbed] {
+		return out
+	}
+	netLow, _ := low.NetCarbs()
+	netHigh, _ := high.NetCarbs()
+	if den := high[Protein] + netHigh; den > 0 {
+		c := Comparison{Name: "ratio", Said: *s.Ratio, Least: low[Fat] / den, Most: math.Inf(1)}
+		if den := low[Protein] + netLow; den > 0 {
+			c.Most = high[Fat] / den
+		}
+		add(c, halfOfGrams(*s.Ratio))
 	}
 	return out
 }
 
-// unknownIn tells that some ingredient has no figure for what was said.
-func unknownIn(t *Tally, said spokenFigure) bool {
-	names := map[string][]Nutrient{"saturated fat": {Saturated}, "fibre": {Fibre}, "net carbohydrate": {Fibre}, "sugar": {Sugars}, "sodium": {Sodium}}
-	for _, n := range names[said.name] {
-		if len(t.Unknown[n]) > 0 {
-			return true
+// spokenNutrients are the columns of the table a spoken figure is of.
+var spokenNutrients = map[string]Nutrient{"kcal": Kcal, "fat": Fat, "saturated fat": Saturated, "protein": Protein, "carbohydrate": Carbs,
+	"fibre": Fibre, "net carbohydrate": Carbs, "sugar": Sugars, "sodium": Sodium}
+
+// Differences are the spoken figures that no way of the dish bears out, each
+// beside what the nearest way gives.
+func Differences(s *schema.SpokenMacros, ways []*Tally) []Comparison {
+	var names []string
+	nearest := map[string]Comparison{}
+	against := map[string]int{} // ways that don't bear it out
+	for _, t := range ways {
+		for _, c := range Compare(s, t) {
+			old, known := nearest[c.Name]
+			if !known {
+				names = append(names, c.Name)
+			}
+			if !known || c.off() < old.off() {
+				nearest[c.Name] = c
+			}
+			if !c.Agrees {
+				against[c.Name]++
+			}
 		}
 	}
-	return false
+	var out []Comparison
+	for _, name := range names {
+		// A way that can't tell may bear the figure out.
+		if against[name] == len(ways) {
+			out = append(out, nearest[name])
+		}
+	}
+	return out
 }
 
-// figureText writes a computed figure as a cook would say it.
-func figureText(v float64) string {
-	if v >= 10 {
-		return number(math.Round(v))
+// off is how far what was said is from what the amounts give.
+func (c Comparison) off() float64 { return math.Max(c.Least-c.Said, c.Said-c.Most) }
+
+// SaidText writes the figure as it was said: "12 g of fat".
+func (c Comparison) SaidText() string { return c.text(exactly(c.Said)) }
+
+// Given writes what the amounts give: "276 kcal", "20.3 to 22.1 g of fat", "at
+// least 13.1 g of carbohydrate".
+func (c Comparison) Given() string {
+	least := c.shown(math.Floor, c.Least)
+	switch {
+	case math.IsInf(c.Most, 1):
+		return "at least " + c.text(least)
+	case c.shown(math.Round, c.Least) == c.shown(math.Round, c.Most):
+		return c.text(c.shown(math.Round, c.Most))
 	}
-	return number(round(v, 1))
+	return c.text(least + " to " + c.shown(math.Ceil, c.Most))
+}
+
+func (c Comparison) text(figure string) string {
+	switch {
+	case c.Name == "ratio":
+		return "a fat ratio of " + figure + " to 1"
+	case c.Unit == c.Name:
+		return figure + " " + c.Unit
+	}
+	return figure + " " + c.Unit + " of " + c.Name
+}
+
+// shown rounds to what the document keeps: kcal and milligrams to 1, grams to
+// 0.1, the ratio to 0.01. The ends of an interval are rounded outwards.
+func (c Comparison) shown(to func(float64) float64, v float64) string {
+	p := 10.0
+	switch {
+	case c.Name == "ratio":
+		p = 100
+	case c.Unit != "g":
+		p = 1
+	}
+	return exactly(to(round(v*p, 6)) / p)
+}
+
+// exactly writes a number with all its digits.
+func exactly(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// DifferenceAsk puts the figures that differ in one question, with both sums.
+// per is what they were said for.
+func DifferenceAsk(per string, all []Comparison) string {
+	var said, given []string
+	for _, c := range all {
+		said, given = append(said, c.SaidText()), append(given, c.Given())
+	}
+	return fmt.Sprintf("Does %s have %s as said, or %s as the amounts give?", servingText(per), andList(said), andList(given))
+}
+
+// servingText names what spoken figures are for.
+func servingText(per string) string {
+	words := strings.Fields(strings.ToLower(per))
+	if len(words) == 0 {
+		return "one serving"
+	}
+	switch last := words[len(words)-1]; last {
+	case "recipe", "batch", "lot":
+		return "the whole " + last
+	case "whole", "all", "total":
+		return "the whole recipe"
+	case "one", "each", "person", "head":
+		return "one serving"
+	}
+	return "one " + strings.Join(words, " ")
+}
+
+// andList writes a list as a sentence does.
+func andList(all []string) string {
+	if len(all) < 2 {
+		return strings.Join(all, "")
+	}
+	return strings.Join(all[:len(all)-1], ", ") + " and " + all[len(all)-1]
 }
 
 func divided(f Figures, by float64) Figures {

@@ -112,7 +112,7 @@ func (b *builder) macros() *macroTable {
 	if len(t.Rows) == 0 && len(t.Notes) == 0 {
 		return nil
 	}
-	t.Marks = b.marks([]string{schema.ConflictMacros}, func(schema.Flag) bool { return true })
+	t.Marks = b.marks([]string{schema.ConflictMacros, schema.MacrosDiffer}, func(schema.Flag) bool { return true })
 	return t
 }
 

@@ -232,7 +232,7 @@ func (b *builder) markOf(i int) mark {
 		schema.AmountUnstated: "amount not said", schema.AmountVague: "measure not said", schema.YieldUnstated: "yield not said",
 		schema.TemperatureUnstated: "temperature not said", schema.TimeUnstated: "time not said", schema.ConflictConversion: "the two figures don't match",
 		schema.ConflictMacros: "the figures don't add up", schema.ConflictClaim: "an ingredient speaks against it", schema.HeardUnsure: "heard unsure",
-		schema.FoodUnknown: "no figures known",
+		schema.FoodUnknown: "no figures known", schema.MacrosDiffer: "the amounts give other figures",
 	}[f.Kind]
 	if text == "" {
 		text = "said two ways"

@@ -280,11 +280,19 @@ func joinPunctuation(tokens []token) []token {
 		return tokens
 	}
 	out := tokens[:0]
-	lead := ""
+	var lead, tail strings.Builder // marks for the next word, and for the last of out
+	join := func() {
+		if tail.Len() > 0 {
+			out[len(out)-1].text += tail.String()
+			tail.Reset()
+		}
+	}
 	for _, t := range tokens {
 		if spoken(t.text) {
-			if lead != "" {
-				t.text, lead = lead+t.text, ""
+			join()
+			if lead.Len() > 0 {
+				t.text = lead.String() + t.text
+				lead.Reset()
 			}
 			out = append(out, t)
 			continue
@@ -298,11 +306,12 @@ func joinPunctuation(tokens []token) []token {
 		// A repeated row must stay the same row for folding: nothing is
 		// joined over its edge.
 		if len(out) > 0 && out[len(out)-1].row == t.row {
-			out[len(out)-1].text += mark
+			tail.WriteString(mark)
 		} else {
-			lead += mark
+			lead.WriteString(mark)
 		}
 	}
+	join()
 	return out
 }
 

@@ -1,0 +1,200 @@
+package extract
+
+import "strings"
+
+// Foods that are named while cooking and yet are nobody's ingredient: the water
+// a pan is boiled over, what is eaten beside the dish, what a slip would turn
+// it into, a variant of the dish named by its food.
+
+// fragmentTail is how many of a talk's last words are its farewell, as a share.
+const fragmentTail = 4
+
+// bystander gives why the food of m, named in sentence s, doesn't go into the
+// dish, "" when nothing speaks against it. measured tells that it has an amount.
+func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
+	switch {
+	case m.food.Dish && s.naming:
+		return "the dish's name"
+	case t.variant(m) && !measured:
+		return "names a way"
+	case t.becomes(m):
+		return "what it would turn into"
+	case !measured && t.kitchenWater(m):
+		return "water to cook in"
+	case !measured && t.besides(s, m):
+		return "eaten beside it"
+	case !measured && t.afterAll(s, m):
+		return "said after the end"
+	case m.definite && contains(t.partNames, t.phrase(m.head.First, m.head.Last)) && t.opened(m):
+		return "made here"
+	case t.spoonOfMade(m):
+		return "made here"
+	}
+	return ""
+}
+
+// variant reports whether the food only tells versions of the dish apart: "the
+// meat one", "the lentil version".
+func (t *talk) variant(m *mention) bool {
+	if m.head.Last >= len(t.toks) || !t.joined(m.head.Last-1) {
+		return false
+	}
+	switch t.norm(m.head.Last) {
+	case "one", "ones", "version", "versions", "way", "method", "lot", "people", "crowd", "folks":
+		return true
+	}
+	return false
+}
+
+// becomes reports whether the words before the food tell what something turns
+// into: "or it will be peanut butter".
+func (t *talk) becomes(m *mention) bool {
+	i := m.First - 1
+	for i > 0 && articleLike[t.norm(i)] && t.joined(i) {
+		i--
+	}
+	if i < 1 || !t.joined(i) {
+		return false
+	}
+	switch t.norm(i) {
+	case "be", "become", "becomes":
+		switch t.norm(i - 1) {
+		case "will", "it'll", "they'll", "would", "that'll", "it'd", "you'll":
+			return true
+		}
+		return t.norm(i) != "be"
+	case "into", "to":
+		return t.norm(i-1) == "turn" || t.norm(i-1) == "turns" || t.norm(i-1) == "turned"
+	}
+	return false
+}
+
+var waterHeat = words("boiling boiled hot simmering iced ice icy soapy running")
+
+// kitchenWater reports whether water without an amount is only a means: "a pan
+// of boiling water", "into simmering water", "squeeze out the water".
+func (t *talk) kitchenWater(m *mention) bool {
+	if m.food.Kind != "water" {
+		return false
+	}
+	i := m.head.First - 1
+	heat := waterHeat[t.norm(m.First)]
+	for i >= 0 && (waterHeat[t.norm(i)] || articleLike[t.norm(i)] || t.norm(i) == "salted" || t.norm(i) == "some" || t.norm(i) == "plain" || t.norm(i) == "clean" || t.norm(i) == "lightly" || t.norm(i) == "barely") {
+		heat = heat || waterHeat[t.norm(i)]
+		i--
+	}
+	if i < 1 {
+		return false
+	}
+	switch t.norm(i) {
+	case "of":
+		return heat && t.toolAt[i-1] >= 0
+	case "in", "into", "under":
+		return heat && t.norm(m.First) != "hot" && t.norm(i+1) != "hot"
+	case "out", "off", "away":
+		return true
+	case "with", "over":
+		return t.norm(m.First) == "soapy"
+	}
+	return false
+}
+
+// sides are what a dish is eaten with.
+var sides = words("rice bread noodles pasta potatoes mash chips fries salad naan roti chapati chapatis appam toast crackers tortillas tea coffee wine beer milk gravy couscous polenta dumplings")
+
+// besides reports whether the food is only eaten with the dish: "serve it with
+// plain rice", "eat with bread".
+func (t *talk) besides(s *sentence, m *mention) bool {
+	if !sides[t.norm(m.head.Last-1)] && !m.food.Dish {
+		return false
+	}
+	for i := m.First - 1; i > s.First && i >= m.First-9; i-- {
+		switch t.norm(i) {
+		case "with", "alongside", "over", "on":
+			for j := i - 1; j >= s.First && j >= i-5; j-- {
+				switch t.norm(j) {
+				case "eat", "eaten", "eats", "serve", "serves", "served", "have", "lovely", "nice", "good", "great", "goes", "perfect", "delicious", "enjoy":
+					return !t.madeSide(m)
+				}
+			}
+		}
+	}
+	return false
+}
+
+// madeSide reports whether the side is cooked in this talk: it has a part of
+// its own or was put in before.
+func (t *talk) madeSide(m *mention) bool {
+	w := t.norm(m.head.Last - 1)
+	for _, p := range t.partNames {
+		if p == w || strings.HasSuffix(p, " "+w) {
+			return true
+		}
+	}
+	for _, g := range t.recent() {
+		if related(m.food, g.food) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// afterAll reports whether the sentence stands after what was said of keeping,
+// in the last part of the talk: new foods there are talk, unless something was
+// forgotten.
+func (t *talk) afterAll(s *sentence, m *mention) bool {
+	if s.forgotten || s.First < len(t.toks)-len(t.toks)/fragmentTail || t.takenUp(m) && !m.definite {
+		return false
+	}
+	if t.partReachedAfterKeeping(s) {
+		return false
+	}
+	k := int(t.sentOf[s.First])
+	for j := k - 1; j >= 0 && t.sents[j].First >= len(t.toks)-len(t.toks)/fragmentTail; j-- {
+		if t.sents[j].forgotten {
+			return false
+		}
+		if t.sents[j].kind == storing {
+			return true
+		}
+	}
+	return false
+}
+
+// partReachedAfterKeeping reports whether a part of the dish was opened after
+// the last sentence on keeping and before s.
+func (t *talk) partReachedAfterKeeping(s *sentence) bool {
+	for i := len(t.parts) - 1; i >= 0; i-- {
+		p := t.parts[i].tok
+		if p > s.First {
+			continue
+		}
+		for j := int(t.sentOf[s.First]); j >= 0 && t.sents[j].First >= p; j-- {
+			if t.sents[j].kind == storing {
+				return false
+			}
+		}
+		return p > len(t.toks)/2
+	}
+	return false
+}
+
+// opened reports whether the part that the food names was opened before.
+func (t *talk) opened(m *mention) bool {
+	name := t.phrase(m.head.First, m.head.Last)
+	for _, p := range t.parts {
+		if p.tok < m.First && p.name >= 0 && t.partNames[p.name] == name {
+			return true
+		}
+	}
+	return false
+}
+
+// mixtures are words for what is made here whatever measure of it is taken.
+var mixtures = words("filling dough batter mixture stuffing topping marinade")
+
+// spoonOfMade reports whether a measure is taken of a mixture made before: "one
+// teaspoon of filling in the middle".
+func (t *talk) spoonOfMade(m *mention) bool {
+	return m.head.Len() == 1 && mixtures[t.norm(m.head.First)] && len(t.recent()) >= 3
+}

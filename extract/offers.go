@@ -1,0 +1,92 @@
+package extract
+
+// What a cook offers without putting it in ("feel free to add raisins",
+// "coriander would be lovely in this") is an ingredient that may be left out.
+
+// offerReach is how many tokens may stand between the words of an offer and the
+// food offered.
+const offerReach = 8
+
+var (
+	// offeredAfter follow the food they offer.
+	offeredAfter = cues("is optional", "are optional", "is totally optional", "are totally optional", "is completely optional", "is entirely optional", "is purely optional", "is very much optional", "optional", "is up to you", "are up to you", "is an option", "are an option", "is your choice", "is your call",
+		"isn't needed", "isn't strictly needed", "isn't strictly necessary", "isn't essential", "aren't essential", "isn't necessary", "aren't necessary", "is not essential", "are not essential", "is not necessary", "is not needed", "isn't compulsory", "aren't needed", "isn't required", "is not required",
+		"for those who", "for those that", "for anyone who", "for anybody who", "for people who", "for whoever",
+		"would be nice", "would be lovely", "would be great", "would be good", "would be delicious", "would be gorgeous", "would work well", "would work nicely", "would go well", "would go nicely", "would go great", "would not go amiss", "wouldn't go amiss", "never hurts", "wouldn't hurt", "won't hurt",
+		"is nice in", "is lovely in", "is good in", "are nice in", "are lovely in", "are good in", "is a nice addition", "is a good addition", "is a lovely addition", "is a nice extra", "are a nice addition", "are a nice extra", "is a nice touch", "are a nice touch")
+	// offeredBefore come before the food, with a verb that puts it in.
+	offeredBefore = cues("feel free to", "you could", "you could also", "you could even", "you might", "you might want to", "you might like to", "you may", "you may want to", "you may like to", "you may wish to", "i sometimes", "i'll sometimes", "sometimes i", "sometimes i'll", "sometimes we", "we sometimes", "you can also", "you can even", "you can always", "nothing stops you", "nothing wrong with", "there's nothing to stop you", "i've been known to", "i have been known to", "by all means", "if you're feeling", "could even", "might even")
+	// offeredLast may follow "you can add the food" and make an offer of it.
+	offeredLast = cues("too", "as well", "if you", "or don't", "or not")
+	// notOffered tell that the food takes another's place or is eaten beside.
+	notOffered = cues("instead", "in place", "in its place", "rather than", "swap", "substitute", "replace", "with it", "with this", "with them", "with that", "alongside", "on the side", "next time", "another time")
+)
+
+// offered reports whether the sentence offers the food of m.
+func (t *talk) offered(m *mention) bool {
+	s := t.sentence(m.First)
+	if s.past || s.other || s.naming || m.subst >= 0 || m.negated || m.compared || m.mixed || m.definite && t.takenUp(m) {
+		return false
+	}
+	if i, _ := t.cueIn(notOffered, s.First, s.Last); i >= 0 {
+		return false
+	}
+	if c := t.cueAt(offeredAfter, m.Last, s.Last); c > 0 && t.has(s.First, m.First, "if") < 0 {
+		return true
+	}
+	// back over what belongs to the food: its amount, articles, modifiers
+	first := m.First
+	for _, q := range m.amounts {
+		if x := &t.quantities[q]; x.First >= s.First {
+			first = min(first, x.First)
+		}
+	}
+	for i := first - 1; i >= s.First && i >= first-offerReach; i-- {
+		if t.toks[i].After != 0 || t.mentionAt[i] >= 0 && i < first-1 {
+			return false
+		}
+		switch t.norm(i) {
+		case "more", "extra", "another", "use", "buy", "get", "find", "see", "not", "don't", "until", "when":
+			return false
+		case "maybe", "perhaps":
+			return i >= first-4 && !t.byMeasure(m) && t.firstUse(m)
+		}
+		if c := t.cueAt(offeredBefore, i, first); c > 0 {
+			return t.putting(i+c, first) && t.firstUse(m)
+		}
+		if t.is(i, "you", "can") && t.putting(i+2, first) && t.firstUse(m) {
+			_, n := t.cueIn(offeredLast, m.Last, min(s.Last, m.Last+5))
+			return n > 0
+		}
+	}
+	return false
+}
+
+// putting reports whether tokens [a, b) hold a verb that puts something in and
+// no other.
+func (t *talk) putting(a, b int) bool {
+	found := false
+	for i := a; i < b; i++ {
+		v := t.baseVerb(i)
+		if v == nil || t.mentionAt[i] >= 0 {
+			continue
+		}
+		switch {
+		case v.Kind == "add", v.Kind == "season", v.Kind == "finish", v.Verb == "put", v.Verb == "throw", v.Verb == "chuck", v.Verb == "stir", v.Verb == "toss", v.Verb == "grate", v.Verb == "crumble", v.Verb == "squeeze", v.Verb == "include", v.Verb == "stick", v.Verb == "fold":
+			found = true
+		default:
+			return false
+		}
+	}
+	return found
+}
+
+// takenUp reports whether the food of m went in before it is named here.
+func (t *talk) takenUp(m *mention) bool {
+	for _, g := range t.recent() {
+		if related(m.food, g.food) > 0 {
+			return true
+		}
+	}
+	return false
+}
