@@ -86,7 +86,7 @@ func (t *talk) sentenceActions(s *sentence) {
 		if t.actionAt[i] >= 0 {
 			continue
 		}
-		if m := t.mentionAt[i]; m >= 0 && !t.mentions[m].verb && !t.verbUse(i) || t.quantityAt[i] >= 0 {
+		if m := t.mentionAt[i]; m >= 0 && !t.mentions[m].verb && !t.verbUse(i) || t.quantityAt[i] >= 0 && !t.quarters(i) {
 			continue
 		}
 		forms := t.lex.Verbs[t.norm(i)]
@@ -103,6 +103,19 @@ func (t *talk) sentenceActions(s *sentence) {
 		}
 		t.tryVerb(s, i, forms)
 	}
+}
+
+// quarters reports whether "quarter" is what is done, not how much: "quarter the
+// mushrooms".
+func (t *talk) quarters(i int) bool {
+	if t.norm(i) != "quarter" || t.toks[i].After != 0 || t.norm(i-1) == "a" || t.norm(i-1) == "one" || t.norm(i-1) == "three" {
+		return false
+	}
+	switch t.norm(i + 1) {
+	case "the", "your", "them", "each", "those", "these", "it":
+		return true
+	}
+	return false
 }
 
 // tryVerb decides whether the verb at i is an action and how it was said.
@@ -369,6 +382,8 @@ func (t *talk) idle(s *sentence, a *action) bool {
 	end := a.tok+2 >= s.Last || t.toks[min(a.tok+1, len(t.toks)-1)].After != 0
 	it := next == "it" || next == "them" || next == "that" || next == "those"
 	switch a.base {
+	case "rattle":
+		return next == "off"
 	case "leave", "skip", "omit":
 		if it && (then == "out" || then == "off" || then == "if" || then == "altogether" || end) {
 			return !t.waitSoon(s, a.tok)
@@ -1108,6 +1123,9 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		return 0, false
 	}
 	p := t.norm(k)
+	if k == i-1 && t.namedThenDone(s, i, v) {
+		return passive, true
+	}
 	switch p {
 	case "and":
 		for h := k - 1; h >= s.First && t.toks[h].After == 0; h-- {
@@ -1166,7 +1184,36 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	return 0, false
 }
 
-// hasFood reports whether a food, a tool or a mixture is named in [a, b).
+// namedThenDone reports whether the participle at i tells what is done with the
+// food right before it, in a clause that has no other verb: "then coarse salt
+// rubbed in", "a few sprigs of thyme thrown over".
+func (t *talk) namedThenDone(s *sentence, i int, v *lexicon.Action) bool {
+	if v.Weak && !displaced[t.norm(i+1)] || s.First == i {
+		return false
+	}
+	switch v.Kind {
+	case "add", "mix", "season", "finish", "move", "serve", "cut":
+	default:
+		return false
+	}
+	m := t.mentionAt[i-1]
+	if m < 0 || t.mentions[m].head.Last != i || t.mentions[m].negated || t.mentions[m].compared {
+		return false
+	}
+	switch t.norm(i + 1) {
+	case "in", "into", "over", "through", "on", "onto", "round", "around":
+	default:
+		return false
+	}
+	for h := t.mentions[m].First - 1; h >= s.First && t.toks[h].After&^language.Dash == 0; h-- {
+		switch w := t.norm(h); {
+		case t.actionAt[h] >= 0, others[w], w == "was", w == "were", w == "had", w == "has", w == "is", w == "are", w == "with", w == "like":
+			return false
+		}
+	}
+	return true
+}
+
 // foodSubject reports whether what stands before the verb at i is the dish:
 // "they bake", "that roasts", "the rice simmers".
 func (t *talk) foodSubject(s *sentence, i int) bool {

@@ -177,6 +177,9 @@ func (t *talk) verbUse(i int) bool {
 		if t.toks[i-1].After != 0 {
 			prev = "and"
 		}
+		if (prev == "is") && t.has(max(0, i-7), i, "do", "does", "thing", "step", "trick") >= 0 {
+			prev = "to" // "what I do is butter the tin"
+		}
 		switch prev {
 		case "i'd", "you'd", "we'd", "should", "could", "will", "would", "might", "may", "they", "it", "to", "you", "we", "i", "then", "now", "and", "just", "lightly", "i'll", "we'll", "you'll", "please", "generously", "also", "gently", "or", "so", "don't", "always", "gonna", "not", "can", "must", "let's", "wanna", "gotta":
 		case "the", "a", "an", "your", "some", "of", "with", "in", "my", "this", "that", "more", "any", "no", "soft", "cold", "good", "melted":
@@ -192,6 +195,9 @@ func (t *talk) verbUse(i int) bool {
 		if t.norm(i-1) == "and" && t.toks[i-1].After == 0 && i > 1 && t.mentionAt[i-2] >= 0 && !(determiners[next]) && !(afterVerb[next] && determiners[t.norm(i+2)]) {
 			return false // "flour and salt"
 		}
+	}
+	if next == "with" {
+		return t.norm(i) == "garnish" || t.norm(i) == "top" // "garnish with parsley"
 	}
 	if next == "some" || next == "plenty" || next == "all" && t.norm(i+2) != "over" && t.norm(i+2) != "the" {
 		return false

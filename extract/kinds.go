@@ -343,7 +343,7 @@ func (t *talk) dropActions() {
 		if !drop && t.closing(s) && !t.hasQuantity(a.clause.First, a.clause.Last) && len(t.mentionsIn(a.clause.First, a.clause.Last)) == 0 {
 			drop = true
 		}
-		if !drop && t.chat(s, &a) {
+		if !drop && (t.chat(s, &a) || t.warning(s, &a) || t.foreword(s, &a) || t.postscript(s, &a)) {
 			drop = true
 		}
 		if drop {
@@ -355,6 +355,88 @@ func (t *talk) dropActions() {
 	}
 	t.actions = kept
 	t.bound()
+}
+
+// warning reports whether the words only tell what goes wrong: "cut it early and
+// you have a bowl of sand", "but you'll knock the air out".
+func (t *talk) warning(s *sentence, a *action) bool {
+	if a.mood == planned {
+		for i := a.tok - 1; i >= s.First && i >= a.tok-3; i-- {
+			if w := t.norm(i); w == "you'll" || w == "you're" {
+				switch t.norm(i - 1) {
+				case "but", "or", "otherwise", "else":
+					return !t.hasQuantity(a.clause.First, a.clause.Last)
+				}
+			}
+		}
+	}
+	i := a.tok + 1
+	if w := t.norm(i); w != "it" && w != "them" && w != "that" && w != "this" {
+		return false
+	}
+	switch t.norm(i + 1) {
+	case "early", "hot", "late", "wet", "cold", "warm", "dry", "raw", "too":
+	default:
+		return false
+	}
+	and := t.has(i+1, min(s.Last, i+6), "and it'll", "and you'll", "and it", "and they'll", "and you", "and they", "and the")
+	return and >= 0
+}
+
+// foreword reports whether the action stands before anything of the recipe was
+// named and works on nothing but "it" or "this": "I bake this instead".
+func (t *talk) foreword(s *sentence, a *action) bool {
+	if s.First > len(t.toks)/6 || t.hasFood(a.clause.First, a.clause.Last) || t.hasQuantity(a.clause.First, a.clause.Last) {
+		return false
+	}
+	switch t.norm(a.tok + 1) {
+	case "it", "this", "them", "these", "that":
+	default:
+		return false
+	}
+	for k := int(t.sentOf[s.First]) - 1; k >= 0; k-- {
+		o := &t.sents[k]
+		if o.kind == instruction || o.kind == listing {
+			return false
+		}
+		if t.has(o.First, o.Last, "oven", "pan", "bowl", "pot") >= 0 {
+			return false
+		}
+		if k >= int(t.sentOf[s.First])-2 {
+			for _, m := range t.mentionsIn(o.First, o.Last) {
+				if !t.mentions[m].food.Dish {
+					return false
+				}
+			}
+		}
+	}
+	return true
+}
+
+// postscript reports whether the action stands after what was said of keeping,
+// near the end, and has neither amount, time, temperature nor vessel: a word to
+// the viewers.
+func (t *talk) postscript(s *sentence, a *action) bool {
+	if s.forgotten || s.First < len(t.toks)-len(t.toks)/fragmentTail/2 {
+		return false
+	}
+	for i := s.First; i < s.Last; i++ {
+		if t.toolAt[i] >= 0 {
+			return false
+		}
+	}
+	if t.hasQuantity(s.First, s.Last) || len(t.mentionsIn(a.clause.First, a.clause.Last)) > 0 {
+		return false
+	}
+	for k := int(t.sentOf[s.First]) - 1; k >= 0 && t.sents[k].First >= len(t.toks)-len(t.toks)/fragmentTail; k-- {
+		if t.sents[k].forgotten {
+			return false
+		}
+		if t.sents[k].kind == storing {
+			return true
+		}
+	}
+	return false
 }
 
 // chat reports whether the action is small talk in the imperative: a verb of

@@ -2,6 +2,8 @@ package extract
 
 import (
 	"strings"
+
+	"quern/internal/lexicon"
 )
 
 // A food may be left out when the cook says so. The cue must speak of that
@@ -32,7 +34,7 @@ var (
 		"do without", "go without", "omit it", "omit them", "miss it out", "miss them out", "don't bother", "didn't bother", "no need", "you don't have to", "you don't need to", "don't need to", "y'all don't have to", "nobody has to", "not everybody does", "don't need it", "don't need them",
 		"not essential", "isn't essential", "aren't essential", "not necessary", "isn't necessary", "not compulsory", "not obligatory", "isn't compulsory", "not a must", "no law", "there's no rule", "that's extra", "that's an extra", "they're extra", "it's extra", "they're an extra", "it's a bonus", "that's a bonus", "nice to have", "take it or leave it", "take them or leave them",
 		"won't miss it", "won't miss them", "will miss it", "will miss them", "leave it", "leave them", "pick them off", "pick it off", "optional extra", "that's a choice", "not required", "isn't required", "wouldn't miss it", "wouldn't miss them",
-		"wouldn't go amiss", "won't hurt", "wouldn't hurt", "never hurts", "doesn't hurt", "don't hurt", "just for show", "only for show", "purely for show", "just for looks", "only for looks", "just decoration", "only decoration", "purely decoration", "fine without", "good without", "grand without", "lovely without", "happy without", "okay without", "as well without", "works without", "work without")
+		"wouldn't go amiss", "won't hurt", "wouldn't hurt", "never hurts", "doesn't hurt", "don't hurt", "just for show", "only for show", "purely for show", "just for looks", "only for looks", "just decoration", "only decoration", "purely decoration", "fine without", "good without", "grand without", "lovely without", "happy without", "okay without", "as well without", "works without", "work without", "just for decoration", "only for decoration", "is a bonus", "are a bonus", "or not as", "or leave it", "don't always", "worry if you don't have", "worry if you haven't", "wouldn't be out of place")
 	// toThem say that it's the eater's choice.
 	toThem = cues("up to you", "your call", "your choice", "your business", "your decision", "you decide", "you choose", "suit yourself", "please yourself", "up to yourself", "down to you")
 	// usingIt, after "if", speak of a food named before.
@@ -44,7 +46,7 @@ var (
 	// liking, after "if", speak of taste.
 	liking = cues("you like", "you'd like", "you want", "you fancy", "you prefer", "you wish", "you feel like", "you're feeling", "you love", "you enjoy", "you care", "you care for", "you're me", "you're so inclined", "you're into", "you're brave", "you can take", "you can stand", "you can handle", "it's your thing", "that's your thing", "you must", "you dare", "you eat it", "you eat them", "y'all like", "y'all want", "it suits you", "that suits you", "you're that way", "you feel it", "you drink", "you need a kick", "you're partial", "anyone wants", "anybody wants", "your family likes", "your kids like", "people like", "they like")
 	// tastes may follow "if you like" and still close the condition.
-	tastes = words("it them that those a kick heat spice spicy hot hotter sweet sweeter sharp sharper salty fiery fierce some any more one things bit of little bite crunch colour color extra your sort thing the to be show off posh fancy feel flash richer saltier sour sourer smoky herby of tang warmth decadent bold lot stuff in there on and 'em off push")
+	tastes = words("it them that those a kick heat spice spicy hot hotter sweet sweeter sharp sharper salty fiery fierce some any more one things bit of little bite crunch colour color extra your sort thing the to be show off posh fancy feel flash richer saltier sour sourer smoky herby generous of tang warmth decadent bold lot stuff in there on and 'em off push")
 )
 
 // mayLeaveOut reports whether the cook says that the food may be left out.
@@ -113,9 +115,15 @@ func (t *talk) reach(k int) *sentence {
 // leftOutAt reports whether a cue that needs no "if" stands at token i of
 // sentence n and speaks of m.
 func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
-	if t.norm(i) == "optional" {
-		if t.forbids(i, n) || t.norm(i+1) == "extra" {
-			return false
+	if w := t.norm(i); w == "optional" || w == "optionally" {
+		if t.forbids(i, n) || t.norm(i+1) == "extra" || strings.HasSuffix(t.norm(i-2), "ing") && t.baseVerb(i-2) != nil {
+			return false // "peeling is optional"
+		}
+		if t.foodLast(i, n) < 0 && (w == "optionally" || t.has(i, min(n.Last, i+3), "but", "though") >= 0) {
+			// "this is optional, but I add a handful of raisins"
+			if k := t.nextFood(i+1, n.Last); k >= 0 {
+				return t.speaksOf(k, m)
+			}
 		}
 		if k := t.nextFood(i+1, min(n.Last, i+5)); k >= 0 && t.opensPhrase(i, n) {
 			return t.speaksOf(k, m)
@@ -127,18 +135,18 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		case "how", "when", "what", "which", "where", "who":
 			return false
 		}
-		if t.has(max(n.First, i-4), i, "how", "much", "many") >= 0 {
+		if t.has(max(n.First, i-leaveOutReach/2), i, "how", "much", "many") >= 0 {
 			return false
 		}
 		return !m.food.Taste && t.backTo(m, i, n)
 	}
 	// "leave the anchovies out", "skip the nuts", "leave out the chilli"
-	if w := t.norm(i); w == "leave" || w == "skip" || w == "omit" || w == "leaving" || w == "skipping" || w == "leaves" {
+	if w := t.norm(i); w == "leave" || w == "skip" || w == "omit" || w == "leaving" || w == "skipping" || w == "leaves" || w == "need" && t.norm(i-1) == "don't" {
 		if k := t.nextFood(i+1, min(n.Last, i+6)); k >= 0 && t.objectOf(i, k) {
 			e := t.mentions[k].Last
-			out := w == "skip" || w == "omit" || w == "skipping" || t.norm(e) == "out" || t.norm(e) == "off" || t.norm(i+1) == "out" || t.norm(i+1) == "off"
+			out := w == "need" || w == "skip" || w == "omit" || w == "skipping" || t.norm(e) == "out" || t.norm(e) == "off" || t.norm(i+1) == "out" || t.norm(i+1) == "off"
 			if out {
-				return t.speaksOf(k, m) && !t.forbids(i, n) && !t.warns(i, e, n)
+				return t.speaksOf(k, m) && (w == "need" || !t.forbids(i, n)) && !t.warns(i, e, n)
 			}
 			return false
 		}
@@ -221,7 +229,7 @@ func (t *talk) forbids(i int, n *sentence) bool {
 			return false
 		}
 		switch t.norm(j) {
-		case "don't", "not", "never", "can't", "cannot", "isn't", "aren't", "shouldn't", "wouldn't", "mustn't", "didn't", "no":
+		case "don't", "not", "never", "won't", "doesn't", "can't", "cannot", "isn't", "aren't", "shouldn't", "wouldn't", "mustn't", "didn't", "no":
 			return true
 		}
 	}
@@ -520,6 +528,9 @@ func (t *talk) chosen(m *mention, s *sentence, i, e int, named bool) bool {
 		if i-m.Last > leaveOutReach || opens {
 			return false
 		}
+		if i > m.Last && t.toks[i-1].After == 0 && t.lex.Modifiers[t.norm(i-1)] == lexicon.PrepWord {
+			return false // "a handful of walnuts, chopped if you like"
+		}
 		return t.lastOne(m, i)
 	}
 	if m.First >= e || named {
@@ -665,7 +676,7 @@ func (t *talk) depends(m *mention, s *sentence, i int) bool {
 		// "add some water and stir in the cream": "and" ends it
 		return t.firstOne(m, from) && t.has(from, m.First, "and") < 0
 	}
-	if !t.punctuated && t.byMeasure(m) {
+	if !t.punctuated && t.byMeasure(m) || t.norm(i-1) == "and" || t.norm(i-1) == "but" {
 		return false // the condition may begin what follows
 	}
 	return i-m.Last <= leaveOutReach/2 && t.lastOne(m, i) && t.putIn(m) && len(t.actionsIn(s)) > 0

@@ -48,8 +48,11 @@ func (t *talk) markParts() {
 		if s.naming && (!ok || a-s.First < 2 || s.First > len(t.toks)/3) && t.has(s.First, s.Last, "start", "begin", "for the", "make the") < 0 {
 			continue
 		}
-		if !ok {
+		if !ok && !t.resumes(k) {
 			a, b, ok = t.foodHead(k)
+		}
+		if !ok {
+			a, b, ok = t.namedHead(k)
 		}
 		if !ok {
 			continue
@@ -57,6 +60,49 @@ func (t *talk) markParts() {
 		t.addPart(a, a, b)
 		t.closePart(k)
 	}
+}
+
+// resumes reports whether the cook only finds back to what was being done: "Sorry,
+// I was telling something. The meat."
+func (t *talk) resumes(k int) bool {
+	if k == 0 {
+		return false
+	}
+	p := &t.sents[k-1]
+	return t.has(p.First, p.Last, "where was i", "where were we", "was telling", "was saying", "were saying", "as i said", "got distracted", "lost my thread", "back to it") >= 0
+}
+
+// namedHead finds a thing that the table doesn't know, named alone at the start
+// of a paragraph and spoken of elsewhere as "the" thing: "Spinners."
+func (t *talk) namedHead(k int) (int, int, bool) {
+	s := &t.sents[k]
+	if !t.punctuated || !t.opensPara(k) || k+1 >= len(t.sents) {
+		return 0, 0, false
+	}
+	i := s.First
+	for i < s.Last && (headWords[t.norm(i)] || t.norm(i) == "the" || t.norm(i) == "my") {
+		i++
+	}
+	if s.Last-i != 1 || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 || t.quantityAt[i] >= 0 || t.lex.Verbs[t.norm(i)] != nil || headWords[t.norm(i)] {
+		return 0, 0, false
+	}
+	w := t.norm(i)
+	if len(w) < 4 || t.lex.Modifiers[w] != lexicon.NoClass || strings.HasSuffix(w, "ly") {
+		return 0, 0, false
+	}
+	the, other := false, 0
+	for j := t.has(0, len(t.toks), w); j >= 0; j = t.has(j+1, len(t.toks), w) {
+		if j == i {
+			continue
+		}
+		other++
+		if t.toks[j].Cap && j > 0 && t.joined(j-1) {
+			return 0, 0, false // somebody's name
+		}
+		the = the || t.norm(j-1) == "the" && j > i
+	}
+	n := &t.sents[k+1]
+	return i, i + 1, the && other >= 2 && n.para == s.para && len(t.mentionsIn(n.First, n.Last)) > 0
 }
 
 // ends are verbs that bring a part to the rest of the dish.
@@ -130,7 +176,7 @@ func (t *talk) foodHead(k int) (int, int, bool) {
 	}
 	mm := &t.mentions[m]
 	e := mm.head.Last
-	first := e < s.Last && (t.norm(e) == "first" || t.norm(e) == "next") && (t.toks[e].After != 0 || t.norm(e+1) == "because" || t.norm(e+1) == "and" || t.norm(e+1) == "so")
+	first := e < s.Last && (t.norm(e) == "first" || t.norm(e) == "next" || t.norm(e) == "now" || t.norm(e) == "then") && (e+1 >= s.Last || t.toks[e].After != 0 || t.norm(e+1) == "because" || t.norm(e+1) == "and" || t.norm(e+1) == "so")
 	turn := e < s.Last && t.toks[e-1].After != 0 && (t.norm(e) == "because" || t.norm(e) == "since") && t.norm(i-1) == "the" && t.titleWord(e-1)
 	if !(e >= s.Last || first || turn) || len(mm.amounts) > 0 || mm.negated || mm.mixed {
 		return 0, 0, false
@@ -151,8 +197,9 @@ func (t *talk) foodHead(k int) (int, int, bool) {
 			return 0, 0, false
 		}
 	}
-	// an ingredient's topic has its amount next: "Now the chicken. Eight thighs"
-	if k+1 < len(t.sents) {
+	// an ingredient's topic has its amount next: "Now the chicken. Eight thighs",
+	// but where the title names several things, each is one of them
+	if !(inTitle && t.compound(t.dishOf(i)) && t.opensPara(k)) && k+1 < len(t.sents) {
 		n := &t.sents[k+1]
 		for j := n.First; j < n.Last && j < n.First+4; j++ {
 			if q := t.quantityAt[j]; q >= 0 {
@@ -171,6 +218,25 @@ func (t *talk) foodHead(k int) (int, int, bool) {
 	}
 	return mm.head.First, e, true
 }
+
+// compound reports whether the title of dish d names several things on a plate:
+// "prawns with peri-peri sauce and yellow rice".
+func (t *talk) compound(d int) bool {
+	title := strings.ToLower(t.dishes[d].title)
+	if strings.Contains(title, " with ") || strings.Count(title, " and ") > 0 && len(strings.Fields(title)) > 3 {
+		return true
+	}
+	// "Prawns, peri-peri sauce, yellow rice."
+	sp := t.dishes[d].span
+	if sp.Len() == 0 {
+		return false
+	}
+	s := t.sentence(sp.First)
+	return t.marked(s.First, s.Last-1) && t.onlyNames(s.First, s.Last)
+}
+
+// opensPara reports whether sentence k begins a paragraph.
+func (t *talk) opensPara(k int) bool { return k == 0 || t.sents[k-1].para != t.sents[k].para }
 
 var leaningWord = words("with and or of in on for to from at by")
 
@@ -315,10 +381,16 @@ func (t *talk) partName(a, b int) string {
 	if n := t.spotAt(a); n > 0 && a+n == b {
 		return spots[t.norm(a)]
 	}
+	if b == a+1 && t.norm(a) == "top" {
+		return spots["top"]
+	}
+	if t.norm(a) == "what" && t.norm(a+1) == "goes" {
+		return spots[t.norm(b-1)]
+	}
 	var out []string
 	for i := a; i < b; i++ {
 		w := strings.TrimSuffix(t.norm(i), "'s")
-		if determiners[w] || articleLike[w] || w == "other" {
+		if determiners[w] || articleLike[w] || w == "other" || w == "that" || w == "this" {
 			continue
 		}
 		out = append(out, w)
@@ -362,6 +434,16 @@ func (t *talk) spotAt(i int) int {
 // It gives the name's end, 0 when there is none.
 func (t *talk) component(i int) int {
 	if n := t.spotAt(i); n > 0 {
+		return i + n
+	}
+	if t.is(i, "what", "goes", "inside") || t.is(i, "what", "goes", "in", "the", "middle") || t.is(i, "what", "goes", "on", "top") {
+		n := 3
+		if t.norm(i+2) != "inside" {
+			n = 4
+			if t.norm(i+3) == "the" {
+				n = 5
+			}
+		}
 		return i + n
 	}
 	k := i
@@ -467,6 +549,20 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 		}
 		return 0, 0, false
 	}
+	if j := t.has(i, s.Last, "do what goes inside", "make what goes inside", "for what goes inside", "what goes in the middle"); j >= 0 && s.Len() <= 12 {
+		for t.norm(j) != "what" {
+			j++
+		}
+		return j, t.component(j), true
+	}
+	if s.Len() <= 8 && len(t.mentionsIn(s.First, s.Last)) == 0 {
+		if j := t.has(i, s.Last, "for on top", "to go on top", "goes on top", "to put on top"); j >= 0 && j-i <= 3 {
+			for t.norm(j) != "top" {
+				j++
+			}
+			return j, j + 1, true // "Now for on top of it."
+		}
+	}
 	switch t.norm(i) {
 	case "as":
 		if t.norm(i+1) == "for" {
@@ -492,6 +588,9 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 			return a, e, true
 		}
 	case "to":
+		if n := t.norm(i + 1); (n == "dip" || n == "drizzle" || n == "glaze" || n == "fill") && end(i+2) {
+			return i + 1, i + 2, true // "To dip, small bowl."
+		}
 		if t.norm(i+1) == "make" || t.norm(i+1) == "start" {
 			if a, e, ok := try(i + 2); ok {
 				return a, e, true
@@ -561,8 +660,14 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 	// a fragment: "Filling." "The meat." "Now the glaze," "Sauce first"
 	k := skipDet(i)
 	if e := t.component(k); e > 0 && e <= s.Last {
-		if e < s.Last && (t.norm(e) == "itself" || t.norm(e) == "then" || t.norm(e) == "now") && end(e+1) && t.toks[e-1].After == 0 {
+		if e < s.Last && (t.norm(e) == "itself" || t.norm(e) == "then" || t.norm(e) == "now") && end(e+1) {
 			return k, e, true // "So, the cake itself." "The top then."
+		}
+		if e < s.Last && t.norm(e) == "while" && i == s.First {
+			return k, e, true // "Filling while they're in."
+		}
+		if t.opensPara(int(t.sentOf[s.First])) && s.Last-e <= 3 && end(e) && !t.hasFood(e, s.Last) && !t.verbInside(e, s.Last) {
+			return k, e, true // "Salad, quick quick."
 		}
 		if t.norm(e) == "gets" || t.norm(e) == "is" || t.norm(e) == "comes" {
 			// "the crumb gets made ahead", "the base comes first"
@@ -620,18 +725,19 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 var turnWords = words("so now then okay ok right next and well first oh alright anyway but um uh yeah meantime meanwhile second last finally go on hey there " +
 	"let's let me we i you y'all we'll i'll you'll i'm we're you're i've we've you've gonna going to want need have got can will like also always just quickly really gotta wanna " +
 	"make making do doing start starting started begin beginning prepare preparing prep get getting going crack cracking move moving turn turning jump tackle work working show tell talk " +
-	"about at on onto over with into for up back is it's are what what's how here's here that's there's goes in off job thing things bit part stage step time while we'd i'd you'd all of the my your our this a an that only left which leaves comes as third fourth bring us say most important to second")
+	"about at on onto over with into for up back is it's are what what's how here's here that's there's goes in off job thing things bit part stage step time while we'd i'd you'd all of the my your our this a an that only left which leaves comes as third fourth bring us say most important to second heading chapter section number")
 
 // turnSigns are the words of which one at least makes a clause a turn.
 var turnSigns = words("now next make making do doing start starting begin prepare preparing prep crack move moving turn turning tackle for onto first last finally meanwhile meantime second third time up leaves left there's as what what's how back second get show work working tackle")
 
 // turnAfter are the words that may follow the component's name.
-var turnAfter = words("first next now then because and so which you we i i'm i've we're we've for in going itself you're you'll we'll i'll what it's let's this here made while before there or using")
+var turnAfter = words("cause since 'cause first next now then because and so which you we i i'm i've we're we've for in going itself you're you'll we'll i'll what it's let's this here made while before there or using")
 
 // turnHead finds a component that a clause turns to with nothing but words of
 // speech before it: "let's get going on the dressing", "with that in the oven,
 // let's turn to the sauce", "what goes in the rub?".
 func (t *talk) turnHead(s *sentence) (int, int, bool) {
+	speech := true // nothing but words of speech so far
 	for from := s.First; from < s.Last; {
 		to := from
 		for to < s.Last-1 && t.toks[to].After == 0 {
@@ -641,6 +747,19 @@ func (t *talk) turnHead(s *sentence) (int, int, bool) {
 		if a, e, ok := t.turnClause(s, from, to); ok {
 			return a, e, true
 		}
+		if speech && from > s.First {
+			// "next heading, sauce", "now the last, the tadka"
+			x := from
+			for x < to && (articleLike[t.norm(x)] || determiners[t.norm(x)]) {
+				x++
+			}
+			if e := t.component(x); e > 0 && e == to {
+				return x, e, true
+			}
+		}
+		for i := from; i < to; i++ {
+			speech = speech && turnWords[t.norm(i)] && t.mentionAt[i] < 0
+		}
 		from = to
 	}
 	return 0, 0, false
@@ -649,14 +768,29 @@ func (t *talk) turnHead(s *sentence) (int, int, bool) {
 // turnClause looks for the turn in the clause [from, to).
 func (t *talk) turnClause(s *sentence, from, to int) (int, int, bool) {
 	sign := false
+	// "in a small cup is the sauce", "last comes the icing"
+	for j := to - 2; j > from+1 && j >= to-5 && to-from <= 9; j-- {
+		if w := t.norm(j - 1); (t.norm(j) == "the" || t.norm(j) == "my") && (w == "is" || w == "comes" || w == "goes") && len(t.mentionsIn(from, j)) == 0 {
+			if f := t.norm(from); f == "in" || f == "then" || f == "next" || f == "last" || f == "first" || f == "here" {
+				if e := t.component(j + 1); e == to {
+					return j + 1, e, true
+				}
+			}
+		}
+	}
 	for j := from; j < to && j < from+14; j++ {
 		w := t.norm(j)
+		if w == "what" && (t.norm(j-1) == "do" || t.norm(j-1) == "make" || t.norm(j-1) == "on" || t.norm(j-1) == "for") {
+			if e := t.component(j); e > 0 && e <= s.Last {
+				return j, e, true // "you do what goes inside"
+			}
+		}
 		if j > from+1 && t.norm(j-1) == "with" && (t.norm(j-2) == "start" || t.norm(j-2) == "starting" || t.norm(j-2) == "begin" || t.norm(j-2) == "beginning") {
 			if e := t.component(j); e > 0 && e <= s.Last {
 				return j, e, t.turnEnds(s, from, j, e) // "we start with dough"
 			}
 		}
-		if j > from && (determiners[t.norm(j-1)] && t.norm(j-1) != "all" && t.norm(j-1) != "half" || articleLike[t.norm(j-1)]) && sign {
+		if j > from && ((determiners[t.norm(j-1)] || t.norm(j-1) == "that") && t.norm(j-1) != "all" && t.norm(j-1) != "half" || articleLike[t.norm(j-1)]) && sign {
 			x := j
 			for x < to && (w == "whole" || w == "main" || w == "actual") {
 				x++

@@ -216,6 +216,9 @@ func (x *standIns) told(i int) bool {
 	if !x.s.past {
 		return false
 	}
+	if x.condemned(i) {
+		return true
+	}
 	present := false
 	for j := i - 1; j >= x.s.First && j >= i-12; j-- {
 		w := t.norm(j)
@@ -346,11 +349,7 @@ func (x *standIns) condition(i int) bool {
 	}
 	m := &t.mentions[sub]
 	take, _ := t.cueIn(taking, from, m.First)
-	bad, n := t.cueIn(obstacles, i, from)
-	bad2 := -1
-	if o >= 0 && bad < 0 {
-		bad2, _ = t.cueIn(obstacles, t.mentions[o].Last, from)
-	}
+	bad, _ := t.cueIn(obstacles, i, from)
 	if x.acted(from, m.First) && take < 0 {
 		return false
 	}
@@ -358,16 +357,14 @@ func (x *standIns) condition(i int) bool {
 		if bad < 0 || take < 0 {
 			return false
 		}
-		k := x.original(sub, i, false)
-		if k < 0 {
+		if x.original(sub, i, false) < 0 {
 			return false
 		}
 		x.lack, x.after = i, from
 		return true
 	}
-	_ = n
 	like := alike(m.food, t.mentions[x.origin(o)].food)
-	if (bad >= 0 || bad2 >= 0) && (take >= 0 || like) || take >= 0 && like && t.norm(i) == "if" {
+	if bad >= 0 && (take >= 0 || like) || take >= 0 && like && t.norm(i) == "if" {
 		x.lack, x.lacked, x.after = i, o, from
 		return true
 	}
@@ -769,7 +766,7 @@ const (
 var (
 	// auxiliaries and hedges may stand before the verb of a predicate or an offer.
 	auxiliaries = words("will 'll would 'd could can should might may does")
-	hedges = words("probably perfectly absolutely always nearly almost still really very so quite easily happily definitely certainly totally completely actually well honestly all usually generally just even only quite pretty simply")
+	hedges      = words("probably perfectly absolutely always nearly almost still really very so quite easily happily definitely certainly totally completely actually well honestly all usually generally just even only quite pretty simply")
 	// equal words tell that two foods do alike.
 	equal = words("also equally same instead too alike likewise as")
 	// denying words end a predicate that says no.
@@ -823,6 +820,9 @@ func (x *standIns) predicate(i int) int {
 	strong, modal := false, false
 	ends := func(j int) bool { return j >= x.b || t.toks[j-1].After != 0 }
 	first := i
+	if strings.HasSuffix(t.norm(i-1), "'s") {
+		return x.complement(i, false) // "Greek yogurt's fine too"
+	}
 	for ; ; i++ {
 		if i > first && ends(i) {
 			// "rice noodles also can"
@@ -1008,7 +1008,7 @@ func (x *standIns) onlyIf(i int) {
 	for end < x.b && end < i+10 && (t.toks[end-1].After == 0) {
 		end++
 	}
-	f, n := t.cueIn(fallbackWords, i+1, end)
+	f, _ := t.cueIn(fallbackWords, i+1, end)
 	if f < 0 {
 		return
 	}
@@ -1032,7 +1032,6 @@ func (x *standIns) onlyIf(i int) {
 	if k := x.next(i+1, end-i-1); k >= 0 {
 		return
 	}
-	_ = n
 	x.second(sub, i, t.norm(f) == "all" || strings.HasPrefix(t.norm(f), "that's"))
 }
 
