@@ -529,6 +529,18 @@ func (t *talk) negatedBefore(i int) bool {
 			return t.norm(k+1) == "of"
 		case "rather", "instead":
 			return t.norm(k+1) == "than" || t.norm(k+1) == "of"
+		case "with":
+			switch t.norm(k - 1) {
+			case "trouble", "problem", "problems", "issue", "issues":
+				return true
+			}
+			return false
+		case "to":
+			switch t.norm(k - 1) {
+			case "allergic", "intolerant", "sensitive", "allergy":
+				return true
+			}
+			return false
 		case "your", "the", "a", "an", "any", "one", "actual", "more", "real", "of", "single", "added", "extra", "much", "much-":
 			continue
 		}

@@ -162,7 +162,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if !m.food.Dish && t.inCooking(s) && t.offered(m) {
 		return true, "offered"
 	}
-	if s.kind == aside || s.other || s.naming && !byMeasure || t.ofOthers(s) && !acting || t.closing(s) && !acting && !byMeasure {
+	if s.kind == aside || s.other || s.naming && !byMeasure || t.ofOthers(t.upToMark(s, m)) && !acting || t.closing(s) && !acting && !byMeasure {
 		return t.othersOption(s, m), "a choice others take"
 	}
 	if !acting && t.isolated(s) {
@@ -554,7 +554,7 @@ func (t *talk) fragmentNames(s *sentence, m *mention) bool {
 		return false
 	}
 	i := s.First
-	for i < m.First && (headWords[t.norm(i)] || determiners[t.norm(i)] || t.norm(i) == "in" || t.norm(i) == "goes" || articleLike[t.norm(i)]) {
+	for i < m.First && (t.quantityAt[i] >= 0 && t.measures(m, i) || t.norm(i) == "of" || headWords[t.norm(i)] || determiners[t.norm(i)] || t.norm(i) == "in" || t.norm(i) == "goes" || articleLike[t.norm(i)]) {
 		i++
 	}
 	if i < m.First && t.sents[t.sentOf[s.First]].kind != listing {
@@ -566,6 +566,9 @@ func (t *talk) fragmentNames(s *sentence, m *mention) bool {
 		if w == "if" && j > m.head.First {
 			break // "thyme, if it's lying about"
 		}
+		if j > m.Last && t.toks[j-1].After != 0 && remarks[w] {
+			break // "a roasted red pepper, the jar ones are fine"
+		}
 		switch w {
 		case "will", "be", "would", "should", "stands", "floats", "rises",
 			"is", "was", "are", "were", "it's", "that's", "they're", "has", "had", "have", "know", "think", "like", "says", "said", "tastes", "smells", "looks", "makes", "he", "she", "they", "burns", "gets", "don't", "never", "not", "without", "isn't", "ain't":
@@ -573,6 +576,31 @@ func (t *talk) fragmentNames(s *sentence, m *mention) bool {
 		}
 	}
 	return s.Len() <= 16 && s.kind != listing || s.kind == listing && t.listed(s, m)
+}
+
+// upToMark gives the sentence as far as the first mark after the mention.
+func (t *talk) upToMark(s *sentence, m *mention) *sentence {
+	o := *s
+	for i := m.Last - 1; i < s.Last; i++ {
+		if t.toks[i].After != 0 {
+			o.Last = i + 1
+			break
+		}
+	}
+	return &o
+}
+
+// remarks are words that begin a remark on a food just named.
+var remarks = words("the this that it's that's i i'm my you don't not he she they these those mine")
+
+// measures reports whether the quantity at token i is one of the mention's.
+func (t *talk) measures(m *mention, i int) bool {
+	for _, q := range m.amounts {
+		if q == int(t.quantityAt[i]) {
+			return true
+		}
+	}
+	return false
 }
 
 // resolve finds the ingredient a mention belongs to, or opens a new one.
@@ -616,6 +644,16 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		if e := t.lookup(m, part, dish); e != nil && e.amount != nil && t.partOfIt(e, q) {
 			t.join(e, k, m)
 			return e
+		}
+	}
+	if q != nil && q.of && m.definite {
+		switch t.norm(m.First - 1) {
+		case "your", "that", "those", "these", "this":
+			// "a spoonful of your flour", "the juice of one of those lemons"
+			if e := t.lookup(m, part, dish); e != nil && e.amount != nil {
+				t.join(e, k, m)
+				return e
+			}
 		}
 	}
 	if q != nil && q.kind == measure && pieceUnit[q.unit] {
@@ -700,6 +738,18 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		t.join(e, k, m)
 		return e
 	}
+	if g := t.headOf(m); g != nil && (q != nil || vq != nil) {
+		g.name, g.food = m.name, m.food
+		t.join(g, k, m)
+		if q != nil {
+			t.setAmount(g, k, m, q)
+		} else if vq.vkind == "taste" {
+			g.taste = true
+		} else {
+			g.vague = vq.words
+		}
+		return g
+	}
 	g := &ingredient{food: m.food, name: m.name, part: part, way: way, dish: dish, first: m.First, heard: m.heard, ways: map[int]bool{}}
 	t.ingredients = append(t.ingredients, g)
 	t.join(g, k, m)
@@ -765,7 +815,10 @@ func (t *talk) lookup(m *mention, part, dish int) *ingredient {
 			continue
 		}
 		r := related(m.food, g.food)
-		if r == 0 {
+		if r == 0 && t.spokenShort(m, g) {
+			r = 1
+		}
+		if r == 0 || t.cutForm(m, g) {
 			continue
 		}
 		if r == 1 && g.food.Kind != m.food.Kind && !(plantKind[g.food.Kind] && plantKind[m.food.Kind]) {
@@ -790,6 +843,79 @@ func (t *talk) lookup(m *mention, part, dish int) *ingredient {
 }
 
 var plantKind = words("vegetable spice herb fruit")
+
+// spokenShort reports whether the mention is the ingredient's own name cut
+// short ("the capsicum" of "green capsicum", "bread, good crusty bread") or the
+// word for its class ("the cheese" of mozzarella).
+func (t *talk) spokenShort(m *mention, g *ingredient) bool {
+	if g.food.Kind != m.food.Kind || len(m.amounts) > 0 && !m.definite {
+		return false
+	}
+	a, b := language.Norms(m.name), language.Norms(g.name)
+	if len(a) == 0 || len(b) == 0 {
+		return false
+	}
+	last := lexicon.Singular(a[len(a)-1])
+	if last == lexicon.Singular(b[len(b)-1]) {
+		return len(a) == 1 || t.sentOf[m.First] == t.sentOf[g.last(t)] && len(m.amounts) == 0
+	}
+	return len(a) == 1 && m.definite && t.ofClass(last, g.food)
+}
+
+// classWord are the words for a class of foods, each with the foods' kind.
+var classWord = map[string]string{"pasta": "pasta", "noodle": "pasta", "rice": "grain", "cheese": "dairy", "bean": "legume", "fish": "fish", "meat": "meat", "beef": "meat", "pork": "meat", "lamb": "meat", "vinegar": "condiment", "nut": "nut", "sugar": "sweetener", "bread": "bread", "chocolate": "chocolate"}
+
+// notCheese are the words that end the names of milk foods that are no cheese.
+var notCheese = words("milk cream butter yogurt yoghurt buttermilk ghee curd curds kefir custard skyr creme")
+
+// ofClass reports whether the food belongs to the class that a word names.
+func (t *talk) ofClass(w string, f *lexicon.Food) bool {
+	if classWord[w] == "" || classWord[w] != f.Kind {
+		return false
+	}
+	ws := f.Words()
+	last := ws[len(ws)-1]
+	switch w {
+	case "cheese":
+		return !notCheese[last]
+	case "vinegar", "sugar", "rice", "beef", "pork", "lamb":
+		return contains(ws, w)
+	}
+	return true
+}
+
+// cutForm reports whether the mention is the fruit in pieces where the
+// ingredient is only its juice or zest: "lemon wedges" beside lemon juice.
+func (t *talk) cutForm(m *mention, g *ingredient) bool {
+	switch t.norm(m.head.Last) {
+	case "wedge", "wedges", "slice", "slices":
+	default:
+		return false
+	}
+	ws := language.Norms(g.name)
+	w := ws[len(ws)-1]
+	return w == "juice" || w == "zest"
+}
+
+// headOf gives the ingredient that was named as a class just before, without
+// an amount, and that the mention now tells by its kind: "Pasta. The proper one
+// is bucatini, five hundred grams."
+func (t *talk) headOf(m *mention) *ingredient {
+	n := len(t.ingredients)
+	if n == 0 {
+		return nil
+	}
+	g := t.ingredients[n-1]
+	if g.amount != nil || g.vague != "" || g.taste || len(g.mentions) != 1 || g.dish != t.dishOf(m.First) || m.First-g.last(t) > 12 || t.sentOf[g.last(t)] == t.sentOf[m.First] {
+		return nil
+	}
+	ws := language.Norms(g.name)
+	s := t.sentence(g.last(t))
+	if len(ws) != 1 || s.Len() > 3 || !t.ofClass(lexicon.Singular(ws[0]), m.food) {
+		return nil
+	}
+	return g
+}
 
 // genericOf reports whether one of the two names is the other's short form:
 // the mention must be the shorter, or the ingredient have no amount yet.

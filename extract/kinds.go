@@ -200,6 +200,9 @@ func (t *talk) ofOthers(s *sentence) bool {
 		if others[w] && w != "people" && w != "they" && w != "who" && w != "they're" || w == "people" && t.norm(i-1) == "some" {
 			return true
 		}
+		if w == "next" && t.norm(i+1) == "door" {
+			return true
+		}
 		if w == "my" && kin[strings.TrimSuffix(t.norm(i+1), "'s")] {
 			return true
 		}
