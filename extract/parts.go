@@ -55,11 +55,64 @@ func (t *talk) markParts() {
 			a, b, ok = t.namedHead(k)
 		}
 		if !ok {
+			if !t.punctuated && !s.naming {
+				t.innerHeads(k, 0)
+			}
 			continue
 		}
 		t.addPart(a, a, b)
 		t.closePart(k)
+		if !t.punctuated {
+			t.innerHeads(k, b)
+		}
 	}
+	sort.SliceStable(t.parts, func(i, j int) bool { return t.parts[i].tok < t.parts[j].tok })
+}
+
+// turnCues lead to a component in talk without marks, wherever the sentence was
+// cut.
+var turnCues = cues("time for the", "onto the", "on to the", "now the", "now for the", "next the", "next up the", "next up is the", "next is the", "let's make the", "let's do the", "make the", "start with the", "starting with the", "begin with the", "for the", "for my", "so the", "and then the", "and now the", "meanwhile the", "moving on to the", "back to the", "then the", "last the", "and the")
+
+// innerHeads finds components that an unmarked sentence turns to after token
+// from.
+func (t *talk) innerHeads(k, from int) {
+	s := &t.sents[k]
+	for i := max(s.First+1, from); i < s.Last; i++ {
+		n := t.cueAt(turnCues, i, s.Last)
+		if n == 0 {
+			continue
+		}
+		e := t.component(i + n)
+		if e == 0 || e >= len(t.toks) {
+			continue
+		}
+		after := t.norm(e)
+		easy := after == "is" && (t.norm(e+1) == "easy" || t.norm(e+1) == "simple" || t.norm(e+1) == "dead" || t.norm(e+1) == "just" || t.norm(e+1) == "really")
+		plainAnd := t.norm(i) == "and" && t.norm(i+1) == "the" || t.norm(i) == "so" && t.norm(i+1) == "the" || t.norm(i) == "then"
+		if easy || !plainAnd && t.clauseBegins(e) {
+			t.addPart(i+n, i+n, e)
+			i = e
+		}
+	}
+}
+
+// clauseBegins reports whether a new clause begins at token i of talk without
+// marks: an amount, an instruction, a subject.
+func (t *talk) clauseBegins(i int) bool {
+	if i >= len(t.toks) {
+		return true
+	}
+	if t.quantityBegins(i) && t.quantities[t.quantityAt[i]].kind != duration {
+		return true
+	}
+	if a := t.actionAt[i]; a >= 0 && t.actions[a].mood == imperative {
+		return true
+	}
+	switch t.norm(i) {
+	case "you", "i", "we", "we're", "i'm", "you're", "you'll", "i've", "let's":
+		return true
+	}
+	return false
 }
 
 // resumes reports whether the cook only finds back to what was being done: "Sorry,
@@ -533,8 +586,8 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 	for i < s.Last && i < s.First+5 && (headWords[t.norm(i)] || t.norm(i) == "up") {
 		i++
 	}
-	end := func(k int) bool { // a mark or the sentence's end behind the name
-		return k >= s.Last || t.toks[k-1].After != 0
+	end := func(k int) bool { // a mark, the sentence's end or a new clause behind the name
+		return k >= s.Last || t.toks[k-1].After != 0 || !t.punctuated && t.clauseBegins(k)
 	}
 	skipDet := func(k int) int {
 		for k < s.Last && (t.norm(k) == "the" || t.norm(k) == "your" || t.norm(k) == "our" || t.norm(k) == "my" || t.norm(k) == "a" || t.norm(k) == "this" || t.norm(k) == "that") {

@@ -7,6 +7,9 @@ import (
 	"quern/internal/lexicon"
 )
 
+// predicates end a clause that says how a thing is.
+var predicates = words("simple easy quick done ready straightforward sorted")
+
 // markSentences cuts the talk into sentences. Where the transcript has no
 // sentence marks, a verb in the place of an imperative or the name of a
 // component begins one.
@@ -98,6 +101,18 @@ func (t *talk) begins(i, from int) language.Hint {
 	case "it's", "that's", "you", "i", "we":
 		if w == "you" && t.strongVerb(prev) {
 			return language.Goes
+		}
+	}
+	// a turn to a component: "... all day long | time for the dressing a cup of"
+	if n := t.cueAt(turnCues, i, len(t.toks)); n > 0 && i-from >= 2 && !holds[prev] && w != "for" && w != "and" && w != "make" {
+		if m, k := t.lex.MadeAt(t.ids, i+n); k > 0 && m.Part && !notPart[t.norm(i+n)] && (t.headFollows(i+n+k) || t.canBeVerb(t.norm(i+n+k)) || t.norm(i+n+k) == "is") {
+			return language.Begins
+		}
+	}
+	// "... is simple | whisk three tablespoons"
+	if predicates[prev] && t.canBeVerb(w) && !t.isFoodWord(i) && i-from >= 3 {
+		if _, k := language.ReadNumber(t.toks, i+1); k > 0 || opensObject[next] {
+			return language.Begins
 		}
 	}
 	// the name of a component: "for the icing", "now the sauce"

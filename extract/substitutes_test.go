@@ -82,6 +82,27 @@ var choiceCases = []choiceCase{
 	{"as much as you like", "Top it with as much cheese as you like.", nil, nil},
 	{"a tool to have", "Beat two eggs if you've got a mixer.", nil, nil},
 	{"the other food", "Add two cups of rice, and a bay leaf if you have one.", nil, []string{"bay leaf"}},
+	{"too dear", "Melt fifty grams of butter in the pan. If butter is too dear, buy margarine.", []string{"butter: margarine"}, nil},
+	{"hard to find", "Add a cup of crème fraîche. If crème fraîche is hard to find where you are, sour cream is your friend.", []string{"crème fraîche: sour cream"}, nil},
+	{"only have", "Fry two shallots. If you've only got onions, that will do.", []string{"shallots: onions"}, nil},
+	{"all you have", "Whisk in two tablespoons of honey. If all you have is maple syrup, that's fine.", []string{"honey: maple syrup"}, nil},
+	{"passive", "Stir in a cup of walnuts. The walnuts can be swapped for pecans.", []string{"walnuts: pecans"}, nil},
+	{"takes its place", "Crumble in a hundred grams of feta. Goat cheese can take its place.", []string{"feta: goat cheese"}, nil},
+	{"closest thing", "Add two tablespoons of sherry vinegar. The closest thing is cider vinegar.", []string{"sherry vinegar: cider vinegar"}, nil},
+	{"stand-in", "Whisk in two tablespoons of honey. Maple syrup would be a decent stand-in.", []string{"honey: maple syrup"}, nil},
+	{"make do", "Pour in a cup of double cream. You can make do with coconut milk.", []string{"double cream: coconut milk"}, nil},
+	{"or, in the next sentence", "You want a hundred grams of butter. Or ghee, I'm not fussy.", []string{"butter: ghee"}, nil},
+	{"or if that's not available", "Add a hundred grams of halloumi, or if that's not available, feta.", []string{"halloumi: feta"}, nil},
+	{"tried and bad", "Add a cup of cream. I tried coconut milk instead once and it was awful.", nil, nil},
+	{"will not do", "Add a cup of cream. Milk will not do here.", nil, nil},
+
+	{"optional, but", "Now this is optional, but I add a handful of raisins.", nil, []string{"raisins"}},
+	{"optionally", "Optionally, add a handful of walnuts.", nil, []string{"walnuts"}},
+	{"don't need the", "Add a handful of walnuts. You don't need the walnuts.", nil, []string{"walnuts"}},
+	{"no must", "Throw in some coriander. It's just for decoration.", nil, []string{"coriander"}},
+	{"chopped if you like", "Add a handful of walnuts, chopped if you like.", nil, nil},
+	{"won't work without", "Add a handful of bacon. It won't work without it.", nil, nil},
+	{"a step's turning out", "Add a handful of bacon, and if it sticks, turn it down.", nil, nil},
 }
 
 // choiceUnmarked is how many of the cases are read right without marks at

@@ -21,9 +21,11 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir: "testdata/script",
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
-			"exits": exits,
-			"bytes": writeBytes,
+			"exits":   exits,
+			"bytes":   writeBytes,
+			"ordered": ordered,
 		},
+		Condition: diskCondition,
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("NO_COLOR", "")
 			return nil

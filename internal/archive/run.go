@@ -41,6 +41,9 @@ type run struct {
 	foods map[string]foods // by folder of the document
 	cpu   chan struct{}    // holds one token for each recording that may be read at once
 	large sync.Mutex
+	// clash has the recordings whose document another one's would be written
+	// over, and that other one.
+	clash map[string]string
 }
 
 // foods are a person's own foods with what tells them from others.
@@ -70,6 +73,11 @@ func (r *run) all(ctx context.Context, items []item) error {
 	r.state = state
 	if state.broken && !r.opt.DryRun {
 		if err := sweepDocuments(r.opt.Out, items); err != nil {
+			return err
+		}
+	}
+	if !r.opt.DryRun { // which changes nothing, not even to ask the disk
+		if r.clash, err = clashes(items, state.alike); err != nil {
 			return err
 		}
 	}
@@ -238,6 +246,9 @@ func (r *run) one(it item) result {
 }
 
 func (r *run) try(it item, res *result) error {
+	if other, ok := r.clash[it.path]; ok {
+		return fmt.Errorf("%s: its document would be the same file as that of %s: this disk doesn't tell their names apart; rename one", it.path, other)
+	}
 	name := filepath.Join(r.opt.Folder, filepath.FromSlash(it.path))
 	data, err := readFile(name)
 	if err != nil {

@@ -177,15 +177,16 @@ func parseEntry(line []byte) (string, entry, bool) {
 	return p, e, true
 }
 
-// sweep takes away files a stopped run had not yet moved to their place.
+// sweep takes away what a stopped run had not yet moved to its place, or was
+// trying out.
 func (s *state) sweep() error {
 	files, err := os.ReadDir(s.folder)
 	if err != nil {
 		return err
 	}
 	for _, f := range files {
-		if f.Type().IsRegular() && len(f.Name()) > len(freshPrefix) && f.Name()[:len(freshPrefix)] == freshPrefix {
-			if err := os.Remove(filepath.Join(s.folder, f.Name())); err != nil {
+		if (f.Type().IsRegular() || f.IsDir()) && len(f.Name()) > len(freshPrefix) && f.Name()[:len(freshPrefix)] == freshPrefix {
+			if err := os.RemoveAll(filepath.Join(s.folder, f.Name())); err != nil {
 				return err
 			}
 		}
