@@ -152,17 +152,30 @@ func (t *talk) badTemperatures(add func(int, schema.Flag)) {
 	}
 }
 
+// fanIn reports whether tokens [a, b) speak of an oven's fan that is on.
+func (t *talk) fanIn(a, b int) bool {
+	i := t.has(a, b, "fan")
+	if i < 0 || t.norm(i+1) == "off" {
+		return false
+	}
+	switch t.norm(i - 1) {
+	case "no", "not", "without":
+		return false
+	}
+	return true
+}
+
 // otherHeat reports whether the words between two temperatures make the second
 // another one: a change, a fan oven, an inside temperature.
 func (t *talk) otherHeat(a, b int) bool {
-	return t.has(a, b, "then", "until", "till", "down", "up", "fan", "to", "inside", "internal", "middle", "after", "turn", "lower", "drop", "for", "convection", "and then") >= 0
+	return t.fanIn(a, b) || t.has(a, b, "then", "until", "till", "down", "up", "to", "inside", "internal", "middle", "after", "turn", "lower", "drop", "for", "convection", "and then") >= 0
 }
 
 // fanAfter reports whether the temperature that ends before token i is said to
 // be a fan oven's.
 func (t *talk) fanAfter(i int) bool {
 	for k := i; k < min(len(t.toks), i+5); k++ {
-		if w := t.norm(k); w == "fan" || w == "convection" {
+		if w := t.norm(k); w == "fan" && t.fanIn(k, k+1) || w == "convection" {
 			return true
 		}
 		if t.quantityAt[k] >= 0 {
@@ -396,7 +409,7 @@ func (t *talk) yieldConflicts(add func(int, schema.Flag)) {
 			continue
 		}
 		for _, a := range sure[:i] {
-			if a.cutting && b.cutting || t.dishOf(a.First) != t.dishOf(b.First) || !t.sameCounted(a, b) || t.otherWay(a.number, b.number, first) || b.number-a.number < 12 && t.sentOf[a.number] == t.sentOf[b.number] {
+			if t.ifSaid(b) || t.norm(b.number-1) == "or" || a.cutting && b.cutting || t.dishOf(a.First) != t.dishOf(b.First) || !t.sameCounted(a, b) || t.otherWay(a.number, b.number, first) || b.number-a.number < 12 && t.sentOf[a.number] == t.sentOf[b.number] {
 				continue
 			}
 			if closeTo(a.Min, a.Max, b.Min, b.Max, 0) || (a.About || b.About) && closeTo(a.Min, a.Max, b.Min, b.Max, 0.15) || t.slipBetween(a.number, b.number) && b.number-a.number < 30 {
@@ -411,6 +424,14 @@ func (t *talk) yieldConflicts(add func(int, schema.Flag)) {
 		}
 	}
 	t.cutting(sure, add)
+}
+
+// ifSaid reports whether a yield is only that of a case: "if your brothers are
+// coming it feeds three".
+func (t *talk) ifSaid(y *yieldSaid) bool {
+	s := t.sentence(y.number)
+	i := t.has(s.First, y.number, "if", "unless", "when")
+	return i >= 0 && i-s.First <= 2
 }
 
 // anyEqual reports whether one of the yields has the number of b.

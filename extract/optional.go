@@ -141,7 +141,7 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		return !m.food.Taste && t.backTo(m, i, n)
 	}
 	// "leave the anchovies out", "skip the nuts", "leave out the chilli"
-	if w := t.norm(i); w == "leave" || w == "skip" || w == "omit" || w == "leaving" || w == "skipping" || w == "leaves" || w == "need" && t.norm(i-1) == "don't" {
+	if w := t.norm(i); w == "leave" || w == "skip" || w == "omit" || w == "leaving" || w == "skipping" || w == "leaves" || w == "need" && t.norm(i-1) == "don't" && t.has(i+1, n.Last, "need", "just", "only") < 0 {
 		if k := t.nextFood(i+1, min(n.Last, i+6)); k >= 0 && t.objectOf(i, k) {
 			e := t.mentions[k].Last
 			out := w == "need" || w == "skip" || w == "omit" || w == "skipping" || t.norm(e) == "out" || t.norm(e) == "off" || t.norm(i+1) == "out" || t.norm(i+1) == "off"
@@ -528,7 +528,7 @@ func (t *talk) chosen(m *mention, s *sentence, i, e int, named bool) bool {
 		if i-m.Last > leaveOutReach || opens {
 			return false
 		}
-		if i > m.Last && t.toks[i-1].After == 0 && t.lex.Modifiers[t.norm(i-1)] == lexicon.PrepWord {
+		if i > m.head.Last && t.toks[i-1].After == 0 && t.lex.Modifiers[t.norm(i-1)] == lexicon.PrepWord {
 			return false // "a handful of walnuts, chopped if you like"
 		}
 		return t.lastOne(m, i)

@@ -18,13 +18,12 @@ const (
 	first    again = iota // told, as far as one can see, for the first time
 	through               // in a run-through of the whole
 	reminded              // with "as I said", "remember", "in total"
-	echoed                // with nothing that announces it: see markEchoes
 )
 
 // runThroughs open a run-through of what was told. They count at the start of
 // a clause only: "give it a stir one more time" is an instruction.
 var runThroughs = phrases("going over it|going over both|going over that|going over the whole|going over everything|going over all|go over it|go over that|go over the whole|going back over|go back over|one more time|one last time|one final time|one more round|once more|once again|again from the top|from the top|" +
-	"recap|quick recap|to recap|in short|to sum up|sum up|summing up|summary|in summary|short version|the short version|quick version|the quick version|fast version|running it back|run it back|running back through|run back through|running through it|run through it|run through that|run through the whole|running through the|run through|quick run through|" +
+	"recap|quick recap|to recap|in short|to sum up|sum up|summing up|summary|in summary|short version|the short version|quick version|the quick version|fast version|running it back|run it back|running back through|run back through|say it all back|say it back|saying it back|say all that back|the whole story again|all of it again|running through it|run through it|run through that|run through the whole|running through the|run through|quick run through|" +
 	"the long and the short|long story short|in a nutshell|in brief|to summarise|to summarize|all together now|all together then|the whole thing again|whole thing again|say it again|say it all again|say that again|so again|there you have it|for the ones at the back|for them at the back|for those at the back|for anyone who missed|for anybody who missed|if you missed|" +
 	"to repeat|let me repeat|i'll repeat|putting it together|putting it all together|put it all together|in one breath|in one go|the order again|that order again|the figures again|numbers again|that's the lot then|for the record|the gist|the whole lot again|so to go over|write it down|write this down|for your notebook|for your notes")
 
@@ -42,7 +41,7 @@ func phrases(list string) map[string][][]string {
 }
 
 // leadIn are the small words that may stand before a cue in its clause.
-var leadIn = words("so and now okay ok right well anyway then but just to let's let me i'll i i'm we we'll going go gonna one quick last a the here's that's this is if it's it you want can alright all oh yes before you're here final time very quickly really because since for my sake's once more do does")
+var leadIn = words("listen hear look so and now okay ok right well anyway then but just to let's let me i'll i i'm we we'll going go gonna one quick last a the here's that's this is if it's it you want can alright all oh yes before you're here final time very quickly really because since for my sake's once more do does")
 
 // throughWords is how many words a run-through goes on for at most; a talk
 // that has gone on to something new after that is told, not repeated.
@@ -209,9 +208,7 @@ type retelling struct {
 }
 
 func (t *talk) compareRetold(add func(int, schema.Flag)) {
-	marks := t.markAgain()
-	t.markEchoes(marks)
-	r := &retelling{talk: t, marks: marks, byKind: map[qkind][]int{}, near: map[int]stretch{}, asked: map[int]bool{}, tell: make([]int8, len(t.sents)), retell: make([]int8, len(t.sents)), add: add}
+	r := &retelling{talk: t, marks: t.markAgain(), byKind: map[qkind][]int{}, near: map[int]stretch{}, asked: map[int]bool{}, tell: make([]int8, len(t.sents)), retell: make([]int8, len(t.sents)), add: add}
 	for k := range t.quantities {
 		if q := &t.quantities[k]; !q.void && q.First < len(r.marks) {
 			r.byKind[q.kind] = append(r.byKind[q.kind], k)

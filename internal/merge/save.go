@@ -38,6 +38,10 @@ type File struct {
 // Open reads a document file to edit it.
 func Open(path string) (*File, error) {
 	real, err := filepath.EvalSymlinks(path)
+	var named *fs.PathError
+	if err != nil && !errors.As(err, &named) {
+		return nil, fmt.Errorf("%s: the link leads nowhere: %w", path, err) // a ring of links, told without a name
+	}
 	if err != nil {
 		return nil, err
 	}
