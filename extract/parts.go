@@ -749,7 +749,11 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 				return k, e, true
 			}
 		case "goes", "is":
-			if t.norm(e) == "is" && (t.norm(e+1) == "dead" || t.norm(e+1) == "really" || t.norm(e+1) == "super" || t.norm(e+1) == "very" || t.norm(e+1) == "so" || t.norm(e+1) == "next" || t.norm(e+1) == "this" || t.norm(e+1) == "easy" || t.norm(e+1) == "simple" || t.norm(e+1) == "just" || t.norm(e+1) == "quick") || t.norm(e) == "goes" && t.norm(e+1) == "right" {
+			w := t.norm(e + 1)
+			if w == "dead" || w == "really" || w == "super" || w == "very" || w == "so" || w == "pretty" {
+				w = t.norm(e + 2) // "really easy", not "really thick"
+			}
+			if t.norm(e) == "is" && (w == "next" || w == "this" || w == "easy" || w == "simple" || w == "just" || w == "quick" || w == "straightforward" || w == "basic") || t.norm(e) == "goes" && t.norm(e+1) == "right" {
 				return k, e, true
 			}
 		}

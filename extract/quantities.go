@@ -140,6 +140,16 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 			}
 		}
 	}
+	if n > 1 && num.Max == num.Min && t.norm(i+1) != "hundred" && t.norm(i+1) != "thousand" && t.norm(i+1) != "and" {
+		// "two fifteen-ounce cans" are not two hundred and fifteen of anything
+		if one, m := language.ReadNumber(t.toks[:i+1], i); m == 1 && one.Max <= 12 && !one.Fraction {
+			if size, k := t.containerSize(i + 1); k > 0 && size.Min >= 5 {
+				if u, x := t.lex.UnitAt(t.ids, i+1+k); x > 0 && u.Kind == "container" {
+					num, n = one, 1
+				}
+			}
+		}
+	}
 	if n == 0 && more {
 		// "another minute", "another cup"
 		if q, m := t.withUnit(start, i, language.Number{Min: 1, Max: 1, Article: true}); m > 0 {

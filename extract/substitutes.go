@@ -319,7 +319,7 @@ func (x *standIns) condition(i int) bool {
 	end := i + 1
 	switch w := t.norm(i); {
 	case w == "if" || w == "when" || w == "whenever" || w == "in" && t.norm(i+1) == "case" || w == "should" && t.norm(i+1) == "you" || w == "for" && (t.norm(i+1) == "anyone" || t.norm(i+1) == "those" || t.norm(i+1) == "people"):
-	case i == x.a && i < x.s.First, x.opens(i), i == x.s.First && t.norm(i) == "not":
+	case t.punctuated && (i == x.a && i < x.s.First || x.opens(i) || i == x.s.First && t.norm(i) == "not"):
 	default:
 		return false
 	}
@@ -334,7 +334,7 @@ func (x *standIns) condition(i int) bool {
 		}
 	}
 	if !t.punctuated {
-		if o < 0 {
+		if o < 0 || t.mentions[o].First-i > standInReach {
 			return false
 		}
 		end = min(end, t.mentions[o].Last+5)
@@ -1102,7 +1102,7 @@ func (x *standIns) offer(i int) bool {
 		return false
 	}
 	for ; i < x.b && i < first+8; i++ {
-		if t.toks[i-1].After.Ends() {
+		if i == 0 || t.toks[i-1].After.Ends() {
 			return false
 		}
 		w := t.norm(i)
@@ -1219,7 +1219,7 @@ func (x *standIns) failing(i, n int) {
 func (x *standIns) afterLack() {
 	t := x.t
 	from := x.after
-	if k := x.next(from, standInReach+2); k >= 0 && t.mentions[k].subst < 0 && (x.takenUp(from, t.mentions[k].First) || t.mentions[k].First <= from+1 && t.toks[from-1].After != 0 || x.saidAfter(k) || x.lacked >= 0 && x.lacked != k && t.known(k) < 0 && !t.mentions[k].definite && alike(t.mentions[k].food, t.mentions[x.origin(x.lacked)].food)) {
+	if k := x.next(from, standInReach+2); k >= 0 && t.mentions[k].subst < 0 && (x.takenUp(from, t.mentions[k].First) || t.mentions[k].First <= from+1 && t.toks[from-1].After != 0 || x.saidAfter(k) || x.lacked >= 0 && x.lacked != k && t.known(k) < 0 && !t.mentions[k].definite && len(t.mentions[k].amounts) == 0 && alike(t.mentions[k].food, t.mentions[x.origin(x.lacked)].food)) {
 		if t.has(from, t.mentions[k].First, "leave", "skip", "no", "forget") < 0 && !x.acted(from, t.mentions[k].First) {
 			x.set(k, x.original(k, x.lack, true))
 			return

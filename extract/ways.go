@@ -21,66 +21,386 @@ var choiceCues = []string{"two ways", "both ways", "either way", "three ways", "
 // wayNoun are heads of "the cold one", "the oven method".
 var wayNoun = words("one ones way method version option route style people person crowd lot sort road man woman folk folks fans path team camp variety batch side")
 
+// wayTurn is a sentence that turns to one way.
+type wayTurn struct {
+	tok   int
+	key   string // what the way is known by
+	name  string
+	class int  // of the label taken up, -1 for none
+	loose bool // told for those who took this way: "if you're on the dried road, …"
+}
+
 // markWays finds alternative methods and where each is told. A method is
 // announced near a choice ("you can do it cold in a pitcher, or hot in a
 // pot") and told later under a head that takes up the announced word ("Now
 // the cold one.", "if you're doing the slab", "way number two, the steamer").
 func (t *talk) markWays() {
+	for _, c := range t.choices() {
+		if turns := t.turnsOf(&c); len(turns) > 1 {
+			t.nameTurns(&c, turns)
+			t.spreadTurns(turns)
+			return
+		}
+	}
 	announced, from := t.announcedWays()
 	if len(announced) == 0 {
 		return
 	}
-	type head struct {
-		tok  int
-		name string
-		key  string
-	}
-	var heads []head
-	keys := map[string]int{}
+	var turns []wayTurn
+	keys := map[string]bool{}
 	for k := range t.sents {
 		s := &t.sents[k]
 		if s.First < from || s.kind == storing || s.kind == figures || s.recap {
 			continue
 		}
-		name, key := t.wayHead(s, announced)
-		if name == "" {
-			continue
+		if name, key := t.wayHead(s, announced); name != "" {
+			turns = append(turns, wayTurn{tok: s.First, key: key, name: name, class: -1})
+			keys[key] = true
 		}
-		heads = append(heads, head{s.First, name, key})
-		keys[key]++
 	}
-	if len(keys) < 2 {
-		return
+	if len(keys) > 1 {
+		t.spreadTurns(turns)
 	}
-	index := map[string]int{}
-	next := 0
+}
+
+// turnsOf finds the heads under which the sides of a choice are told; nil when
+// not every side is told.
+func (t *talk) turnsOf(c *choice) []wayTurn {
+	var out []wayTurn
+	var told [2]bool
 	for k := range t.sents {
 		s := &t.sents[k]
-		if next < len(heads) && heads[next].tok == s.First {
-			h := heads[next]
-			next++
-			n, ok := index[h.key]
-			if !ok {
-				n = len(t.wayNames)
-				index[h.key] = n
-				t.wayNames = append(t.wayNames, h.name)
-			}
-			t.ways = append(t.ways, wayMark{tok: s.First, name: n})
+		if s.First < c.first || s.kind == storing || s.kind == figures || s.recap {
 			continue
 		}
-		if len(t.ways) > 0 && t.ways[len(t.ways)-1].name >= 0 {
-			if s.kind == storing || s.kind == figures || t.bothAgain(s) {
-				t.ways = append(t.ways, wayMark{tok: s.First, name: -1})
-			} else if _, _, ok := t.partHead(s); ok && s.kind != aside {
-				t.ways = append(t.ways, wayMark{tok: s.First, name: -1})
+		for i := s.First; i < s.Last; i++ {
+			if i > s.First && (t.punctuated || !wayOpens[t.norm(i)] || i < c.last) {
+				if t.punctuated {
+					break
+				}
+				continue
 			}
+			a, b, loose := t.turnWords(s, i)
+			if b <= a || s.First < c.last && !t.tellsAlready(s, c) {
+				continue
+			}
+			n, class := c.takes(t.stems(a, b), loose || t.namesWay(a, b))
+			if n < 0 || class < 0 && !(loose || t.punctuated && t.namesWay(a, b)) {
+				continue
+			}
+			told[n] = true
+			out = append(out, wayTurn{tok: i, key: string(rune('0' + n)), name: t.headName(a, b), class: class, loose: loose})
+			i = b
+		}
+	}
+	if !told[0] || !told[1] {
+		return nil
+	}
+	return out
+}
+
+// tellsAlready reports whether a sentence within the words of the announcement already
+// tells a way: it gives work to do after its head.
+func (t *talk) tellsAlready(s *sentence, c *choice) bool {
+	return s.First > c.first && s.kind == instruction && t.hasQuantity(s.First, s.Last)
+}
+
+// stems gives the stems of the words in tokens [a, b) that say something.
+func (t *talk) stems(a, b int) []string {
+	var out []string
+	for i := a; i < b; i++ {
+		if w := strings.TrimSuffix(t.norm(i), "'s"); !wayStop[w] && !wayNoun[w] {
+			out = append(out, stem(w))
+		}
+	}
+	return out
+}
+
+// wayLeads are words before the name of the way that is told next.
+var wayLeads = words("all right okay my turn go on let's let us do start starting begin with moving onto to we'll we i'll i take doing first we're back over then as for here's here your now's that leaves let say number one two three method option way choice road version is the a")
+
+// wayIfs are words between "if" or "when" and the way chosen.
+var wayIfs = words("you you're your are is it's it a the using doing making want wants to do make go gone going for prefer rather you've you'd have having chose chosen taking took baking cooking on with went like picked pick by use one that's those they're we're i'm")
+
+// wayOpens are words that open the turn to a way in talk without marks, where
+// a sentence's beginning is a guess.
+var wayOpens = words("for if those anyone the let's way option method now so right okay first second starting moving when on")
+
+// turnWords gives the words of the opening at token i of sentence s in which it
+// may turn to a way. loose tells that it speaks to those who chose it.
+func (t *talk) turnWords(s *sentence, i int) (int, int, bool) {
+	first := i
+	for i < s.Last && i < first+7 && headWords[t.norm(i)] {
+		i++
+	}
+	stop := func(a, n int) int { // the phrase from a, to a mark or a word that opens a clause
+		b := a
+		for b < s.Last && b < a+n {
+			w := t.norm(b)
+			if b > a && (youWe[w] || wayEnds[w] || t.isImperative(b) && !t.toks[b].Joined && t.mentionAt[b] < 0 && t.toolAt[b] < 0) {
+				break
+			}
+			b++
+			if t.toks[b-1].After != 0 {
+				break
+			}
+		}
+		return b
+	}
+	switch w := t.norm(i); {
+	case w == "if" || w == "when" || w == "whenever" || w == "those" || w == "anyone" || w == "let's" && t.norm(i+1) == "say":
+		k := i + 1
+		seen := w == "those" || w == "anyone" || w == "let's"
+		for k < s.Last && k < i+8 && (wayIfs[t.norm(k)] || wayStop[t.norm(k)] || t.norm(k) == "say") {
+			switch t.norm(k) {
+			case "you're", "it's", "doing", "making", "using", "want", "prefer", "rather", "go", "going", "gone", "having", "chose", "chosen", "taking", "baking", "cooking", "for", "on", "went", "picked", "use":
+				seen = true
+			}
+			k++
+		}
+		if !seen || k > first+9 {
+			return 0, 0, false
+		}
+		return k, stop(k, 5), true
+	case w == "for" || w == "to" || w == "in" || w == "on" || w == "under" || w == "with":
+		k := i + 1
+		for k < s.Last && k < i+6 && (articleLike[t.norm(k)] || determiners[t.norm(k)] || wayIfs[t.norm(k)]) {
+			k++
+		}
+		e := stop(k, 5)
+		if t.punctuated && (w == "in" || w == "on" || w == "under" || w == "with") && t.toks[e-1].After == 0 {
+			return 0, 0, false // "in the oven it goes" is no turn
+		}
+		return k, e, true
+	}
+	k := i
+	for k < s.Last && k < i+9 && (wayLeads[t.norm(k)] || t.numberAt(k)) {
+		k++
+		if t.toks[k-1].After != 0 && k > i+3 {
+			break
+		}
+	}
+	if k >= s.Last {
+		return 0, 0, false
+	}
+	if t.isImperative(k) && !t.labelled(k) {
+		return 0, 0, false // "Press each one down"
+	}
+	e := stop(k, 4)
+	fragment := e >= s.Last || t.toks[e-1].After != 0
+	// what else stands in the phrase must be the way's name
+	for x := k; x < e; x++ {
+		switch w := t.norm(x); {
+		case wayNoun[w] || w == "first" || w == "then" || w == "next":
+			return k, e, false
+		case strings.HasSuffix(w, "'s") && wayNoun[t.norm(x+1)]:
+			return k, e, false
+		}
+	}
+	if fragment && s.Len() <= 8 && e-k <= 3 || fragment && e-first <= 4 && !t.toks[e-1].After.Ends() && t.onlyLabels(k, e) {
+		return k, e, false
+	}
+	if !t.punctuated && k > first && t.labelled(k) {
+		return k, e, false
+	}
+	// "Beef cooks four minutes a side"
+	if t.punctuated && k == i && e-k <= 2 && e < s.Last {
+		for _, f := range t.lex.Verbs[t.norm(e)] {
+			if f.Form == lexicon.Third && f.Action.Kind == "heat" {
+				return k, e, false
+			}
+		}
+	}
+	return 0, 0, false
+}
+
+// wayEnds are words that end the name of a way.
+var wayEnds = words("it is it's they get then and because wants want goes go take like this here so or but that's be needs need has have takes don't doesn't just to")
+
+// onlyLabels reports whether nothing but names stands in tokens [a, b).
+func (t *talk) onlyLabels(a, b int) bool {
+	for i := a; i < b; i++ {
+		if _, _, n := t.labelAt(i); n == 0 && !articleLike[t.norm(i)] {
+			return false
+		}
+	}
+	return b > a
+}
+
+// namesWay reports whether tokens [a, b) hold a word for a way: "Kaylee's way".
+func (t *talk) namesWay(a, b int) bool {
+	for i := a; i < b; i++ {
+		if wayNoun[t.norm(i)] {
+			return true
+		}
+	}
+	return false
+}
+
+// labelled reports whether a label stands at token i.
+func (t *talk) labelled(i int) bool {
+	_, _, n := t.labelAt(i)
+	return n > 0
+}
+
+// nameTurns gives every turn the name of its way: the announced label of the
+// class that the turns take up most.
+func (t *talk) nameTurns(c *choice, turns []wayTurn) {
+	var uses [wayClasses]int
+	for _, h := range turns {
+		if h.class >= 0 {
+			uses[h.class]++
+		}
+	}
+	best := -1
+	for k := range uses {
+		if c.options[0].labels[k].name == "" || c.options[1].labels[k].name == "" {
+			continue
+		}
+		if best < 0 || uses[k] > uses[best] {
+			best = k
+		}
+	}
+	var own [2]bool // the label is taken up
+	for _, h := range turns {
+		own[h.key[0]-'0'] = own[h.key[0]-'0'] || h.class >= 0
+	}
+	var names [2]string
+	for n := range turns {
+		k := turns[n].key[0] - '0'
+		if names[k] == "" {
+			names[k] = c.options[k].labels[best].name
+			if !own[k] && turns[n].name != "" {
+				names[k] = turns[n].name
+			}
+		}
+		turns[n].name = names[k]
+	}
+}
+
+// headName gives the words of a head that name a way: "hand-shaper" of "a
+// hand-shaper like Joan".
+func (t *talk) headName(a, b int) string {
+	var ws []string
+	for i := a; i < b; i++ {
+		w := strings.TrimSuffix(t.norm(i), "'s")
+		if !wayStop[w] && !wayNoun[w] && !articleLike[w] && !determiners[w] {
+			ws = append(ws, w)
+		}
+	}
+	return t.wayName(a, b, ws)
+}
+
+// spreadTurns marks how far each way is told from its turn on: to the next
+// turn, to words for every way, to another component; and the last of them in a
+// row no further than the one before it went.
+func (t *talk) spreadTurns(turns []wayTurn) {
+	index := map[string]int{}
+	open := func(tok int, h *wayTurn) {
+		n, ok := index[h.key]
+		if !ok {
+			n = len(t.wayNames)
+			index[h.key] = n
+			t.wayNames = append(t.wayNames, h.name)
+		}
+		t.ways = append(t.ways, wayMark{tok: tok, name: n})
+	}
+	reach := 0 // paragraphs the way before this one went on for
+	limit, last := 0, ""
+	for n := range turns {
+		h := &turns[n]
+		if h.key == last && h.tok < limit {
+			continue // "Okay, hot. For the hot one you take the same base"
+		}
+		open(h.tok, h)
+		limit = len(t.toks)
+		next := limit
+		for m := n + 1; m < len(turns); m++ {
+			if turns[m].key != h.key {
+				next = turns[m].tok
+				break
+			}
+		}
+		switch {
+		case last != "" && last != h.key && reach > 0:
+			// the other one of two told in a row is told as long as the first
+			limit = t.afterParagraphs(h.tok, reach)
+			reach = 0
+		case next < limit && t.wayLength(h.tok, next) <= wayParagraphs:
+			limit = next
+			reach = t.wayLength(h.tok, limit)
+		case h.loose:
+			limit = t.sentence(h.tok).Last
+		default:
+			limit = t.afterParagraphs(h.tok, 1)
+		}
+		limit, last = min(limit, next), h.key
+		for k := int(t.sentOf[h.tok]) + 1; k < len(t.sents) && t.sents[k].First < limit; k++ {
+			if t.leavesWay(&t.sents[k]) {
+				limit = t.sents[k].First
+			}
+		}
+		if limit < next {
+			t.ways = append(t.ways, wayMark{tok: limit, name: -1})
 		}
 	}
 }
 
+// wayParagraphs is how many paragraphs a way is told for at most before the
+// other one.
+const wayParagraphs = 4
+
+// wayLength gives how many paragraphs begin from token a up to token b, at
+// least one. Talk without marks is counted by its words.
+func (t *talk) wayLength(a, b int) int {
+	if !t.punctuated {
+		return max(1, (b-a+captionParagraph/2)/captionParagraph)
+	}
+	n := 0
+	for k := int(t.sentOf[a]) + 1; k < len(t.sents) && t.sents[k].First <= b; k++ {
+		if t.sents[k].para != t.sents[k-1].para {
+			n++
+		}
+	}
+	return max(1, n)
+}
+
+// captionParagraph is how many words of unmarked talk count as a paragraph.
+const captionParagraph = 60
+
+// afterParagraphs gives the first token beyond n paragraphs from token a.
+func (t *talk) afterParagraphs(a, n int) int {
+	for k := int(t.sentOf[a]) + 1; k < len(t.sents); k++ {
+		if !t.punctuated {
+			if t.sents[k].First-a >= n*captionParagraph {
+				return t.sents[k].First
+			}
+		} else if t.sents[k].para != t.sents[k-1].para {
+			if n--; n == 0 {
+				return t.sents[k].First
+			}
+		}
+	}
+	return len(t.toks)
+}
+
+// leavesWay reports whether the sentence is told of every way, or of nothing
+// that a way is made by.
+func (t *talk) leavesWay(s *sentence) bool {
+	if s.kind == storing || s.kind == figures || t.bothAgain(s) {
+		return true
+	}
+	if _, _, ok := t.partHead(s); ok && s.kind != aside {
+		return true
+	}
+	// "The butter! We skipped the butter"
+	k := int(t.sentOf[s.First])
+	return t.punctuated && k+1 < len(t.sents) && t.sents[k+1].forgotten && s.Len() <= 4
+}
+
 // bothAgain reports whether the sentence speaks of every way at once.
 func (t *talk) bothAgain(s *sentence) bool {
-	return t.has(s.First, s.Last, "either way", "both of them", "whichever", "both ways", "no matter which", "doesn't matter which", "both kinds", "however you", "all of them", "both lots", "oven ones", "whichever way") >= 0
+	return t.has(s.First, s.Last, "either way", "both of them", "whichever", "both ways", "no matter which", "doesn't matter which", "both kinds", "however you", "all of them", "both lots", "oven ones", "whichever way", "either one", "either kind", "either road", "either version", "for everybody", "for everyone", "for both", "same for", "same from here", "same again for", "after that it's the same", "from here on", "from here it's") >= 0
 }
 
 // wayStop are words too common to carry the name of a method.
@@ -97,6 +417,9 @@ func stem(w string) string {
 	}
 	if n := len(w); n > 3 && w[n-1] == w[n-2] {
 		w = w[:n-1]
+	}
+	if n := len(w); n > 2 && w[n-1] == 'y' {
+		w = w[:n-1] + "i"
 	}
 	return w
 }

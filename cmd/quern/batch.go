@@ -71,6 +71,9 @@ standard error too, and doesn't change the exit code.`,
 			if f.options.Jobs < 0 {
 				return wrongCall("--jobs %d: give a number above 0, or 0 for one a processor", f.options.Jobs)
 			}
+			if f.options.Jobs > archive.MostJobs {
+				return wrongCall("--jobs %d: at most %d recordings are worked on at once", f.options.Jobs, archive.MostJobs)
+			}
 			if f.stream {
 				return runStream(cmd, f)
 			}

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io/fs"
 	"math"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -115,7 +114,7 @@ func ownFoods(named, recipe string) (*nutrition.Own, error) {
 		}
 		name = filepath.Join(filepath.Dir(recipe), nutrition.OwnFile)
 	}
-	data, err := os.ReadFile(name)
+	data, err := nutrition.OwnText(name)
 	if errors.Is(err, fs.ErrNotExist) && named == "" {
 		return nil, nil
 	}

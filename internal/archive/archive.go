@@ -33,6 +33,18 @@ var (
 	ErrStopped = errors.New("stopped")
 	// ErrNothing means that the folder holds no transcript.
 	ErrNothing = errors.New("no transcript found")
+	// ErrTooMany means that the folder holds more than MostFiles files.
+	ErrTooMany = errors.New("too many files")
+)
+
+// Limits of a run, so that memory and open files stay bounded.
+const (
+	// MostFiles is how many files and folders are looked at in a folder and
+	// those below it. An archive has some thousands; a whole disk has more.
+	MostFiles = 1_000_000
+	// MostJobs is how many recordings are worked on at once. As many files are
+	// open at most, and a few more.
+	MostJobs = 256
 )
 
 // Options are what a run is called with. Folder and Out are wanted.
@@ -40,7 +52,7 @@ type Options struct {
 	Folder   string   // where the transcripts are, folders below it included
 	Out      string   // where the documents go, in the same folders; made if it isn't there
 	Only     []string // patterns (path.Match) of names or of paths below Folder; empty means every transcript
-	Jobs     int      // recordings worked on at once; 0 means one a processor
+	Jobs     int      // recordings worked on at once, at most MostJobs; 0 means one a processor
 	Foods    string   // file of a person's own foods; "" means the nearest foods.yaml up from the document to Out, then Folder's
 	Reports  []string // reports to write; the ending (.html, .csv, .json) tells the form
 	DryRun   bool     // tell what would be done and change nothing
@@ -102,13 +114,14 @@ type Summary struct {
 
 // Run reads the transcripts of a folder and writes their documents. A
 // recording that fails is in the summary and doesn't stop the rest. The error
-// is ErrBusy, ErrStopped, ErrNothing, or that of a folder that can't be read or
+// is ErrBusy, ErrStopped, ErrNothing, ErrTooMany, or that of a folder that can't be read or
 // written; the summary is what was done until then.
 func Run(ctx context.Context, opt Options) (*Summary, error) {
 	r := &run{opt: opt, sum: &Summary{ByState: map[State]int{}}}
 	if r.opt.Jobs <= 0 {
 		r.opt.Jobs = runtime.GOMAXPROCS(0)
 	}
+	r.opt.Jobs = min(r.opt.Jobs, MostJobs)
 	if r.opt.Progress == nil {
 		r.opt.Progress = func(Event) {}
 	}
@@ -120,7 +133,7 @@ func Run(ctx context.Context, opt Options) (*Summary, error) {
 	if err := checkPatterns(opt.Only); err != nil {
 		return r.sum, err
 	}
-	items, err := find(opt)
+	items, err := find(opt, MostFiles)
 	if err != nil {
 		return r.sum, err
 	}

@@ -81,7 +81,7 @@ func (r *run) all(ctx context.Context, items []item) error {
 			return err
 		}
 	}
-	workers := r.opt.Jobs * writersPerJob
+	workers := min(r.opt.Jobs*writersPerJob, MostJobs)
 	r.cpu = make(chan struct{}, r.opt.Jobs)
 	i := 0
 	next := func() (item, bool) {
@@ -186,7 +186,7 @@ func (r *run) readFoods(items []item) error {
 		if f, ok := byFile[name]; ok {
 			return f, true, nil
 		}
-		data, err := os.ReadFile(name)
+		data, err := nutrition.OwnText(name)
 		if errors.Is(err, fs.ErrNotExist) && !must {
 			return foods{}, false, nil
 		}

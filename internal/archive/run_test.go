@@ -252,7 +252,7 @@ func TestFind(t *testing.T) {
 		".hidden/d.vtt": talks["bars.vtt"], ".e.vtt": talks["bars.vtt"], "notes.pdf": "x", "f/G.VTT": talks["bars.vtt"],
 		"out/old.txt": "was written here",
 	})
-	items, err := find(Options{Folder: in, Out: filepath.Join(in, "out")})
+	items, err := find(Options{Folder: in, Out: filepath.Join(in, "out")}, MostFiles)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -266,7 +266,7 @@ func TestFind(t *testing.T) {
 	if diff := cmp.Diff(want, items, cmp.AllowUnexported(item{})); diff != "" {
 		t.Errorf("find (-want +got):\n%s", diff)
 	}
-	items, err = find(Options{Folder: in, Out: t.TempDir(), Only: []string{"f/*", "*.srt"}})
+	items, err = find(Options{Folder: in, Out: t.TempDir(), Only: []string{"f/*", "*.srt"}}, MostFiles)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -41,8 +41,9 @@ func checkPatterns(patterns []string) error {
 }
 
 // find lists the recordings of a folder in the order of their paths. Hidden
-// files, links, and the output folder where it lies inside are passed over.
-func find(opt Options) ([]item, error) {
+// files, links, and the output folder where it lies inside are passed over. The
+// error wraps ErrTooMany where there are more than most files and folders.
+func find(opt Options, most int) ([]item, error) {
 	root, err := os.OpenRoot(opt.Folder)
 	if err != nil {
 		return nil, folderError(opt.Folder, err)
@@ -54,12 +55,16 @@ func find(opt Options) ([]item, error) {
 	}
 	groups := map[string][]string{} // by path without the ending
 	var stems []string
+	seen := 0
 	err = fs.WalkDir(root.FS(), ".", func(p string, d fs.DirEntry, err error) error {
 		if err != nil {
 			return folderError(filepath.Join(opt.Folder, filepath.FromSlash(p)), err)
 		}
 		if p == "." {
 			return nil
+		}
+		if seen++; seen > most {
+			return fmt.Errorf("%s: %w: more than %d files and folders; give a folder of transcripts, or its parts one by one", opt.Folder, ErrTooMany, most)
 		}
 		hidden := strings.HasPrefix(d.Name(), ".")
 		if d.IsDir() {

@@ -64,6 +64,22 @@ func momentsOf(said []schema.Said, recording string) []moment {
 	return out
 }
 
+// spacedSeconds is how far moments of one step must be apart for both to be shown:
+// nearer ones are in the same breath.
+const spacedSeconds = 15
+
+// spaced leaves out moments right after one that is shown.
+func spaced(ms []moment) []moment {
+	var out []moment
+	for _, m := range ms {
+		if n := len(out); n > 0 && m.known && out[n-1].known && math.Abs(m.Seconds-out[n-1].Seconds) < spacedSeconds {
+			continue
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
 // clocks joins the times of moments, each once: "2:00 and 2:47".
 func clocks(ms []moment) string {
 	var list []string

@@ -69,7 +69,7 @@ func (b *builder) sections() []section {
 		here.Steps = append(here.Steps, stepLine{
 			Text:    b.stepText(s),
 			Marks:   b.marksFor(b.byStep[i]),
-			Moments: momentsOf(s.Said, b.opt.Recording),
+			Moments: spaced(momentsOf(s.Said, b.opt.Recording)),
 			ID:      fmt.Sprintf("step-%d-%d", at+1, len(here.Steps)+1),
 			step:    s,
 		})
