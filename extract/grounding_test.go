@@ -172,6 +172,9 @@ var spokenNumber = map[string][]float64{
 	"kilo": {1},
 }
 
+// bareUnit are measures that are said without "a".
+var bareUnit = map[string]bool{"cup": true, "teaspoon": true, "tablespoon": true, "pinch": true, "knob": true, "handful": true, "splash": true, "dash": true, "stick": true, "sprig": true, "tin": true, "can": true}
+
 // holdsNumber reports whether the quotes tell the number.
 func holdsNumber(quotes []schema.Said, want float64) bool {
 	for _, s := range quotes {
@@ -180,9 +183,17 @@ func holdsNumber(quotes []schema.Said, want float64) bool {
 				return true
 			}
 		}
-		for _, w := range language.Norms(s.Quote) {
+		ws := language.Norms(s.Quote)
+		for i, w := range ws {
 			for _, v := range spokenNumber[w] {
 				if v == want {
+					return true
+				}
+			}
+			// "knob of butter", "cup and half of rice": one, without its article
+			if bareUnit[w] && (i == 0 || ws[i-1] == "and") {
+				half := i+2 < len(ws) && ws[i+1] == "and" && ws[i+2] == "half"
+				if want == 1 || half && want == 1.5 {
 					return true
 				}
 			}

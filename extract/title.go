@@ -139,6 +139,9 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	bestA, bestB, best := 0, 0, 0
 	why := ""
 	consider := func(a, b, bonus int, w string) {
+		if t.deniedName(a, b) {
+			return
+		}
 		sc := t.titleScore(a, b) + bonus
 		if sc > best {
 			bestA, bestB, best, why = a, b, sc, w
@@ -189,6 +192,28 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 				}
 			}
 		}
+		for i := s.First; t.punctuated && i+1 < s.Last; i++ {
+			a, sure := t.dishAnnounced(s, i)
+			if a < 0 || story && !(sure && strings.HasSuffix(t.norm(i), "ing")) {
+				continue
+			}
+			if b := t.titleEnd(a, s.Last); b > a && (sure && t.titleScore(a, b) > 1 || t.strangeName(a, b) || t.dishLike(a, b)) {
+				bonus := 3 - late
+				if sure {
+					bonus += 2
+				}
+				if t.strangeName(a, b) {
+					bonus += 5
+				}
+				if s.First > work {
+					bonus -= 3
+				}
+				if s.other {
+					bonus -= 6
+				}
+				consider(a, b, bonus, "announced")
+			}
+		}
 		// a fragment: "Buttermilk honey layer cake.", "Right. Hake. Butter sauce.", "Ginger beef stir-fry with rice, serves four"
 		a := s.First
 		for a < s.Last && headWords[t.norm(a)] {
@@ -216,6 +241,103 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		t.namedAnywhere(start, limit, work, consider)
 	}
 	return bestA, bestB, why
+}
+
+// makingVerbs say that a dish is made.
+var makingVerbs = words("make making cook cooking bake baking prepare preparing teaching showing")
+
+// dishAnnounced reports whether the words at token i announce what is made, in
+// whatever words: "so we will make", "I make", "it's". It gives where the name
+// begins, -1 for no announcement; sure tells that a verb of making says so.
+func (t *talk) dishAnnounced(s *sentence, i int) (int, bool) {
+	switch w := t.norm(i); {
+	case makingVerbs[w]:
+		for k := i - 1; k >= s.First && k >= i-4; k-- {
+			switch t.norm(k) {
+			case "i", "we", "i'm", "we're", "i'll", "we'll", "let's", "today", "tonight":
+				return i + 1, true
+			case "will", "am", "are", "to", "going", "gonna", "just", "do", "want":
+			default:
+				return -1, false
+			}
+		}
+	case w == "it's" || w == "today's" || w == "tonight's" || w == "is" && (t.norm(i-1) == "it" || t.norm(i-1) == "today" || t.norm(i-1) == "tonight"):
+		return i + 1, false
+	}
+	return -1, false
+}
+
+// strangeName reports whether tokens [a, b) are a name nobody's lexicon holds:
+// up to three words and a mark, the last of them a noun of no other use.
+func (t *talk) strangeName(a, b int) bool {
+	if b-a > 3 || b <= a || !t.punctuated || t.toks[b-1].After == 0 || !t.strange(b-1) {
+		return false
+	}
+	for i := a; i < b-1; i++ {
+		if !t.nameWord(i) && !t.strange(i) {
+			return false
+		}
+	}
+	return true
+}
+
+// strange reports whether the word at i is in none of the tables and looks like
+// the noun for a thing: written small, and no adjective or participle.
+func (t *talk) strange(i int) bool {
+	w := t.norm(i)
+	if len(w) < 4 || t.nameWord(i) || t.actionAt[i] >= 0 || t.toolAt[i] >= 0 || t.quantityAt[i] >= 0 || wayStop[w] || unnamed[w] || strings.ContainsRune(w, '\'') {
+		return false
+	}
+	for _, end := range []string{"ing", "ed", "ly", "ful", "ous", "less", "able"} {
+		if strings.HasSuffix(w, end) {
+			return false
+		}
+	}
+	if !t.tagger || len(t.lex.Verbs[w]) > 0 || t.n.Words[t.toks[i].Word].Text[0] >= 'A' && t.n.Words[t.toks[i].Word].Text[0] <= 'Z' {
+		return false
+	}
+	s := t.sentence(i)
+	var ws []string
+	for k := s.First; k <= i; k++ {
+		ws = append(ws, t.norm(k))
+	}
+	tags := language.Tags(ws)
+	return len(tags) == len(ws) && strings.HasPrefix(tags[len(tags)-1], "NN")
+}
+
+// recurs reports whether the talk says the word more than once.
+func (t *talk) recurs(w string) bool {
+	n := 0
+	for i := range t.toks {
+		if t.toks[i].Norm == w {
+			n++
+		}
+	}
+	return n > 1
+}
+
+// deniedName reports whether the name [a, b) is said to be another dish's:
+// "it's not moussaka", "like the ceviche", "sashimi quality".
+func (t *talk) deniedName(a, b int) bool {
+	if b <= a {
+		return true
+	}
+	if !t.punctuated {
+		return false // where a clause ends is a guess
+	}
+	if t.has(a, min(len(t.toks), b+4), "by the side", "on the side") >= 0 {
+		return true
+	}
+	switch t.norm(b) {
+	case "quality", "grade", "style", "night":
+		return t.toks[b-1].After == 0
+	}
+	for i := max(0, a-1); i < b; i++ {
+		if w := t.norm(i); w == "not" || w == "like" {
+			return true
+		}
+	}
+	return b-a == 1 && t.negatedAt(a)
 }
 
 // introWords tell that a sentence speaks of what is made today.
@@ -480,12 +602,18 @@ func (t *talk) titleScore(a, b int) int {
 			sc++
 			content++
 		case w == "and" || w == "with" || w == "in" || w == "on" || w == "of" || articleLike[w]:
+		case i > a && t.mentionAt[i-1] >= 0 && t.strange(i) && t.recurs(w):
+			sc += 4 // "chicken suya"
+			content++
 		default:
 			sc--
 		}
 	}
 	if t.quantityAt[a] >= 0 && t.quantities[t.quantityAt[a]].kind != count {
 		sc -= 4
+	}
+	if t.strangeName(a, b) {
+		content++
 	}
 	if content == 0 || unnamed[t.norm(b-1)] {
 		return -10

@@ -265,6 +265,9 @@ func (t *talk) nameTurns(c *choice, turns []wayTurn) {
 	for _, h := range turns {
 		own[h.key[0]-'0'] = own[h.key[0]-'0'] || h.class >= 0
 	}
+	if best == int(foodClass) {
+		t.titleOfFoods(c)
+	}
 	var names [2]string
 	for n := range turns {
 		k := turns[n].key[0] - '0'
@@ -276,6 +279,20 @@ func (t *talk) nameTurns(c *choice, turns []wayTurn) {
 		}
 		turns[n].name = names[k]
 	}
+}
+
+// titleOfFoods puts the foods that the dish is made with before its name, where
+// both were announced in one sentence: "burgers two ways, beef and black bean".
+func (t *talk) titleOfFoods(c *choice) {
+	if len(t.dishes) != 1 {
+		return
+	}
+	d := &t.dishes[0]
+	a, b := c.options[0].labels[foodClass].name, c.options[1].labels[foodClass].name
+	if d.title == "" || d.span.First < c.first || d.span.Last > t.sentence(c.first).Last || strings.Contains(d.title, " ") {
+		return
+	}
+	d.title = title(a + " or " + b + " " + strings.ToLower(d.title))
 }
 
 // headName gives the words of a head that name a way: "hand-shaper" of "a

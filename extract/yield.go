@@ -22,7 +22,7 @@ var yieldCues = readYieldCues(`
 5 servings: serves; feeds; will serve; will feed; it'll feed; it'll serve; this'll feed; this'll serve; that'll feed; that'll serve; enough for; enough to feed; enough to serve; servings for; portions for
 5 -: finish up with; end up with; ends up with; wind up with; comes out to; comes out at; comes out as
 4 -: you'll get; we'll get; should get; should get you; will get you; gets you; gives you; gives me; gives us; will give you; that'll give you; it'll give you; this'll give you; should give you; would give you; to make about; gonna get; going to get; you should have; you'll have; to get; gets me; i get; we get; you get; get about; there's your; there are your; that's your; those are your; works out at; works out to
-4 servings noun: it does; this does; that does
+4 servings noun: it does; this does; that does; this is for; that is for; it is for; that's for; portion is for; portions are for
 4 servings: serve; feed; would feed; could feed; can feed; to feed; to serve; does for; it's for; recipe for; recipe is for; recipe's for; quantities are for; amounts are for; dinner for; supper for; lunch for; breakfast for; brunch for; tea for; meal for; cooking for; good for; stretches to; stretch to; does you for; stretch it to
 4 pieces: you make; we make; i make
 3 pieces noun: make; makes you; makes me; makes us; make about; fills; fill; batch of; batch is; batch makes; out of this i get; there's; there are; you're looking at; it gives; this gives; gives; get; does; that'll do; it'll do; this'll do; will do; have about; turns out; so about; comes to
@@ -132,7 +132,7 @@ func (t *talk) yieldsSaid() []yieldSaid {
 				continue
 			}
 			taken = y.number
-			if s.past || s.kind == aside || s.other || t.ofOtherBatch(s, i) {
+			if s.past || s.kind == aside || s.other || t.ofOtherBatch(s, i) || i > s.First && others[t.norm(i-1)] {
 				y.score -= 4
 			}
 			if k < 8 || s.First > len(t.toks)*9/10 {
@@ -353,7 +353,7 @@ func (t *talk) yieldFragment() *yieldSaid {
 			i += n - 1
 			continue // "two thighs each": a helping, not the yield
 		}
-		if unit != "" && (t.dishCounted(last) || peopleWord[last] && !vesselWord[last]) && (dishNoun[lexicon.Singular(last)] || !t.countsFood(i+n, unit)) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !notYield[last] {
+		if unit != "" && (t.dishCounted(last) || peopleWord[last] && (!vesselWord[last] || i == s.First && t.cutBefore(s))) && (dishNoun[lexicon.Singular(last)] || !t.countsFood(i+n, unit)) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !notYield[last] {
 			return &yieldSaid{Span: language.Span{First: i, Last: i + n + len(strings.Fields(unit))}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
 		}
 		if t.mealFor(i, n, unit) {
@@ -368,6 +368,15 @@ func (t *talk) yieldFragment() *yieldSaid {
 		i += n - 1
 	}
 	return nil
+}
+
+// cutBefore reports whether the sentences before s tell or ask what the dish is
+// cut into or makes, so that a bare count answers: "It cuts into ten. Twelve.
+// Twelve slices, she says."
+func (t *talk) cutBefore(s *sentence) bool {
+	k := int(t.sentOf[s.First])
+	from := t.sents[max(0, k-4)].First
+	return t.has(from, s.First, "cuts into", "cut it into", "cut into", "makes", "get out of it", "how many") >= 0
 }
 
 // mealFor reports whether the number at i tells for how many the dish is: "a

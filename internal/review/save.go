@@ -32,7 +32,13 @@ func form(w http.ResponseWriter, r *http.Request) (version string, answers typed
 		return "", nil, false
 	}
 	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
-	if err := r.ParseForm(); err != nil {
+	err = r.ParseForm()
+	var large *http.MaxBytesError
+	if errors.As(err, &large) {
+		http.Error(w, "more than 1 MB of answers at once; nothing was written: shorten them", http.StatusRequestEntityTooLarge)
+		return "", nil, false
+	}
+	if err != nil {
 		http.Error(w, "that could not be read", http.StatusBadRequest)
 		return "", nil, false
 	}
