@@ -19,6 +19,8 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "names a way"
 	case t.becomes(m):
 		return "what it would turn into"
+	case !measured && t.aids(s, m):
+		return "helps a tool"
 	case !measured && t.kitchenWater(m):
 		return "water to cook in"
 	case !measured && t.besides(s, m):
@@ -65,6 +67,29 @@ func (t *talk) becomes(m *mention) bool {
 		return t.norm(i) != "be"
 	case "into", "to":
 		return t.norm(i-1) == "turn" || t.norm(i-1) == "turns" || t.norm(i-1) == "turned"
+	}
+	return false
+}
+
+// aids reports whether the food is only said to help with a tool: "a splash of
+// vinegar in the canner keeps the glass clear", "a slice of lemon in the kettle
+// stops the scale".
+func (t *talk) aids(s *sentence, m *mention) bool {
+	i := m.Last
+	if w := t.norm(i); w != "in" && w != "on" && w != "under" && w != "inside" {
+		return false
+	}
+	i++
+	for i < s.Last && articleLike[t.norm(i)] {
+		i++
+	}
+	if i >= s.Last || t.toolAt[i] < 0 {
+		return false
+	}
+	i = t.tools[t.toolAt[i]].Last
+	switch t.norm(i) {
+	case "keeps", "keep", "stops", "stop", "prevents", "prevent", "saves", "cleans", "gets":
+		return len(t.actionsIn(s)) == 0
 	}
 	return false
 }

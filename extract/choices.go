@@ -2,6 +2,7 @@ package extract
 
 import (
 	"strings"
+	"sync"
 
 	"quern/internal/lexicon"
 )
@@ -236,7 +237,7 @@ func (t *talk) labelAt(i int) (wayClass, wayLabel, int) {
 	if i+1 < len(t.toks) {
 		for _, f := range t.lex.Phrases[w+" "+t.norm(i+1)] {
 			if f.Action.Kind == "heat" {
-				return workClass, t.workLabel(f.Action), 2
+				return workClass, workLabel(f.Action), 2
 			}
 		}
 	}
@@ -264,7 +265,7 @@ func (t *talk) labelAt(i int) (wayClass, wayLabel, int) {
 	}
 	for _, f := range t.lex.Verbs[w] {
 		if f.Action.Kind == "heat" && !generalWork[f.Action.Verb] && f.Form != lexicon.Third {
-			return workClass, t.workLabel(f.Action), 1
+			return workClass, workLabel(f.Action), 1
 		}
 	}
 	if m := t.mentionAt[i]; m >= 0 {
@@ -315,23 +316,35 @@ func (t *talk) phraseLabel(a, b int) wayLabel {
 	return l
 }
 
+// pastForms gives the participle of every action: of several the shortest, and
+// of two words only where there is no other.
+var pastForms = sync.OnceValue(func() map[*lexicon.Action]string {
+	lex, out := lexicon.Load(), map[*lexicon.Action]string{}
+	for w, fs := range lex.Verbs {
+		for _, f := range fs {
+			if old := out[f.Action]; f.Form == lexicon.Past && (old == "" || len(w) < len(old) || len(w) == len(old) && w < old) {
+				out[f.Action] = w
+			}
+		}
+	}
+	single := make(map[*lexicon.Action]bool, len(out))
+	for a := range out {
+		single[a] = true
+	}
+	for w, fs := range lex.Phrases {
+		for _, f := range fs {
+			w = strings.ReplaceAll(w, " ", "-")
+			if old := out[f.Action]; f.Form == lexicon.Past && !single[f.Action] && (old == "" || w < old) {
+				out[f.Action] = w
+			}
+		}
+	}
+	return out
+})
+
 // workLabel names a way by its work: "boiled", "pan-fried".
-func (t *talk) workLabel(a *lexicon.Action) wayLabel {
-	best := ""
-	for w, forms := range t.lex.Verbs {
-		for _, f := range forms {
-			if f.Action == a && f.Form == lexicon.Past && (best == "" || len(w) < len(best) || len(w) == len(best) && w < best) {
-				best = w
-			}
-		}
-	}
-	for w, forms := range t.lex.Phrases {
-		for _, f := range forms {
-			if best == "" && f.Action == a && f.Form == lexicon.Past {
-				best = strings.ReplaceAll(w, " ", "-")
-			}
-		}
-	}
+func workLabel(a *lexicon.Action) wayLabel {
+	best := pastForms()[a]
 	if best == "" {
 		best = a.Verb
 	}

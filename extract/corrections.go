@@ -102,6 +102,7 @@ func (t *talk) correct(k, j int) {
 			r := *q
 			r.unit, r.ukind = u.Unit, u.Kind
 			r.Span = language.Span{First: i, Last: i + n}
+			r.before = q.First
 			if t.norm(i+n) == "of" {
 				r.of = true
 				r.Last++

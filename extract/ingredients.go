@@ -691,7 +691,7 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		if e.amount != nil && (e.part == part) && e.second == nil && t.converts(e.amount, q) && m.First-e.last(t) < 40 {
 			t.join(e, k, m)
 			e.second = q.value()
-			e.told = append(e.told, q.Span)
+			e.told = append(e.told, q.told())
 			return e
 		}
 		if e.amount != nil && e.part == part && t.contradicts(e, m, q) {
@@ -990,7 +990,7 @@ func fuller(a, b string) bool {
 func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 	g.amount = q.value()
 	g.amountAt = q.Span
-	g.told = append(g.told, q.Span)
+	g.told = append(g.told, q.told())
 	if q.size != nil {
 		g.size = q.size
 	}
@@ -1002,13 +1002,13 @@ func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 		if x.unit == g.amount.Unit && x.size != nil {
 			// "one can of ginger beer, the twelve ounce can"
 			g.size = x.size
-			g.told = append(g.told, x.Span)
+			g.told = append(g.told, x.told())
 			continue
 		}
 		if x.unit != g.amount.Unit && g.size == nil && (q.ukind == "container" || q.kind == count) && t.sizeOf(q, x) {
 			// "a can of coconut milk, the four hundred mil one", "1 tin (400g)", "about six ounces each"
 			g.size = x.value()
-			g.told = append(g.told, x.Span)
+			g.told = append(g.told, x.told())
 			continue
 		}
 		if x.unit != g.amount.Unit && g.second == nil {
@@ -1016,7 +1016,7 @@ func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 				g.size = x.size
 			}
 			g.second = x.value()
-			g.told = append(g.told, x.Span)
+			g.told = append(g.told, x.told())
 		}
 	}
 }
@@ -1048,7 +1048,7 @@ func (t *talk) sameAmount(e *ingredient, q *quantity) bool {
 	}
 	if e.amount != nil && e.amount.Unit == q.unit && q.size != nil && e.size == nil {
 		e.size = q.size
-		e.told = append(e.told, q.Span)
+		e.told = append(e.told, q.told())
 		return true
 	}
 	return false

@@ -45,6 +45,16 @@ type quantity struct {
 	scale    bool             // a temperature whose scale was said
 	food     int              // mention it was joined to, -1
 	numAt    int              // token of the number's first word
+	before   int              // where its number was said, when only the unit was put right; 0 otherwise
+}
+
+// told gives the words that tell the amount: its own and, where only the unit
+// was put right, those from its number on.
+func (q *quantity) told() language.Span {
+	if q.before > 0 {
+		return language.Span{First: q.before, Last: q.Last}
+	}
+	return q.Span
 }
 
 func (q *quantity) value() *schema.Quantity {

@@ -197,12 +197,12 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 			if a < 0 || story && !(sure && strings.HasSuffix(t.norm(i), "ing")) {
 				continue
 			}
-			if b := t.titleEnd(a, s.Last); b > a && (sure && t.titleScore(a, b) > 1 || t.strangeName(a, b) || t.dishLike(a, b)) {
+			if b := t.titleEnd(a, s.Last); b > a && (sure && t.titleScore(a, b) > 1 || t.strangeName(a, b) && (sure || t.explained(s, b)) || t.dishLike(a, b)) {
 				bonus := 3 - late
 				if sure {
 					bonus += 2
 				}
-				if t.strangeName(a, b) {
+				if t.strangeName(a, b) && (sure || t.explained(s, b)) {
 					bonus += 5
 				}
 				if s.First > work {
@@ -285,7 +285,7 @@ func (t *talk) strangeName(a, b int) bool {
 // the noun for a thing: written small, and no adjective or participle.
 func (t *talk) strange(i int) bool {
 	w := t.norm(i)
-	if len(w) < 4 || t.nameWord(i) || t.actionAt[i] >= 0 || t.toolAt[i] >= 0 || t.quantityAt[i] >= 0 || wayStop[w] || unnamed[w] || strings.ContainsRune(w, '\'') {
+	if len(w) < 4 || t.toks[i].Joined || t.nameWord(i) || t.actionAt[i] >= 0 || t.toolAt[i] >= 0 || t.quantityAt[i] >= 0 || wayStop[w] || unnamed[w] || strings.ContainsRune(w, '\'') {
 		return false
 	}
 	for _, end := range []string{"ing", "ed", "ly", "ful", "ous", "less", "able"} {
@@ -293,16 +293,21 @@ func (t *talk) strange(i int) bool {
 			return false
 		}
 	}
-	if !t.tagger || len(t.lex.Verbs[w]) > 0 || t.n.Words[t.toks[i].Word].Text[0] >= 'A' && t.n.Words[t.toks[i].Word].Text[0] <= 'Z' {
+	if len(t.lex.Verbs[w]) > 0 || t.n.Words[t.toks[i].Word].Text[0] >= 'A' && t.n.Words[t.toks[i].Word].Text[0] <= 'Z' {
 		return false
 	}
-	s := t.sentence(i)
-	var ws []string
-	for k := s.First; k <= i; k++ {
-		ws = append(ws, t.norm(k))
+	return t.lex.Modifiers[w] == 0 && !subordinators[w] && !headWords[w] && !leadAdverbs[w] && !youWe[w] && !others[w]
+}
+
+// explained reports whether the name that ends at b is more than a passing
+// word: it comes again, or the next sentence tells what it is ("It's pastitsio.
+// That's the Greek one with the long pasta").
+func (t *talk) explained(s *sentence, b int) bool {
+	if t.recurs(t.norm(b - 1)) {
+		return true
 	}
-	tags := language.Tags(ws)
-	return len(tags) == len(ws) && strings.HasPrefix(tags[len(tags)-1], "NN")
+	k := int(t.sentOf[s.First]) + 1
+	return k < len(t.sents) && t.has(b, t.sents[k].Last, "that's the", "that's a", "that is the", "which is", "it's not", "it's like", "it's a", "is like") >= 0
 }
 
 // recurs reports whether the talk says the word more than once.
