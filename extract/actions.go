@@ -1094,16 +1094,6 @@ func (t *talk) thirdMood(s *sentence, i int, v *lexicon.Action, a *action) (mood
 	return 0, false
 }
 
-// markedOff reports whether a mark stands between tokens a and b.
-func (t *talk) markedOff(a, b int) bool {
-	for i := a; i < b; i++ {
-		if t.toks[i].After != 0 {
-			return true
-		}
-	}
-	return false
-}
-
 // mentionEndsAt reports whether a food with the words behind it ("one egg,
 // beaten,") ends right before i.
 func (t *talk) mentionEndsAt(i int) bool {
@@ -1147,7 +1137,7 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 			return passive, !t.inSubordinate(s, k+1) && k == s.First && (v.Kind == "add" || v.Kind == "mix" || v.Kind == "shape") && afterVerb[t.norm(i+1)] && !v.Weak
 		}
 		j := t.back(s, k)
-		if j < s.First || t.inSubordinate(s, k) || t.norm(s.First) == "if" && !t.markedOff(s.First, k) {
+		if j < s.First || t.inSubordinate(s, k) || t.norm(s.First) == "if" && !t.marked(s.First, k) {
 			return 0, false
 		}
 		if t.mentionAt[j] < 0 && t.madeAt[j] == 0 && !(j > s.First && t.madeAt[j-1] > 1) {

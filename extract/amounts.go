@@ -23,14 +23,15 @@ func (t *talk) joinAmounts() {
 		if s.kind == figures || s.kind == storing {
 			continue
 		}
-		if m := t.foodAfter(q); m < 0 && t.standsFor(q) {
-			continue // "the proper one"
-		} else if m >= 0 {
+		if m := t.foodAfter(q); m >= 0 {
 			t.tie(k, m)
 			if q.each || q.kind == vague && q.vkind == "taste" {
 				t.spread(k, m)
 			}
 			continue
+		}
+		if t.standsFor(q) {
+			continue // "the proper one"
 		}
 		if m := t.foodBefore(k, q); m >= 0 {
 			t.halfOfOne(q, m)
@@ -97,7 +98,7 @@ func (t *talk) amend() {
 		if n < 0 || t.quantities[n].kind != measure {
 			continue
 		}
-		for x := m - 1; x >= 0; x-- {
+		for x := m - 1; x >= max(0, m-inMind); x-- {
 			o := &t.mentions[x]
 			if related(o.food, t.mentions[m].food) == 0 || len(o.amounts) == 0 {
 				continue

@@ -6,9 +6,6 @@ import "strings"
 // a pan is boiled over, what is eaten beside the dish, what a slip would turn
 // it into, a variant of the dish named by its food.
 
-// fragmentTail is how many of a talk's last words are its farewell, as a share.
-const fragmentTail = 4
-
 // bystander gives why the food of m, named in sentence s, doesn't go into the
 // dish, "" when nothing speaks against it. measured tells that it has an amount.
 func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
@@ -156,34 +153,14 @@ func (t *talk) madeSide(m *mention) bool {
 			return true
 		}
 	}
-	for _, g := range t.recent() {
-		if related(m.food, g.food) > 0 {
-			return true
-		}
-	}
-	return false
+	return t.takenUp(m)
 }
 
 // afterAll reports whether the sentence stands after what was said of keeping,
 // in the last part of the talk: new foods there are talk, unless something was
 // forgotten.
 func (t *talk) afterAll(s *sentence, m *mention) bool {
-	if s.forgotten || s.First < len(t.toks)-len(t.toks)/fragmentTail || t.takenUp(m) && !m.definite {
-		return false
-	}
-	if t.partReachedAfterKeeping(s) {
-		return false
-	}
-	k := int(t.sentOf[s.First])
-	for j := k - 1; j >= 0 && t.sents[j].First >= len(t.toks)-len(t.toks)/fragmentTail; j-- {
-		if t.sents[j].forgotten {
-			return false
-		}
-		if t.sents[j].kind == storing {
-			return true
-		}
-	}
-	return false
+	return t.keptBefore(s) && !s.forgotten && (m.definite || !t.takenUp(m)) && !t.partReachedAfterKeeping(s)
 }
 
 // partReachedAfterKeeping reports whether a part of the dish was opened after

@@ -382,8 +382,7 @@ func (t *talk) warning(s *sentence, a *action) bool {
 	default:
 		return false
 	}
-	and := t.has(i+1, min(s.Last, i+6), "and it'll", "and you'll", "and it", "and they'll", "and you", "and they", "and the")
-	return and >= 0
+	return t.has(i+1, min(s.Last, i+6), "and it'll", "and you'll", "and it", "and they'll", "and you", "and they", "and the") >= 0
 }
 
 // foreword reports whether the action stands before anything of the recipe was
@@ -420,26 +419,30 @@ func (t *talk) foreword(s *sentence, a *action) bool {
 // near the end, and has neither amount, time, temperature nor vessel: a word to
 // the viewers.
 func (t *talk) postscript(s *sentence, a *action) bool {
-	if s.forgotten || s.First < len(t.toks)-len(t.toks)/fragmentTail/2 {
-		return false
-	}
-	for i := s.First; i < s.Last; i++ {
-		if t.toolAt[i] >= 0 {
-			return false
+	return t.keptBefore(s) && s.First >= len(t.toks)-len(t.toks)/endShare/2 && !s.forgotten &&
+		!t.toolIn(s.First, s.Last) && !t.hasQuantity(s.First, s.Last) && len(t.mentionsIn(a.clause.First, a.clause.Last)) == 0
+}
+
+// endShare is the part of a talk, one in so many, that is its end: there what
+// comes after the words on keeping is no recipe any more.
+const endShare = 4
+
+// keptBefore reports whether the sentence stands in the end of the talk after
+// words on keeping, with nothing forgotten remembered since.
+func (t *talk) keptBefore(s *sentence) bool {
+	if t.kept == nil {
+		t.kept = make([]bool, len(t.sents))
+		after := false
+		for k := range t.sents {
+			o := &t.sents[k]
+			if o.First < len(t.toks)-len(t.toks)/endShare {
+				continue
+			}
+			t.kept[k] = after
+			after = !o.forgotten && (after || o.kind == storing)
 		}
 	}
-	if t.hasQuantity(s.First, s.Last) || len(t.mentionsIn(a.clause.First, a.clause.Last)) > 0 {
-		return false
-	}
-	for k := int(t.sentOf[s.First]) - 1; k >= 0 && t.sents[k].First >= len(t.toks)-len(t.toks)/fragmentTail; k-- {
-		if t.sents[k].forgotten {
-			return false
-		}
-		if t.sents[k].kind == storing {
-			return true
-		}
-	}
-	return false
+	return t.kept[t.sentOf[s.First]]
 }
 
 // chat reports whether the action is small talk in the imperative: a verb of

@@ -82,11 +82,4 @@ func (t *talk) putting(a, b int) bool {
 }
 
 // takenUp reports whether the food of m went in before it is named here.
-func (t *talk) takenUp(m *mention) bool {
-	for _, g := range t.recent() {
-		if related(m.food, g.food) > 0 {
-			return true
-		}
-	}
-	return false
-}
+func (t *talk) takenUp(m *mention) bool { return t.firstNamed(m.food) >= 0 }

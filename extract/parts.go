@@ -86,14 +86,30 @@ func (t *talk) innerHeads(k, from int) {
 		if e == 0 || e >= len(t.toks) {
 			continue
 		}
-		after := t.norm(e)
-		easy := after == "is" && (t.norm(e+1) == "easy" || t.norm(e+1) == "simple" || t.norm(e+1) == "dead" || t.norm(e+1) == "just" || t.norm(e+1) == "really")
 		plainAnd := t.norm(i) == "and" && t.norm(i+1) == "the" || t.norm(i) == "so" && t.norm(i+1) == "the" || t.norm(i) == "then"
-		if easy || !plainAnd && t.clauseBegins(e) {
+		if t.introduced(e) || !plainAnd && t.clauseBegins(e) {
 			t.addPart(i+n, i+n, e)
 			i = e
 		}
 	}
+}
+
+// introduced reports whether the words at token e, after a component's name, say
+// that it comes now or is no trouble to make: "is next", "is dead easy", but not
+// "is really thick".
+func (t *talk) introduced(e int) bool {
+	if t.norm(e) != "is" {
+		return false
+	}
+	switch t.norm(e + 1) {
+	case "dead", "really", "super", "very", "so", "pretty":
+		e++
+	}
+	switch t.norm(e + 1) {
+	case "next", "this", "easy", "simple", "just", "quick", "straightforward", "basic":
+		return true
+	}
+	return false
 }
 
 // clauseBegins reports whether a new clause begins at token i of talk without
@@ -218,7 +234,7 @@ func (t *talk) foodHead(k int) (int, int, bool) {
 	if m < 0 && i < s.Last && t.madeAt[i] == 0 {
 		// ", the beef." at the end
 		for b := s.Last - 1; b > s.First && b >= s.Last-3; b-- {
-			if t.norm(b) == "the" && t.toks[b-1].After != 0 && len(t.mentionsIn(s.First, b)) == 0 {
+			if t.closingThe(s, b) {
 				m = t.mentionStart(b + 1)
 				i = b + 1
 			}
@@ -319,6 +335,12 @@ func cookedPart(m *mention) bool {
 		}
 	}
 	return false
+}
+
+// closingThe reports whether a "the" at token b opens the last words of a
+// sentence that names no food before: "In a mug, the sauce."
+func (t *talk) closingThe(s *sentence, b int) bool {
+	return t.norm(b) == "the" && t.toks[b-1].After != 0 && len(t.mentionsIn(s.First, b)) == 0
 }
 
 // withPart reports whether the title names something made of the food after
@@ -455,6 +477,9 @@ func (t *talk) partName(a, b int) string {
 // that it is.
 var spots = map[string]string{"bottom": "base", "middle": "filling", "inside": "filling", "insides": "filling", "top": "topping"}
 
+// spotPhrases name a part by its place in more words; the last word is the spot.
+var spotPhrases = cues("what goes inside", "what goes in the middle", "what goes on top")
+
 // spotAt gives the length of a part's name by its place at i ("the bottom of
 // it"), 0 when there is none. The article stands before it.
 func (t *talk) spotAt(i int) int {
@@ -489,14 +514,7 @@ func (t *talk) component(i int) int {
 	if n := t.spotAt(i); n > 0 {
 		return i + n
 	}
-	if t.is(i, "what", "goes", "inside") || t.is(i, "what", "goes", "in", "the", "middle") || t.is(i, "what", "goes", "on", "top") {
-		n := 3
-		if t.norm(i+2) != "inside" {
-			n = 4
-			if t.norm(i+3) == "the" {
-				n = 5
-			}
-		}
+	if n := t.cueAt(spotPhrases, i, len(t.toks)); n > 0 {
 		return i + n
 	}
 	k := i
@@ -602,11 +620,13 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 		}
 		return 0, 0, false
 	}
-	if j := t.has(i, s.Last, "do what goes inside", "make what goes inside", "for what goes inside", "what goes in the middle"); j >= 0 && s.Len() <= 12 {
-		for t.norm(j) != "what" {
-			j++
+	for j := i + 1; s.Len() <= 12 && j < s.Last; j++ {
+		switch t.norm(j - 1) {
+		case "do", "make", "on", "for":
+			if n := t.cueAt(spotPhrases, j, s.Last); n > 0 {
+				return j, j + n, true // "while it rests you do what goes inside"
+			}
 		}
-		return j, t.component(j), true
 	}
 	if s.Len() <= 8 && len(t.mentionsIn(s.First, s.Last)) == 0 {
 		if j := t.has(i, s.Last, "for on top", "to go on top", "goes on top", "to put on top"); j >= 0 && j-i <= 3 {
@@ -749,11 +769,7 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 				return k, e, true
 			}
 		case "goes", "is":
-			w := t.norm(e + 1)
-			if w == "dead" || w == "really" || w == "super" || w == "very" || w == "so" || w == "pretty" {
-				w = t.norm(e + 2) // "really easy", not "really thick"
-			}
-			if t.norm(e) == "is" && (w == "next" || w == "this" || w == "easy" || w == "simple" || w == "just" || w == "quick" || w == "straightforward" || w == "basic") || t.norm(e) == "goes" && t.norm(e+1) == "right" {
+			if t.introduced(e) || t.norm(e) == "goes" && t.norm(e+1) == "right" {
 				return k, e, true
 			}
 		}
@@ -762,16 +778,9 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 		return a, e, true
 	}
 	// the last words: "In a mug, the sauce." "While it's sitting, the tadka."
-	for e := s.Last; e > s.First+1; e-- {
-		if e < s.Last {
-			break
-		}
-		for b := e - 1; b >= s.First+1 && b >= e-4; b-- {
-			if t.norm(b) == "the" && t.toks[b-1].After != 0 && len(t.mentionsIn(s.First, b)) == 0 {
-				if x := t.component(b + 1); x == e {
-					return b + 1, e, true
-				}
-			}
+	for b := s.Last - 1; b > s.First && b >= s.Last-4; b-- {
+		if t.closingThe(s, b) && t.component(b+1) == s.Last {
+			return b + 1, s.Last, true
 		}
 	}
 	return 0, 0, false
@@ -837,11 +846,6 @@ func (t *talk) turnClause(s *sentence, from, to int) (int, int, bool) {
 	}
 	for j := from; j < to && j < from+14; j++ {
 		w := t.norm(j)
-		if w == "what" && (t.norm(j-1) == "do" || t.norm(j-1) == "make" || t.norm(j-1) == "on" || t.norm(j-1) == "for") {
-			if e := t.component(j); e > 0 && e <= s.Last {
-				return j, e, true // "you do what goes inside"
-			}
-		}
 		if j > from+1 && t.norm(j-1) == "with" && (t.norm(j-2) == "start" || t.norm(j-2) == "starting" || t.norm(j-2) == "begin" || t.norm(j-2) == "beginning") {
 			if e := t.component(j); e > 0 && e <= s.Last {
 				return j, e, t.turnEnds(s, from, j, e) // "we start with dough"

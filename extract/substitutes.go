@@ -543,7 +543,7 @@ func alike(a, b *lexicon.Food) bool {
 			return true
 		}
 	}
-	if creamy(a) && creamy(b) || kindWord(a.Name) == kindWord(b.Name) {
+	if creamy(a) && creamy(b) || lastWord(a.Name) == lastWord(b.Name) {
 		return true
 	}
 	return solidFat(a) && (b.Kind == "oil" || b.Kind == "fat") || solidFat(b) && (a.Kind == "oil" || a.Kind == "fat")
@@ -551,15 +551,12 @@ func alike(a, b *lexicon.Food) bool {
 
 // creamy reports whether a food is milk or cream, of whatever it is made.
 func creamy(f *lexicon.Food) bool {
-	switch kindWord(f.Name) {
+	switch lastWord(f.Name) {
 	case "milk", "cream", "yogurt":
 		return true
 	}
 	return f.Kind == "dairy" && !solidFat(f)
 }
-
-// kindWord gives what sort of thing a name says it is: "stock" of "beef stock".
-func kindWord(name string) string { return name[strings.LastIndexByte(name, ' ')+1:] }
 
 // solidFat reports whether a dairy food is a fat to cook with.
 func solidFat(f *lexicon.Food) bool {
@@ -1390,10 +1387,14 @@ func (t *talk) mentionsIn(a, b int) []int {
 }
 
 // known gives the mention's food's earlier mention, -1 when it is the first.
-func (t *talk) known(k int) int {
+func (t *talk) known(k int) int { return t.firstNamed(t.mentions[k].food) }
+
+// firstNamed gives the first mention of the ingredient nearest to a food, -1
+// when none was taken up.
+func (t *talk) firstNamed(f *lexicon.Food) int {
 	best, close := -1, 0
 	for _, g := range t.recent() {
-		if r := related(t.mentions[k].food, g.food); r > close {
+		if r := related(f, g.food); r > close {
 			best, close = g.mentions[0], r
 		}
 	}

@@ -104,6 +104,7 @@ type talk struct {
 	lastKinds map[string]int // see lastOfKinds
 	partReach []int          // see partOf
 	again     []bool         // see overAgain
+	kept      []bool         // see keptBefore
 
 	punctuated bool
 	pastTold   bool // the cook tells what was done as the recipe

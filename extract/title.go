@@ -311,15 +311,7 @@ func (t *talk) explained(s *sentence, b int) bool {
 }
 
 // recurs reports whether the talk says the word more than once.
-func (t *talk) recurs(w string) bool {
-	n := 0
-	for i := range t.toks {
-		if t.toks[i].Norm == w {
-			n++
-		}
-	}
-	return n > 1
-}
+func (t *talk) recurs(w string) bool { return t.saidTimes(w, 2) }
 
 // deniedName reports whether the name [a, b) is said to be another dish's:
 // "it's not moussaka", "like the ceviche", "sashimi quality".
@@ -371,12 +363,8 @@ func (t *talk) namedAnywhere(start, limit, work int, consider func(a, b, bonus i
 				i++
 				continue
 			}
-			e := i + 1
-			for e < s.Last && e < i+9 && t.toks[e-1].After&^language.Dash == 0 && (t.nameWord(e) || t.norm(e) == "and" || t.norm(e) == "with" || t.norm(e) == "of") {
-				e++
-			}
-			e = trimTitle(t, i, e)
-			if e > i && t.dishLike(i, e) && !t.served(s, i) {
+			e := t.nameRun(i, s.Last)
+			if e > i && t.dishLike(i, e) && !t.likened(s, i) {
 				consider(i, e, bonus, "the name of a dish")
 			}
 			i = max(e, i+1)
@@ -409,8 +397,19 @@ func (t *talk) negatedAt(i int) bool {
 	return m >= 0 && (t.mentions[m].negated || t.mentions[m].compared)
 }
 
-// served reports whether the name at i is only eaten beside the dish.
-func (t *talk) served(s *sentence, i int) bool {
+// nameRun gives the end of the words from token i on, at most to end, that can
+// make the name of a dish.
+func (t *talk) nameRun(i, end int) int {
+	e := i + 1
+	for e < end && e < i+9 && t.toks[e-1].After&^language.Dash == 0 && (t.nameWord(e) || t.norm(e) == "and" || t.norm(e) == "with" || t.norm(e) == "of") {
+		e++
+	}
+	return trimTitle(t, i, e)
+}
+
+// likened reports whether the name at i is that of another dish, denied or held
+// up beside this one.
+func (t *talk) likened(s *sentence, i int) bool {
 	for j := i - 1; j >= s.First && j >= i-3; j-- {
 		switch t.norm(j) {
 		case "like", "than", "instead", "not", "no", "without", "living":
@@ -462,11 +461,7 @@ func (t *talk) unmarkedTitles(start, limit, work int, consider func(a, b, bonus 
 		}
 		// a run of names that ends in a dish: "buttermilk pancakes"
 		if (t.mentionAt[i] >= 0 || t.lex.Modifiers[t.norm(i)] == lexicon.NameWord) && i <= work+6 && (i == start || !t.nameWord(i-1)) {
-			e := i
-			for e < limit && e < i+9 && (t.nameWord(e) || t.norm(e) == "and" || t.norm(e) == "with" || t.norm(e) == "of") {
-				e++
-			}
-			if e = trimTitle(t, i, e); e-i >= 2 && (dishNoun[lexicon.Singular(t.norm(e-1))] || t.madeAt[e-1] > 0 || t.titleHas(i, e)) {
+			if e := t.nameRun(i, limit); e-i >= 2 && (dishNoun[lexicon.Singular(t.norm(e-1))] || t.madeAt[e-1] > 0 || t.titleHas(i, e)) {
 				consider(i, e, 1-late, "names in a row")
 			}
 		}

@@ -5,8 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"quern/internal/language"
-	"quern/internal/lexicon"
 	"quern/internal/transcript"
 	"quern/schema"
 )
@@ -18,14 +16,7 @@ func readTalk(t testing.TB, text string) *talk {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tk := &talk{n: n, lex: lexicon.Load()}
-	tk.toks = language.Tokens(n)
-	tk.ids = tk.lex.IDs(tk.toks)
-	for _, p := range passes {
-		tk.pass = p.name
-		p.run(tk)
-	}
-	return tk
+	return run(n, nil)
 }
 
 // turns are ways to turn to a component X of the dish.
@@ -118,9 +109,9 @@ func TestBystanders(t *testing.T) {
 		{"My daughter has trouble with milk.", "milk"},
 		{"Next door does hers with lemon curd.", "lemon curd"},
 	} {
-		for i := range told(t, c.said).Ingredients {
-			if name := told(t, c.said).Ingredients[i].Name; strings.Contains(name, c.food) {
-				t.Errorf("%q gives the ingredient %q", c.said, name)
+		for _, g := range told(t, c.said).Ingredients {
+			if strings.Contains(g.Name, c.food) {
+				t.Errorf("%q gives the ingredient %q", c.said, g.Name)
 			}
 		}
 	}

@@ -132,7 +132,7 @@ func (t *talk) yieldsSaid() []yieldSaid {
 				continue
 			}
 			taken = y.number
-			if s.past || s.kind == aside || s.other || t.ofOtherBatch(s, i) || i > s.First && others[t.norm(i-1)] {
+			if s.past || s.kind == aside || s.other || t.ofOtherBatch(s, i) {
 				y.score -= 4
 			}
 			if k < 8 || s.First > len(t.toks)*9/10 {
@@ -200,6 +200,7 @@ func (t *talk) yieldAfter(s *sentence, i int, c *yieldCue) *yieldSaid {
 // oneThing are whole things a recipe makes one of.
 var oneThing = words("loaf cake pie tart pizza tray pan pot batch tin lasagne lasagna quiche cheesecake focaccia round ring roulade crumble gratin casserole")
 
+// lastWord gives what sort of thing a name says it is: "stock" of "beef stock".
 func lastWord(s string) string { return s[strings.LastIndexByte(s, ' ')+1:] }
 
 // yieldNumber builds the statement whose number stands at k.
@@ -353,7 +354,7 @@ func (t *talk) yieldFragment() *yieldSaid {
 			i += n - 1
 			continue // "two thighs each": a helping, not the yield
 		}
-		if unit != "" && (t.dishCounted(last) || peopleWord[last] && (!vesselWord[last] || i == s.First && t.cutBefore(s))) && (dishNoun[lexicon.Singular(last)] || !t.countsFood(i+n, unit)) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !notYield[last] {
+		if unit != "" && (t.dishCounted(last) || peopleWord[last] && !vesselWord[last]) && (dishNoun[lexicon.Singular(last)] || !t.countsFood(i+n, unit)) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !notYield[last] {
 			return &yieldSaid{Span: language.Span{First: i, Last: i + n + len(strings.Fields(unit))}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
 		}
 		if t.mealFor(i, n, unit) {
@@ -368,15 +369,6 @@ func (t *talk) yieldFragment() *yieldSaid {
 		i += n - 1
 	}
 	return nil
-}
-
-// cutBefore reports whether the sentences before s tell or ask what the dish is
-// cut into or makes, so that a bare count answers: "It cuts into ten. Twelve.
-// Twelve slices, she says."
-func (t *talk) cutBefore(s *sentence) bool {
-	k := int(t.sentOf[s.First])
-	from := t.sents[max(0, k-4)].First
-	return t.has(from, s.First, "cuts into", "cut it into", "cut into", "makes", "get out of it", "how many") >= 0
 }
 
 // mealFor reports whether the number at i tells for how many the dish is: "a
