@@ -11,7 +11,7 @@ type danger struct {
 	topics []string
 	cues   []string
 	once   []string // words that warn by themselves
-	unless []string // foods beside the topic of which nothing is feared
+	unless []string // words beside the topic by which it is of something else
 }
 
 var spokenDangers = []danger{
@@ -19,7 +19,13 @@ var spokenDangers = []danger{
 		kind:   "raw egg",
 		topics: []string{"egg", "eggs", "yolk", "yolks", "whites", "egg whites", "mayonnaise", "mousse"},
 		cues:   []string{"pregnant", "expecting", "salmonella", "pasteurised", "pasteurized", "aren't cooked", "isn't cooked", "not cooked", "uncooked", "never cooked"},
+		unless: []string{"raw fish", "raw meat", "raw milk"},
 		once:   []string{"pasteurised eggs", "pasteurized eggs"},
+	},
+	{
+		kind:   "honey for infants",
+		topics: []string{"honey"},
+		cues:   []string{"baby", "babies", "infant", "infants", "toddler", "toddlers", "newborn", "months old", "five months", "six months", "a year old", "one year old", "under one", "twelve months", "little one", "little ones", "till he's one", "till she's one", "till they're one", "first birthday", "botulism"},
 	},
 	{
 		kind: "raw flour",
@@ -56,12 +62,14 @@ var spokenDangers = []danger{
 	{
 		kind:   "alcohol near flame",
 		topics: []string{"rum", "brandy", "whisky", "whiskey", "bourbon", "cognac", "vodka", "tequila", "calvados", "kirsch", "spirit", "liqueur", "alcohol", "booze"},
-		cues:   []string{"flame", "open flame", "naked flame", "lit burner", "eyebrow", "eyebrows", "fire", "goes up", "catch light", "flare", "flares", "flames", "off the flame", "off the heat first", "turn the gas off", "turn the burner off", "turn off the gas", "from the bottle"},
+		cues:   []string{"flame", "open flame", "naked flame", "lit burner", "eyebrow", "eyebrows", "fire", "goes up", "catch light", "flare", "flares", "flames", "off the flame", "off the heat first", "turn the gas off", "turn the burner off", "turn off the gas", "from the bottle", "let it catch", "catch fire", "alight", "ignite", "flambé", "flambe", "stand back", "lean back", "long match", "burn off", "burns off"},
 	},
 	{
 		kind:   "raw fish",
 		topics: []string{"fish", "salmon", "tuna", "sea bass", "mackerel", "trout", "scallops"},
-		cues:   []string{"parasite", "parasites", "worms", "sushi grade", "sashimi grade", "frozen first", "been frozen", "freeze it first", "eating it raw", "eat it raw", "eaten raw", "served raw"},
+		cues:   []string{"parasite", "parasites", "worms", "sushi grade", "sashimi grade", "sushi quality", "sashimi quality", "frozen first", "been frozen", "freeze it first", "eating it raw", "eat it raw", "eaten raw", "served raw"},
+		once:   []string{"raw fish", "raw salmon", "raw tuna", "raw mackerel", "raw sea bass", "fish is raw", "fish raw"},
+		unless: []string{"wash", "washed", "hands", "board", "knife", "smell", "smells", "touch", "touched", "longer raw"},
 	},
 	{
 		kind: "cold storage",
@@ -115,7 +123,7 @@ func (t *talk) warned(d int) []schema.Caution {
 		}
 		end := t.warningEnd(k)
 		for _, w := range spokenDangers {
-			if i := t.has(s.First, s.Last, w.once...); i >= 0 && !dangerDenies[t.norm(i-1)] {
+			if i := t.has(s.First, s.Last, w.once...); i >= 0 && !dangerDenies[t.norm(i-1)] && t.has(max(s.First, i-8), min(s.Last, i+8), w.unless...) < 0 {
 				note(w.kind, s.First, s.Last)
 				continue
 			}
@@ -164,16 +172,23 @@ func (t *talk) warningEnd(k int) int {
 	return min(end, t.sents[k].Last+warningReach)
 }
 
-// rawEgg gives the word of a sentence that calls an egg raw or its yolk runny,
-// in whatever order, -1 where none does.
+// soft are words for a yolk that is not cooked through.
+var soft = words("runny jammy ooze oozes oozing oozy gooey")
+
+// softYolk are phrases that call a yolk so whatever else is spoken of.
+var softYolk = []string{"soft yolk", "soft yolks", "yolk soft", "yolk stays soft", "yolk to stay soft", "yolk like jam", "yolk's like jam", "yolk should be like jam", "yolk is like jam", "yolks like jam", "yolk still soft", "yolk is still soft", "yolk runs"}
+
+// rawEgg gives the word of a sentence that calls an egg raw or its yolk soft, in
+// whatever order, or by which eggs are boiled too short for the yolk to set; -1
+// where none does.
 func (t *talk) rawEgg(s *sentence) int {
 	for i := s.First; i < s.Last; i++ {
 		var about []string
-		switch t.norm(i) {
-		case "raw":
+		switch w := t.norm(i); {
+		case w == "raw":
 			about = []string{"egg", "eggs", "yolk", "yolks", "whites"}
-		case "runny", "jammy":
-			about = []string{"yolk", "yolks"}
+		case soft[w]:
+			about = []string{"yolk", "yolks", "yolk's"}
 		}
 		if about == nil || dangerDenies[t.norm(i-1)] {
 			continue
@@ -182,7 +197,49 @@ func (t *talk) rawEgg(s *sentence) int {
 			return i
 		}
 	}
+	if i := t.earliest(s.First, s.Last, softYolk); i >= 0 {
+		return i
+	}
+	return t.shortBoil(s)
+}
+
+// setYolk is how long an egg boils at least before its yolk is set, in seconds:
+// seven and a half minutes. Common practice.
+const setYolk = 450
+
+// shortBoil gives the time for which a sentence boils eggs where it is too short
+// to set the yolk, and they don't stand in the hot water after it; -1 for none.
+func (t *talk) shortBoil(s *sentence) int {
+	boils := t.has(s.First, s.Last, "boil", "boiling", "boiled")
+	if boils < 0 || s.past || t.has(s.First, min(len(t.toks), s.Last+12), "sit", "stand", "leave them", "lid on", "cover", "off the heat", "peel and", "hard") >= 0 {
+		return -1
+	}
+	for i := boils; i < s.Last; i++ {
+		x := t.quantityAt[i]
+		if x < 0 || t.quantities[x].kind != duration || t.quantities[x].void {
+			continue
+		}
+		lo, hi, ok := inSeconds(&t.quantities[x])
+		if !ok || lo < 120 || hi >= setYolk || !t.eggBefore(s, i) {
+			return -1
+		}
+		return i
+	}
 	return -1
+}
+
+// eggBefore reports whether the last food named before token i, in its sentence
+// or the one before, is eggs in their shells: nothing breaks or beats them.
+func (t *talk) eggBefore(s *sentence, i int) bool {
+	for k := i - 1; k >= 0 && k >= s.First-16; k-- {
+		m := t.mentionAt[k]
+		if m < 0 || t.mentions[m].verb || t.mentions[m].food.Name == "water" || lastWord(t.mentions[m].name) == "water" {
+			continue
+		}
+		name := lastWord(t.mentions[m].name)
+		return (name == "egg" || name == "eggs") && !t.mentions[m].negated && t.has(max(0, k-8), i, "beat", "beaten", "whisk", "crack", "break", "stir", "mix", "poach", "fry") < 0
+	}
+	return false
 }
 
 // holds reports whether dish d has an ingredient of a kind of food.

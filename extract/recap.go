@@ -18,7 +18,12 @@ const (
 	first    again = iota // told, as far as one can see, for the first time
 	through               // in a run-through of the whole
 	reminded              // with "as I said", "remember", "in total"
+	echoed                // with nothing that announces it: see markEchoes
 )
+
+// tells reports whether a figure so marked may be the first telling of it: an echo
+// is known only by what was told before.
+func (a again) tells() bool { return a == first || a == echoed }
 
 // runThroughs open a run-through of what was told. They count at the start of
 // a clause only: "give it a stir one more time" is an instruction.
@@ -185,7 +190,7 @@ func (t *talk) retells(s *sentence) bool {
 // othersDo reports whether the sentence tells what somebody else does.
 func (t *talk) othersDo(s *sentence) bool {
 	if t.has(s.First, s.Last, "some people", "other people", "most people", "my mother", "my grandmother", "my sister", "my wife", "my husband", "my brother", "my aunt", "my niece", "my neighbour", "my neighbor", "my friend", "my son", "my daughter", "my mum", "my mom", "my nan", "last time i", "the last time", "used to", "one time i", "at altitude", "in the mountains") >= 0 {
-		return t.has(s.First, s.Last, "you") < 0
+		return t.has(s.First, s.Last, "you") < 0 && t.earliest(s.First, s.Last, tellers) < 0
 	}
 	return false
 }
@@ -208,7 +213,9 @@ type retelling struct {
 }
 
 func (t *talk) compareRetold(add func(int, schema.Flag)) {
-	r := &retelling{talk: t, marks: t.markAgain(), byKind: map[qkind][]int{}, near: map[int]stretch{}, asked: map[int]bool{}, tell: make([]int8, len(t.sents)), retell: make([]int8, len(t.sents)), add: add}
+	marks := t.markAgain()
+	t.markEchoes(marks)
+	r := &retelling{talk: t, marks: marks, byKind: map[qkind][]int{}, near: map[int]stretch{}, asked: map[int]bool{}, tell: make([]int8, len(t.sents)), retell: make([]int8, len(t.sents)), add: add}
 	for k := range t.quantities {
 		if q := &t.quantities[k]; !q.void && q.First < len(r.marks) {
 			r.byKind[q.kind] = append(r.byKind[q.kind], k)
@@ -345,6 +352,7 @@ func (t *talk) topicBefore(s *sentence) map[string]bool {
 // spokenIn gathers the verbs, foods, mixtures and words in tokens [lo, hi).
 func (t *talk) spokenIn(lo, hi int) stretch {
 	out := stretch{map[string]bool{}, map[string]bool{}, map[string]bool{}, nil, "", ""}
+	dial := "" // of a slow cooker
 	for i := lo; i < hi; i++ {
 		w := t.norm(i)
 		if m := t.mentionAt[i]; m >= 0 && !t.mentions[m].verb {
@@ -371,6 +379,9 @@ func (t *talk) spokenIn(lo, hi int) stretch {
 			out.verbs[v] = true
 			out.verb = v
 		}
+		if (w == "low" || w == "high") && t.norm(i-1) == "on" {
+			dial = "on " + w
+		}
 		for _, f := range t.lex.Verbs[w] {
 			if g := verbGroup[f.Action.Verb]; g != "" {
 				out.verbs[g] = true
@@ -380,6 +391,9 @@ func (t *talk) spokenIn(lo, hi int) stretch {
 		if len(w) > 2 && t.quantityAt[i] < 0 && !plainWord[w] {
 			out.words[stem(w)] = true
 		}
+	}
+	if dial != "" && (len(out.verbs) == 0 || out.verbs["cook"]) {
+		out.verbs[dial] = true // "five hours on low"
 	}
 	if out.verbs["bake"] {
 		delete(out.verbs, "warm")
@@ -635,7 +649,7 @@ func (r *retelling) heatAgain(k int, q *quantity, before []int) {
 		if a <= f2+slack && f1 <= b+slack {
 			return
 		}
-		if r.marks[o.First] != first || t.conditionalAt(o.First) {
+		if !r.marks[o.First].tells() || t.conditionalAt(o.First) {
 			continue
 		}
 		other := r.stretchOf(i)
@@ -669,6 +683,13 @@ type tellingOf struct {
 	measure string // "ml", "g", or the unit counted
 	listed  bool   // in a list, before anything was done with it
 }
+
+// bareGrams is the least number without a unit that can only be of grams or
+// millilitres when it is said of a food. Common practice.
+const bareGrams = 50
+
+// bare reports whether an amount is a number that leaves its unit to the telling.
+func (o *tellingOf) bare() bool { return o.measure == "" && o.lo >= bareGrams }
 
 // comparable gives an amount in millilitres, grams or pieces.
 func comparable(q *quantity) (lo, hi float64, measure string) {
@@ -834,6 +855,9 @@ func (r *retelling) contradicted(now *tellingOf, before []tellingOf, s *sentence
 		rel := related(o.m.food, now.m.food)
 		if rel == 0 || exact && rel != 2 || t.dishOf(o.m.First) != t.dishOf(now.m.First) {
 			continue
+		}
+		if now.bare() && (o.q.unit == "g" || o.q.unit == "ml") {
+			now.measure = o.measure // "five hundred of flour"
 		}
 		if o.measure != now.measure || t.otherWay(o.m.First, now.m.First, r.marks[now.m.First]) {
 			if how != listedThenUsed || o.measure != now.measure {

@@ -77,21 +77,24 @@ func fromTalk(kind string) bool { return kind == "raw egg" || kind == "raw flour
 // whether the dish has what is warned of. A warning about hot oil in a talk whose
 // recipe fries nothing is about something else.
 var holds = map[string]func(*dish) bool{
-	"raw egg":            func(d *dish) bool { return d.has("egg") },
-	"raw flour":          func(d *dish) bool { return len(d.of("flour", "grain")) > 0 },
-	"rice cooling":       func(d *dish) bool { return len(d.of("rice")) > 0 },
-	"dried kidney beans": func(d *dish) bool { return len(d.of("kidney bean")) > 0 },
-	"garlic in oil":      func(d *dish) bool { return len(d.of("garlic", "herb")) > 0 && len(d.of("oil")) > 0 },
+	"raw egg":      func(d *dish) bool { return d.has("egg") },
+	"raw flour":    func(d *dish) bool { return len(d.of("flour", "grain")) > 0 },
+	"rice cooling": func(d *dish) bool { return d.tells("rice") },
+	"dried kidney beans": func(d *dish) bool {
+		return d.tells("kidney bean") || d.tells("legume") && d.warnedOf("dried kidney beans", beanPoison)
+	},
+	"honey for infants": func(d *dish) bool { return d.warnedOf("honey for infants", infants) },
+	"garlic in oil":     func(d *dish) bool { return d.tells("garlic", "herb") && d.tells("oil") },
 	"hot oil": func(d *dish) bool {
 		return slices.ContainsFunc(d.of("oil"), func(f food) bool { return !d.little(f) }) && d.anyDoes(fryVerb)
 	},
 	"hot sugar":          func(d *dish) bool { return len(d.of("sugar")) > 0 && d.anyDoes(sweetBoil) },
 	"alcohol near flame": func(d *dish) bool { return len(d.of("spirit")) > 0 },
-	"raw fish":           func(d *dish) bool { return len(d.of("fish", "shellfish")) > 0 },
+	"raw fish":           func(d *dish) bool { return d.tells("fish", "shellfish") },
 	"pressure cooker": func(d *dish) bool {
 		return slices.ContainsFunc(d.doc.Equipment, func(e schema.Equipment) bool { return pressureWords.in(spaced(e.Name)) })
 	},
-	"cold storage":     func(d *dish) bool { return len(d.of(append(perishable, "egg")...)) > 0 },
+	"cold storage":     func(d *dish) bool { return d.tells("egg") || d.tells(perishable...) },
 	"thawing":          func(d *dish) bool { return len(d.of(thawMeat...)) > 0 },
 	"fish temperature": func(d *dish) bool { return len(d.cookedFish()) > 0 },
 	"dry glucomannan":  func(d *dish) bool { return len(d.of("glucomannan")) > 0 },
@@ -209,7 +212,32 @@ func (d *dish) of(classes ...string) []food {
 	return out
 }
 
-func poultry(d *dish) (finding, bool) { return cooked(d, "poultry", d.of("poultry")) }
+func poultry(d *dish) (finding, bool) {
+	foods := d.of("poultry")
+	// "Roast duck": the bird is in the title and the steps, in no ingredient.
+	// What is only served beside the dish is in no step that cooks.
+	told := d.titled["poultry"] && d.heated() || slices.ContainsFunc(d.stages, func(s stage) bool { return s.names("poultry") && s.cooks() })
+	if len(foods) > 0 || !told {
+		return cooked(d, "poultry", foods)
+	}
+	return d.toldAt("poultry"), true
+}
+
+// tells tells whether the dish has a food of one of the classes: among its
+// ingredients, or named by its title or a step.
+func (d *dish) tells(classes ...string) bool {
+	return len(d.of(classes...)) > 0 || slices.ContainsFunc(classes, func(c string) bool { return d.toldOf[c] || d.titled[c] })
+}
+
+// toldAt makes the finding of the first step that names a food of a class.
+func (d *dish) toldAt(class string) finding {
+	for _, s := range d.stages {
+		if s.names(class) {
+			return finding{said: firstSaid(s.Said)}
+		}
+	}
+	return finding{}
+}
 
 var (
 	mincedWords = words("ground|minced")
@@ -238,7 +266,7 @@ var (
 	fallsApart = words("fall apart|falling apart|falls apart|fork tender|fork-tender|shred|shreds|pulls apart|pull apart|falls off the bone|falling off the bone|fall off the bone|meltingly tender|shred easily")
 	tender     = words("tender|soft enough to cut with a spoon")
 	wetCooking = words("simmer|braise|stew|slow cook|slow-cook|pressure cook|pressure-cook|poach|boil")
-	slowCooker = words("slow cooker|pressure cooker|slow cook|pressure cook|multicooker")
+	slowCooker = words("slow cooker|crock pot|crockpot|pressure cooker|slow cook|pressure cook|multicooker")
 )
 
 // wholeMeat leaves out meat cut in thin strips, which no thermometer can read
@@ -257,11 +285,19 @@ func wholeMeat(d *dish) (finding, bool) {
 func (d *dish) wholeMeats() []food {
 	var foods []food
 	for _, f := range d.foods {
-		if f.is("whole meat") && !f.ground() && !thinCut.in(f.text) && !d.cutThin(f) && !d.stewed(f) {
+		if f.is("whole meat") && !f.ground() && !d.onlyAnimal(f) && !thinCut.in(f.text) && !d.cutThin(f) && !d.stewed(f) {
 			foods = append(foods, f)
 		}
 	}
 	return foods
+}
+
+var animal = words("beef|pork|lamb|veal|meat")
+
+// onlyAnimal tells whether a food is named by the animal alone, without an amount,
+// in a dish of ground meat: "the beef" is the mince.
+func (d *dish) onlyAnimal(f food) bool {
+	return f.Amount == nil && len(fold(f.Name)) == 1 && animal.in(spaced(f.Name)) && slices.ContainsFunc(d.foods, food.ground)
 }
 
 // cutThin tells whether a step before the first heat cuts the meat in strips.
@@ -366,6 +402,7 @@ var (
 	runnyYolk     = words("runny yolk|yolk runny|yolk is runny|yolk are runny|yolk still runny|yolk is still runny|yolk are still runny|runny in the middle")
 	eggWords      = words("egg|yolk|white")
 	thickened     = words("thick|thicken|coat the spoon|coats the back|set")
+	partOfEgg     = words("yolk|egg yolk|white|egg white")
 	custardWords  = words("egg|yolk|white|custard|mixture|sauce|syrup|base")
 )
 
@@ -419,6 +456,9 @@ func (d *dish) eggRaw(f food, way string) bool {
 	// Elsewhere any heat that comes after the egg cooks it, whatever part it is
 	// put down to, and an egg that is peeled has been boiled. What is not said to
 	// be heated is raw only where it is said to be chilled.
+	if f.Amount == nil && partOfEgg.in(spaced(f.Name)) && slices.ContainsFunc(d.stages[:from], func(s stage) bool { return s.names("egg") && s.cooks() }) {
+		return false // the yolks of eggs that were boiled
+	}
 	if way != "" {
 		return !d.cookedFrom(from, f, way, nil) && !d.heatedThick(from, f.Part, way)
 	}
@@ -626,35 +666,86 @@ func (d *dish) soaked(f food) bool {
 	return false
 }
 
-func honey(d *dish) (finding, bool) { return seen(d.of("honey")...) }
+// honey applies to honey among the ingredients, and to honey that may stand in
+// for one of them.
+func honey(d *dish) (finding, bool) {
+	if f, ok := seen(d.of("honey")...); ok {
+		return f, true
+	}
+	for _, f := range d.foods {
+		for _, s := range f.Substitutes {
+			if d.table.classesIn(fold(s.Name))["honey"] {
+				return finding{said: firstSaid(s.Said)}, true
+			}
+		}
+	}
+	return finding{}, false
+}
 
 var (
-	cannerWords = words("canner|water bath|boiling-water bath|pressure canner|pressure canning")
+	infants    = words("baby|babies|infant|infants|toddler|little one|months old|months|year old|not till|under one|newborn")
+	beanPoison = words("kidney bean|red bean|rajma|poison|toxin|toxic")
+)
+
+// warnedOf tells whether the talk raised a caution of a kind in one of these
+// words: what it is about may be no ingredient, as honey that is only a choice.
+func (d *dish) warnedOf(kind string, about wordSet) bool {
+	return slices.ContainsFunc(d.doc.Cautions, func(c schema.Caution) bool {
+		return c.Kind == kind && slices.ContainsFunc(raised(d.doc, c), func(s schema.Said) bool { return about.in(spaced(s.Quote)) })
+	})
+}
+
+var (
+	cannerWords = words("canner|water bath|boiling-water bath|pressure canner|pressure canning|boil the jars|boil the filled jars|boil the sealed jars|simmer the jars")
 	jarWords    = words("jar|jars|lid and band|preserving jar|bottle")
 	processes   = words("process")
 	sealedWords = words("sealed|unopened|canned|bottled|preserved|processed")
 	wetActions  = words("boil|simmer|cook|process|pickle|brine|stew|preserve|ferment|reduce")
+	fillsJar    = words("ladle|fill|pour|spoon|pot|pack|funnel|decant|bottle|tip|cover")
+	closesJar   = words("seal|seals|sealed|screw|lid|lids|sterilise|sterilised|sterilize|sterilized|hot jar|warm jar|pop")
+	hotFilled   = words("hot|boiling|boil|simmer")
 )
 
-// canning applies where jars are processed in a canner or sealed for the shelf:
-// jars of dry things are not meant.
+// shelfDays is the time from which something wet that is kept in jars out of the
+// cold can only be meant to be sealed, in days. Common practice.
+const shelfDays = 28
+
+// canning applies where jars are processed in a canner, filled hot and closed, or
+// sealed for the shelf: jars of dry things, and jars that go in the refrigerator,
+// are not meant.
 func canning(d *dish) (finding, bool) {
-	wet := false
-	for _, s := range d.stages {
-		wet = wet || s.does(wetActions)
+	wet, filled, hot, closed := false, false, false, false
+	var at []schema.Said
+	for i, s := range d.stages {
+		wet = wet || s.does(wetActions) || hotFilled.in(s.own)
 		if jarWords.in(s.text) && (s.does(processes) || cannerWords.in(s.text)) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
+		if s.does(fillsJar) && slices.ContainsFunc(d.stages[max(0, i-2):i+1], func(b stage) bool { return jarWords.in(b.text + b.quotes) }) {
+			if !filled {
+				at = firstSaid(s.Said)
+			}
+			filled = true
+			hot = hot || hotFilled.in(s.own)
+		}
+		closed = closed || closesJar.in(s.own) && (filled || jarWords.in(s.text))
 	}
 	for _, s := range d.doc.Storage {
 		kept := spaced(s.What, s.How)
 		long, ok := days(s.Keeps)
 		if s.Place == schema.RoomTemperature && wet && jarWords.in(kept+d.jars()) &&
-			(sealedWords.in(kept) || jarWords.in(kept) && ok && long >= 28) {
+			(sealedWords.in(kept) || (jarWords.in(kept) || filled) && ok && long >= shelfDays) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
 	}
-	return finding{}, false
+	return finding{said: at}, filled && hot && closed && !d.keptCold()
+}
+
+// keptCold tells whether a keeping time or a step puts what was made in the cold.
+func (d *dish) keptCold() bool {
+	return slices.ContainsFunc(d.doc.Storage, func(s schema.Storage) bool {
+		return s.Place == schema.Refrigerator || s.Place == schema.Freezer
+	}) || slices.ContainsFunc(d.stages, func(s stage) bool { return s.does(coldVerbs) || coldPlace.in(s.own) })
 }
 
 // jars returns the equipment and the steps' words, in which jars may be named.
@@ -672,13 +763,17 @@ func (d *dish) jars() string {
 var (
 	oilKept   = words("oil|confit|pesto|infused|chimichurri|salsa verde|chermoula|zhoug")
 	oilDish   = words("garlic confit|confit garlic|garlic oil|chilli oil|chili oil|herb oil|infused oil|basil oil|rosemary oil|garlic in oil|pesto")
-	inOilVerb = words("confit|infuse|steep|submerge|cover in oil|cover with oil")
+	inOilVerb = words("confit|infuse|steep|submerge")
+	// Verbs that put something under a liquid, and words that lead to it.
+	underVerb = words("cover|fill|submerge|drown|immerse|keep|store|pack")
+	underWith = words("with|in|under")
+	rawInOil  = words("raw garlic")
 )
 
 // keptInOil applies where raw garlic, fresh herbs or chillies are kept under or
 // blended in oil. Garlic that is only fried in oil is not meant.
 func keptInOil(d *dish) (finding, bool) {
-	if len(d.of("garlic", "herb")) == 0 || len(d.of("oil")) == 0 {
+	if !d.tells("garlic", "herb") || !d.tells("oil") {
 		return finding{}, false
 	}
 	for _, s := range d.doc.Storage {
@@ -687,14 +782,35 @@ func keptInOil(d *dish) (finding, bool) {
 		}
 	}
 	for _, s := range d.stages {
-		if s.does(inOilVerb) && s.names("oil") && (s.names("garlic", "herb") || slices.ContainsFunc(d.of("garlic", "herb"), func(f food) bool { return s.uses(f.ID) })) {
+		named := s.names("garlic", "herb") || slices.ContainsFunc(d.of("garlic", "herb"), func(f food) bool { return s.uses(f.ID) })
+		if named && (s.does(inOilVerb) && s.names("oil") || !s.does(fryVerb) && underOil(s.Text)) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
 	}
-	if oilDish.in(d.title) {
-		return seen(d.of("garlic", "herb")[0])
+	if oilDish.in(d.title) || strings.HasSuffix(strings.TrimSuffix(d.title, "| "), " oil ") && slices.ContainsFunc(d.of("garlic", "herb"), func(f food) bool { return rawInOil.in(f.text + f.quotes) }) {
+		for _, f := range d.of("garlic", "herb") {
+			return seen(f)
+		}
+		return d.toldAt("garlic"), true
 	}
 	return finding{}, false
+}
+
+// underOil tells whether a text puts something under oil: "cover them with olive
+// oil", "fill it up with oil".
+func underOil(text string) bool {
+	ws := fold(text)
+	for i, w := range ws {
+		if !underVerb.in(spaced(w)) {
+			continue
+		}
+		for j := i + 1; j < min(len(ws), i+7); j++ {
+			if underWith.in(spaced(ws[j])) && slices.Contains(ws[j+1:min(len(ws), j+4)], "oil") {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // onlyOil tells whether what is kept is named as an oil that goes into the dish.
@@ -712,11 +828,16 @@ var (
 	// What is named for being fried in depth; with the oil unmeasured, it is.
 	friedDish = words("fritter|doughnut|donut|tempura|pakora|bhaji|samosa|fried chicken|falafel|tostones|churros|beignet|croquette|spring roll|egg roll|chips|fries|onion rings|hush puppies|arancini|empanada|karaage|katsu|schnitzel|corn dog|funnel cake|vada|puri|jalebi|hash brown|latke")
 	ovenOnly  = words("oven|preheat")
+	fillsPan  = words("a third with|third full|a third full|half full|halfway with|half with|third of the way|half way up|quarter full")
 )
 
 // deepVolume is the oil, in millilitres, from which frying is more than a film
 // in a pan: it stands 2 mm deep in one of 24 cm. Common practice.
 const deepVolume = 100
+
+// vatVolume is the oil, in millilitres, that goes into a hot pan for frying only:
+// no batter, marinade or dressing takes as much. Common practice.
+const vatVolume = 400
 
 // hotOil applies to frying in oil deep enough to burn: said to be deep or shallow
 // frying, that much oil or more, oil measured in depth, or oil brought to 325 F or
@@ -734,34 +855,58 @@ func hotOil(d *dish) (finding, bool) {
 			continue
 		}
 		hot := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 325 && v <= 400 })
-		deep := oil && (oilSaid.in(s.own) || slices.ContainsFunc(s.Sizes, func(q schema.Quantity) bool { _, ok := schema.Centimetres(q.Unit); return ok }) && oilDepth.in(s.own))
+		deep := oil && (oilSaid.in(s.own) || fillsPan.in(s.own) || slices.ContainsFunc(s.Sizes, func(q schema.Quantity) bool { _, ok := schema.Centimetres(q.Unit); return ok }) && oilDepth.in(s.own))
 		if hot && (fries || s.does(heating)) || deep {
 			return finding{said: firstSaid(s.Said)}, true
+		}
+	}
+	onHob := slices.ContainsFunc(d.stages, func(s stage) bool {
+		return !s.does(inOven) && !ovenOnly.in(s.own) && (s.does(onStove) || s.does(heating)) && !d.onlyOthers(s)
+	})
+	for _, f := range d.of("oil") {
+		if (onHob || d.heated() && !d.anyDoes(inOven)) && d.millilitres(f) >= vatVolume {
+			return seen(f)
 		}
 	}
 	if !fried {
 		return finding{}, false
 	}
 	for _, f := range d.of("oil") {
-		if deepOil.in(f.text) && !d.little(f) || friedDish.in(d.title) && f.Amount == nil && d.friesWith(f) {
+		if (deepOil.in(f.text) || oilSaid.in(f.quotes)) && !d.little(f) || friedDish.in(d.title) && f.Amount == nil && d.friesWith(f) {
 			return seen(f)
 		}
-		if f.Amount != nil && f.Amount.Vague == "" {
-			if ml, ok := schema.VolumeIn(f.Amount.Unit, d.doc.Measures); ok && f.Amount.Max*ml >= deepVolume && d.friesWith(f) {
-				return seen(f)
-			}
+		if d.millilitres(f) >= deepVolume && d.friesWith(f) {
+			return seen(f)
 		}
 	}
 	return finding{}, false
 }
 
-// little tells whether an amount of oil is measured and too small to fry in depth.
-func (d *dish) little(f food) bool {
+// millilitres gives the volume of a food where it is said as one, 0 elsewhere.
+func (d *dish) millilitres(f food) float64 {
 	if f.Amount == nil || f.Amount.Vague != "" {
-		return false
+		return 0
 	}
 	ml, ok := schema.VolumeIn(f.Amount.Unit, d.doc.Measures)
-	return ok && f.Amount.Max*ml < deepVolume
+	if !ok {
+		return 0
+	}
+	return f.Amount.Max * ml
+}
+
+// onlyOthers tells whether a step uses foods, and none of them is oil or goes
+// into it: the water boils while the oil is for the salad.
+func (d *dish) onlyOthers(s stage) bool {
+	if len(s.Uses) == 0 || s.names("oil") {
+		return false
+	}
+	return !slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 300 }) && !s.does(fryVerb)
+}
+
+// little tells whether an amount of oil is measured and too small to fry in depth.
+func (d *dish) little(f food) bool {
+	ml := d.millilitres(f)
+	return ml > 0 && ml < deepVolume
 }
 
 // friesWith tells whether a frying step uses this oil, or oil is all it names.
@@ -780,8 +925,13 @@ var (
 	bubbles       = words("boil|bubble|simmer")
 	sugarBoil     = words("caramelise|caramelize|melt|cook|boil|bubble|swirl")
 	sugarWords    = words("sugar|syrup|caramel|honey|glaze|toffee")
-	caramelColour = words("amber|golden|copper|mahogany|deep brown|dark brown")
-	notSyrup      = words("oven|fry|deep-fry|oil")
+	caramelColour = words("amber|golden|copper|mahogany|deep brown|dark brown|bronze|chestnut|penny|colour of tea|color of tea|colour of honey|color of honey|caramel colour|caramel color")
+	// Colours that only sugar is cooked to.
+	sugarColour = words("amber|penny|mahogany|copper|colour of tea|color of tea")
+	swirls      = words("swirl|melt|boil|cook|bubble|caramelise|caramelize")
+	dryPan      = words("dry pan|dry saucepan|dry skillet|dry pot|no water")
+	jamSet      = words("wrinkle|wrinkles|cold plate|cold saucer|chilled plate|chilled saucer|frozen plate|saucer from the freezer|plate from the freezer")
+	notSyrup    = words("oven|fry|deep-fry|oil")
 )
 
 // syrupParts is the most ingredients that go into a boiled sugar in one step.
@@ -796,7 +946,7 @@ func hotSugar(d *dish) (finding, bool) {
 		return finding{}, false
 	}
 	for _, s := range d.stages {
-		if s.does(inOven) || notSyrup.in(s.own) || !s.does(sweetBoil) {
+		if s.does(inOven) || notSyrup.in(s.own) || !s.does(sweetBoil) && !s.does(swirls) {
 			continue
 		}
 		// What is made: by the step's part, or by the title where it has none.
@@ -814,6 +964,9 @@ func hotSugar(d *dish) (finding, bool) {
 			caramelWords.in(s.text) && sugarWords.in(s.own),
 			caramelWords.in(made) && sugarWords.in(s.own) && s.does(sugarBoil),
 			jamWords.in(s.own+made) && s.does(jamBoil),
+			jamSet.in(s.own) && s.does(sweetBoil),
+			s.names("sugar") && s.does(sugarBoil) && dryPan.in(s.own),
+			s.does(swirls) && sugarColour.in(s.own) && !s.names("garlic", "herb", "oil", "whole meat", "poultry", "ground meat"),
 			s.names("sugar") && s.does(sugarBoil) && caramelColour.in(s.own):
 			return finding{said: firstSaid(s.Said)}, true
 		}
@@ -869,7 +1022,7 @@ var rawGrade = words("sashimi-grade|sushi-grade")
 // step is one of raw fish, unless heat goes on the fish itself; elsewhere only
 // where nothing is heated at all.
 func (d *dish) eatenRaw(f food) bool {
-	raw := rawFishWords.in(d.title) || rawGrade.in(f.text) || rawGrade.in(f.quotes) || slices.ContainsFunc(d.stages, func(s stage) bool {
+	raw := d.raisedKind("raw fish") || rawFishWords.in(d.title) || rawGrade.in(f.text) || rawGrade.in(f.quotes) || slices.ContainsFunc(d.stages, func(s stage) bool {
 		return s.does(rawFishWords) && (s.names("fish") || s.uses(f.ID) || len(s.Uses) == 0)
 	})
 	if !raw {
@@ -884,6 +1037,11 @@ func (d *dish) eatenRaw(f food) bool {
 	return true
 }
 
+// raisedKind tells whether the talk itself gave a caution of a kind.
+func (d *dish) raisedKind(kind string) bool {
+	return slices.ContainsFunc(d.doc.Cautions, func(c schema.Caution) bool { return c.Kind == kind && len(raised(d.doc, c)) > 0 })
+}
+
 func rawFish(d *dish) (finding, bool) {
 	var foods []food
 	for _, f := range d.foods {
@@ -891,10 +1049,14 @@ func rawFish(d *dish) (finding, bool) {
 			foods = append(foods, f)
 		}
 	}
+	if len(foods) == 0 && len(d.of("fish", "preserved fish")) == 0 && d.toldOf["fish"] && !d.toldOf["preserved fish"] && len(d.stages) > 0 && !d.heated() {
+		return d.toldAt("fish"), true
+	}
 	return seen(foods...)
 }
 
-var pressureWords = words("pressure cooker|pressure cook|pressure-cook|high pressure|low pressure|pressure release|release the pressure|multicooker")
+var pressureWords = words("pressure cooker|pressure cook|pressure-cook|high pressure|low pressure|full pressure|up to pressure|come to pressure|under pressure|pressure release|release the pressure|pressure drop|pressure come down|natural release|quick release|multicooker|" +
+	"one whistle|two whistles|three whistles|four whistles|five whistles|six whistles|seven whistles|eight whistles|ten whistles|few whistles|couple of whistles")
 
 var noPressure = words("instead of a pressure cooker|instead of the pressure cooker|no pressure cooker|without a pressure cooker|without the pressure cooker|not a pressure cooker|don't have a pressure cooker|haven't got a pressure cooker")
 
@@ -965,8 +1127,14 @@ func (d *dish) charted(s schema.Storage) (chartRow, bool) {
 	what := spaced(s.What)
 	classes := d.table.classesIn(fold(s.What))
 	raw := rawKept.in(what)
+	if (strings.TrimSpace(s.What) == "" || leftovers.in(what)) && len(d.foods) == 0 {
+		what += d.told
+		for c := range d.toldOf {
+			classes[c] = true
+		}
+	}
 	for _, f := range d.foods {
-		if strings.TrimSpace(s.What) != "" && !leftovers.in(what) {
+		if strings.TrimSpace(s.What) != "" && !leftovers.in(spaced(s.What)) {
 			break
 		}
 		for c := range f.classes {

@@ -90,6 +90,9 @@ var cautionCases = []struct {
 	{"turkey mince", "poultry temperature", "", "turkey mince", "fry: Fry the turkey mince.", "", "165 F (74 C)"},
 	{"a low thermometer", "poultry temperature", "", "turkey breast", "pull: Pull the turkey breast when the middle reads 150. @150 F", "", "Said here: 150 F; the published minimum is 165 F (74 C)."},
 	{"a thermometer that is right", "poultry temperature", "", "chicken", "check: Check the chicken inside. @75 C", "", "by thermometer."},
+	{"a bird in the title only", "poultry temperature", "Roast duck", "orange", "prick: Prick the skin all over.; roast: Roast it. @2 hours", "", "165 F (74 C)"},
+	{"a bird in a step only", "poultry temperature", "Tray bake", "lemons", "roast: Roast the chicken on the lemons. @40 minutes", "", "165 F (74 C)"},
+	{"served beside a bird", "poultry temperature", "Slaw", "cabbage", "serve: Serve it with roast chicken.", "", ""},
 	{"only stock", "poultry temperature", "", "chicken stock", "simmer: Simmer the chicken stock.", "", ""},
 	{"cooked already", "poultry temperature", "", "rotisserie chicken, shredded", "toss: Toss it.", "", ""},
 	{"eggs of a hen", "poultry temperature", "", "duck eggs", "boil: Boil the duck eggs.", "", ""},
@@ -103,6 +106,7 @@ var cautionCases = []struct {
 	{"minced garlic", "ground meat temperature", "", "garlic, minced", "fry: Fry the garlic.", "", ""},
 	{"soya mince", "ground meat temperature", "", "soya mince", "fry: Fry the soya mince.", "", ""},
 
+	{"the mince called beef", "whole meat temperature", "Burgers", "beef; =900 g of ground beef", "fry: Fry the beef.", "", ""},
 	{"steak", "whole meat temperature", "Steak", "rump steak", "grill: Grill the rump steak.", "", "145 F (63 C)"},
 	{"rare steak", "whole meat temperature", "", "flank steak", "grill: Grill the flank steak.; pull: Pull the flank steak at its inside temperature. @130 F", "", "Said here: 130 F; the published minimum is 145 F (63 C)."},
 	{"it climbs to the figure", "whole meat temperature", "", "pork loin", "pull: Pull the pork loin, inside. @140 F; rest: Rest the pork loin, it climbs. @145 F", "", "rest 3 minutes."},
@@ -232,6 +236,24 @@ var cautionCases = []struct {
 	{"chicken, thawed", "thawing", "", "chicken thighs, thawed", "fry: Fry the chicken thighs.", "", "never on the counter"},
 	{"frozen peas", "thawing", "", "frozen peas", "thaw: Thaw the frozen peas.", "", ""},
 	{"pastry", "thawing", "", "puff pastry", "thaw: Thaw the puff pastry.", "", ""},
+
+	{"jars filled hot and closed", "home canning", "Chutney", "peaches; vinegar", "simmer: Simmer the peaches in the vinegar.; take: Take the jars out of the oven.; ladle: Ladle the chutney in while it's boiling hot.; screw: Screw the lids on at once.", "", "tested procedure"},
+	{"jars boiled full", "home canning", "Tomatoes", "tomatoes", "pack: Pack the tomatoes in jars.; boil: Boil the jars. @40 minutes", "", "tested procedure"},
+	{"caramel in a jar, cold", "home canning", "Caramel sauce", "sugar; cream", "boil: Boil the sugar until amber.; pour: Pour the hot caramel into a jar, lid on.", "refrigerator, sauce, 3 weeks", ""},
+	{"garlic under oil", "garlic in oil", "", "garlic; olive oil", "cover: Cover the garlic with olive oil.; cook: Cook them very low. @1 hour", "", "within 4 days"},
+	{"a bottle of rosemary", "garlic in oil", "", "rosemary; olive oil", "push: Push the rosemary in a bottle.; fill: Fill it up with olive oil over the rosemary.", "", "within 4 days"},
+	{"a pan covered with its lid", "garlic in oil", "", "garlic; olive oil", "fry: Fry the garlic in the olive oil, cover the pan.", "", ""},
+	{"herbs on top", "garlic in oil", "", "basil; olive oil", "top: Top it with basil, drizzle with olive oil.", "", ""},
+	{"a wok a third full", "hot oil", "", "oil; batter", "fill: Fill the wok a third with oil.; fry: Fry spoonfuls of batter.", "", "Never leave hot oil"},
+	{"half a litre in a wok", "hot oil", "", "=500 ml of sunflower oil; pakoras", "heat: Heat the sunflower oil in the wok.; turn: Turn the pakoras.", "", "Never leave hot oil"},
+	{"half a litre in a cake", "hot oil", "", "=500 ml of sunflower oil; flour", "whisk: Whisk the sunflower oil into the flour.; bake: Bake it. @45 minutes", "", ""},
+	{"a dry pan of sugar", "hot sugar", "", "sugar; cream", "melt: Put the sugar in a dry pan, then melt it.; pour: Pour in the cream.", "", "Boiling sugar"},
+	{"a drop that wrinkles", "hot sugar", "", "strawberries; sugar", "boil: Boil the strawberries and sugar until a drop wrinkles on a cold plate.", "", "Boiling sugar"},
+	{"onions turned golden", "hot sugar", "", "onions; sugar", "fry: Fry the onions with the sugar until golden.", "", ""},
+	{"whistles", "pressure cooker", "", "lentils", "cook: Cook the lentils in the cooker for four whistles.", "", "maker's"},
+	{"a kettle that whistles", "pressure cooker", "", "tea", "pour: Pour when the kettle whistles.", "", ""},
+	{"dough in the refrigerator", "raw flour", "Edible cookie dough", "flour; butter", "mix: Mix the flour and butter.; put: Put it in the fridge. @1 hour", "", "Raw flour"},
+	{"yolks of boiled eggs", "raw egg", "", "=6 of eggs; yolks", "hard-boil: Hard-boil the eggs. @12 minutes; mash: Mash the yolks.", "", ""},
 }
 
 func TestCautions(t *testing.T) {
@@ -321,6 +343,19 @@ func TestUnnamedKeeping(t *testing.T) {
 
 // TestMergeKeepsWarnings: what the cook warned of stays as long as the dish
 // holds it, with the moment of the warning first.
+func TestHoneyAsAChoice(t *testing.T) {
+	doc := sketch(t, "Granola", "maple syrup; oats", "bake: Bake the oats.", "")
+	doc.Ingredients[0].Substitutes = []schema.Substitute{{Name: "honey"}}
+	if c := Cautions(doc); len(c) != 1 || c[0].Kind != "honey for infants" {
+		t.Errorf("%+v, want honey for infants", c)
+	}
+	doc.Ingredients[0].Substitutes = []schema.Substitute{{Name: "sugar"}}
+	doc.Cautions = []schema.Caution{{Kind: "honey for infants", Said: []schema.Said{{Quote: "some have honey, but not for a baby"}}}}
+	if c := Merge(doc); len(c) != 1 {
+		t.Errorf("%+v, want the warning kept though honey is no ingredient", c)
+	}
+}
+
 func TestMergeKeepsWarnings(t *testing.T) {
 	warning := schema.Said{At: "00:04:10.000", Quote: "don't walk away from that oil"}
 	doc := sketch(t, "Fried shallots", "=1 cup of vegetable oil; shallots", "fry: Fry the shallots in the vegetable oil.", "")

@@ -37,6 +37,9 @@ func ClaimBreaks(doc *schema.Document) []Break {
 		for i := range doc.Ingredients {
 			if b, ok := t.breaks(name, doc, &doc.Ingredients[i]); ok {
 				b.Claim = c.Claim
+				if b.Sure && oneOfThem.in(quotesOf(c.Said)) {
+					b.Sure, b.Reason = false, b.Reason+", but it was said of one kind of them only"
+				}
 				out = append(out, b)
 			}
 		}
@@ -55,6 +58,10 @@ func ClaimBreaks(doc *schema.Document) []Break {
 	}
 	return out
 }
+
+// oneOfThem are words by which a claim is about one kind of what is made: "the
+// bean ones are vegetarian".
+var oneOfThem = words("one are|one is|one they|one it|version is|kind is|half is")
 
 // breaks tells whether an ingredient breaks a claim. A row about the food's
 // class is nearer to the food than one about its allergens and decides first:

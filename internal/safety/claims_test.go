@@ -86,6 +86,22 @@ func TestClaimHangsOnAChoice(t *testing.T) {
 	}
 }
 
+func TestClaimOfOneKind(t *testing.T) {
+	for quote, sure := range map[string]bool{
+		"And the bean ones are vegetarian.":       false,
+		"The mushroom one is vegetarian, mind.":   false,
+		"It's vegetarian, this, every bit of it.": true,
+	} {
+		doc := &schema.Document{
+			Claims:      []schema.Claim{{Claim: "vegetarian", Said: []schema.Said{{Quote: quote}}}},
+			Ingredients: []schema.Ingredient{{Name: "ground beef"}},
+		}
+		if b := ClaimBreaks(doc); len(b) != 1 || b[0].Sure != sure {
+			t.Errorf("%q: %+v, want one break with sure %v", quote, b, sure)
+		}
+	}
+}
+
 // TestKetoByAmount: 50 g of a sugar or starch count against a ketogenic claim,
 // less may be the spoon that feeds a yeast.
 func TestKetoByAmount(t *testing.T) {

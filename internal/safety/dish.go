@@ -17,6 +17,7 @@ type dish struct {
 	title  string          // spaced
 	told   string          // the title, the steps and the names of parts and of what is kept, spaced
 	toldOf map[string]bool // classes of the foods the steps name
+	titled map[string]bool // classes of the foods the title names
 }
 
 type food struct {
@@ -36,7 +37,7 @@ type stage struct {
 
 func read(doc *schema.Document) *dish {
 	t := table()
-	d := &dish{doc: doc, table: t, title: spaced(doc.Title), toldOf: map[string]bool{}}
+	d := &dish{doc: doc, table: t, title: spaced(doc.Title), toldOf: map[string]bool{}, titled: t.classesIn(fold(doc.Title))}
 	for i := range doc.Ingredients {
 		ing := &doc.Ingredients[i]
 		folded := fold(ing.Name)
@@ -160,6 +161,7 @@ var (
 	hotWords = words("oven|skillet|griddle|frying pan|frying|fry|tawa|comal|wok|waffle iron|steamer|steam|fryer|grill|stove|burner|hob|boil|boiling|simmer|bake|baked|toaster|microwave|" +
 		"heat|deep-fry|cooked|cook|broiler|charcoal")
 	coldVerbs = words("chill|freeze|refrigerate")
+	coldPlace = words("in the fridge|into the fridge|in the refrigerator|into the refrigerator|in the freezer|into the freezer")
 )
 
 // heats tells whether a step cooks or heats, or speaks of what does.
@@ -177,7 +179,7 @@ func (d *dish) heated() bool {
 // chilled tells whether a step chills or freezes, or the title says that the dish
 // is not baked.
 func (d *dish) chilled() bool {
-	return coldWords.in(d.title) || slices.ContainsFunc(d.stages, func(s stage) bool { return s.does(coldVerbs) })
+	return coldWords.in(d.title) || slices.ContainsFunc(d.stages, func(s stage) bool { return s.does(coldVerbs) || coldPlace.in(s.own) })
 }
 
 // first returns the index of the first step that adds the ingredient, or that
