@@ -31,7 +31,8 @@ type action struct {
 	clause   language.Span // the words that belong to it
 	subject  int           // token of a food that acts ("the butter goes in"), -1
 	optional bool
-	lead     int // token of the light verb that leads to it, 0 for none
+	lead     int  // token of the light verb that leads to it, 0 for none
+	bare     bool // said without a verb: "onions in"
 	step     *step
 }
 

@@ -578,6 +578,9 @@ func (t *talk) mayFollow(k int, q *quantity, m, i int) bool {
 		if w := t.norm(j); (w == "goes" || w == "go") && (t.norm(j+1) == "in" || t.norm(j+1) == "on") {
 			continue // "coriander seeds go in, three tablespoons"
 		}
+		if k := t.actionAt[j]; k >= 0 && t.actions[k].bare {
+			continue // "onions in, two of them"
+		}
 		if t.actionAt[j] >= 0 && t.norm(j) != "start" && t.norm(j) != "begin" || t.toolAt[j] >= 0 {
 			return false
 		}

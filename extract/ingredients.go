@@ -410,7 +410,7 @@ func (t *talk) ownWord(m *mention) bool {
 		return true
 	}
 	limit := min(len(t.toks), max(160, len(t.toks)/5))
-	return t.has(0, limit, w) >= 0
+	return t.has(0, min(limit, m.First), w) >= 0
 }
 
 // servedOn reports whether the food is only eaten with the dish: "have it

@@ -35,11 +35,16 @@ type step struct {
 // perStep is how many actions of one sentence share a written step.
 const perStep = 3
 
+// sceneReach is how many words may stand between the naming of a vessel and what
+// is done in it: a list of what goes in.
+const sceneReach = 60
+
 // writeSteps groups actions into steps and gives each what was said with it.
 func (t *talk) writeSteps() {
 	var cur *step
 	introduced := map[*ingredient]bool{}
 	var pending []*ingredient // listed since the last step
+	var scene *sentence       // names the vessel of the step to come
 	for k := range t.sents {
 		s := &t.sents[k]
 		if s.kind == storing || s.kind == figures || s.kind == aside {
@@ -62,7 +67,10 @@ func (t *talk) writeSteps() {
 				continue
 			}
 			// a fragment: its times and temperatures belong to the step before
-			if cur != nil && t.belongs(s, cur) {
+			// of a vessel that comes in now, to the one after
+			if t.setsScene(s) {
+				scene = s
+			} else if cur != nil && t.belongs(s, cur) {
 				t.addDetails(cur, s.First, s.Last, s)
 			}
 			for _, m := range t.mentionsIn(s.First, s.Last) {
@@ -73,12 +81,19 @@ func (t *talk) writeSteps() {
 			continue
 		}
 		var group *step
+		if cur != nil && t.joins(cur, s, live[0]) {
+			group = cur
+		}
 		for n, a := range live {
 			act := &t.actions[a]
 			if group == nil || len(group.acts) >= perStep || t.apart(group, act) {
 				group = &step{from: act.tok, part: t.partOf(act.tok), way: t.wayOf(act.tok), dish: t.dishOf(act.tok), para: s.para}
 				t.steps = append(t.steps, group)
 				cur = group
+				if scene != nil && group.from-scene.Last <= sceneReach {
+					t.addDetails(group, scene.First, scene.Last, scene)
+				}
+				scene = nil
 				for _, g := range pending {
 					if !introduced[g] && g.dish == group.dish {
 						group.uses = append(group.uses, g)
@@ -238,6 +253,17 @@ func (t *talk) apart(g *step, a *action) bool {
 	return false
 }
 
+// joins reports whether the first action of a sentence shares the step of the one
+// before: where one of them was said without a verb, in one breath with the other,
+// and no time stands between them.
+func (t *talk) joins(cur *step, s *sentence, first int) bool {
+	last := &t.actions[cur.acts[len(cur.acts)-1]]
+	if !last.bare && !t.actions[first].bare || cur.para != s.para || len(cur.times) > 0 || cur.until != "" {
+		return false
+	}
+	return s.First-last.clause.Last <= fragmentWords
+}
+
 // belongs reports whether a fragment goes on with the step before it: in the
 // same paragraph, or the one right after.
 func (t *talk) belongs(s *sentence, cur *step) bool {
@@ -315,9 +341,6 @@ func hasQuantity(list []schema.Quantity, v schema.Quantity) bool {
 // cookingTime reports whether a duration is something the cook waits for, not
 // an age, a shift or a story's.
 func (t *talk) cookingTime(q *quantity, s *sentence) bool {
-	if s.recap && false {
-		return false
-	}
 	switch q.unit {
 	case "month", "week":
 		return false
@@ -327,7 +350,7 @@ func (t *talk) cookingTime(q *quantity, s *sentence) bool {
 	i := q.Last
 	switch t.norm(i) {
 	case "ago", "old", "behind", "ahead", "late", "early", "away", "drive", "shift", "later":
-		return t.norm(i) == "ahead" || t.norm(i) == "later" && false
+		return t.norm(i) == "ahead"
 	}
 	if t.norm(q.First-1) == "every" && q.unit == "hour" && s.kind != instruction {
 		return false
@@ -359,7 +382,7 @@ func (t *talk) heatAt(i int) (string, int) {
 	default:
 		return "", 0
 	}
-	if i > 0 && t.joined(i-1) && (t.norm(i-1) == "medium" || t.norm(i-1) == "too" || t.norm(i-1) == "very" && false || t.norm(i-1) == "not") {
+	if i > 0 && t.joined(i-1) && (t.norm(i-1) == "medium" || t.norm(i-1) == "too" || t.norm(i-1) == "not") {
 		return "", 0
 	}
 	if level == "medium" && t.toks[i].After == 0 {
@@ -499,6 +522,9 @@ func sentenceCase(s string) string {
 
 // clauseText writes one action.
 func (t *talk) clauseText(a *action, sp language.Span) string {
+	if a.bare {
+		return t.bareText(a, sp)
+	}
 	verb := a.base
 	var out []string
 	out = append(out, verb)
@@ -560,7 +586,7 @@ func (t *talk) clauseText(a *action, sp language.Span) string {
 var chatOpens = words("because 'cause cause i i'm i've you'd it's that's which who they he she my nobody everybody don't and-i no yes it otherwise trust promise obviously honestly believe not else see")
 
 func (t *talk) detailAhead(i, end int) bool {
-	return t.hasQuantity(i, min(end, i+6)) || t.norm(i) == "not" && false
+	return t.hasQuantity(i, min(end, i+6))
 }
 
 func cleanWord(w string, last bool) string {

@@ -61,6 +61,7 @@ var passes = []pass{
 	{"foods", (*talk).markFoods},
 	{"unknown", (*talk).markUnknown},
 	{"actions", (*talk).markActions},
+	{"fragments", (*talk).markFragments},
 	{"kinds", (*talk).markKinds},
 	{"corrections", (*talk).markCorrections},
 	{"parts", (*talk).markParts},

@@ -25,7 +25,9 @@ var yieldCues = readYieldCues(`
 4 servings noun: it does; this does; that does; this is for; that is for; it is for; that's for; portion is for; portions are for
 4 servings: serve; feed; would feed; could feed; can feed; to feed; to serve; does for; it's for; recipe for; recipe is for; recipe's for; quantities are for; amounts are for; dinner for; supper for; lunch for; breakfast for; brunch for; tea for; meal for; cooking for; good for; stretches to; stretch to; does you for; stretch it to
 4 pieces: you make; we make; i make
-3 pieces noun: make; makes you; makes me; makes us; make about; fills; fill; batch of; batch is; batch makes; out of this i get; there's; there are; you're looking at; it gives; this gives; gives; get; does; that'll do; it'll do; this'll do; will do; have about; turns out; so about; comes to
+4 servings noun: it'll do; this'll do; that'll do; it will do; this will do; that will do; goes round; go round; go around; goes around; that'll see; it'll see; this'll see; sees; will see
+4 pieces noun: made me; made us; made; i got; we got; i've got; you've got; we've got; a batch; after
+3 pieces noun: make; makes you; makes me; makes us; make about; fills; fill; batch of; batch is; batch makes; out of this i get; there's; there are; you're looking at; it gives; this gives; gives; get; does; will do; have about; turns out; so about; comes to
 2 - noun: that's; between; among
 1 - noun: into; cut it into; cut into; cuts into; cut them into; slice it into; slices into; sliced into; divides into; out of it
 3 - change: call it; let's call it; make that; let's say; make it
@@ -132,7 +134,8 @@ func (t *talk) yieldsSaid() []yieldSaid {
 				continue
 			}
 			taken = y.number
-			if s.past || s.kind == aside || s.other || t.ofOtherBatch(s, i) {
+			// "I got fourteen scones" tells of this batch all the same
+			if s.past && !t.dishCounted(lastWord(y.Unit)) || s.kind == aside || s.other || t.ofOtherBatch(s, i) {
 				y.score -= 4
 			}
 			if k < 8 || s.First > len(t.toks)*9/10 {
@@ -209,6 +212,9 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 		return nil
 	}
 	unit := t.yieldNoun(k + n)
+	if unit == "" && t.is(k+n, "of", "us") {
+		unit = "people"
+	}
 	if q := t.quantityAt[k]; q >= 0 && t.quantities[q].First <= k {
 		switch x := &t.quantities[q]; x.kind {
 		case duration, heat, length, money:
@@ -334,13 +340,20 @@ var yieldStop = words("out if and or but so when with for in at to depending eas
 // talk, in the words of the title's dish.
 func (t *talk) yieldFragment() *yieldSaid {
 	limit := max(len(t.toks)/4, min(len(t.toks), 60))
-	for i := 0; i < limit; i++ {
+	for i := 0; i < len(t.toks); i++ {
 		num, n := language.ReadNumber(t.toks, i)
 		if n == 0 || num.Article || num.Fraction || num.Min < 1 || num.Max > 100 {
 			continue
 		}
 		s := t.sentence(i)
 		if s.past || s.other || s.kind == instruction {
+			i += n - 1
+			continue
+		}
+		if t.answersHowMany(s, i, n) {
+			return &yieldSaid{Span: language.Span{First: t.sents[t.sentOf[i]-1].First, Last: s.Last}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: "servings"}, score: 3, number: i}
+		}
+		if i >= limit {
 			i += n - 1
 			continue
 		}
@@ -354,7 +367,7 @@ func (t *talk) yieldFragment() *yieldSaid {
 			i += n - 1
 			continue // "two thighs each": a helping, not the yield
 		}
-		if unit != "" && (t.dishCounted(last) || peopleWord[last] && !vesselWord[last]) && (dishNoun[lexicon.Singular(last)] || !t.countsFood(i+n, unit)) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !notYield[last] {
+		if unit != "" && (t.dishCounted(last) || peopleWord[last] && (!vesselWord[last] || t.alone(s))) && (dishNoun[lexicon.Singular(last)] || !t.countsFood(i+n, unit)) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !notYield[last] {
 			return &yieldSaid{Span: language.Span{First: i, Last: i + n + len(strings.Fields(unit))}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
 		}
 		if t.mealFor(i, n, unit) {
@@ -363,12 +376,26 @@ func (t *talk) yieldFragment() *yieldSaid {
 			}
 			return &yieldSaid{Span: language.Span{First: i - 1, Last: min(s.Last, i+n+1)}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
 		}
-		if t.answersHowMany(s, i, n) {
-			return &yieldSaid{Span: language.Span{First: t.sents[t.sentOf[i]-1].First, Last: s.Last}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: "servings"}, score: 3, number: i}
-		}
 		i += n - 1
 	}
 	return nil
+}
+
+// alone reports whether a sentence says next to nothing but a number of things:
+// "four bowls", "small batch, eight slices". Of things that also stand about in a
+// kitchen only such a sentence tells how much is made.
+func (t *talk) alone(s *sentence) bool {
+	return s.Len() <= 8 && t.verbless(s) && !t.hasTool(s)
+}
+
+// hasTool reports whether a sentence names a tool that nothing is counted in.
+func (t *talk) hasTool(s *sentence) bool {
+	for i := s.First; i < s.Last; i++ {
+		if k := t.toolAt[i]; k >= 0 && !peopleWord[t.norm(t.tools[k].Last-1)] {
+			return true
+		}
+	}
+	return false
 }
 
 // mealFor reports whether the number at i tells for how many the dish is: "a
@@ -404,7 +431,7 @@ func (t *talk) answersHowMany(s *sentence, i, n int) bool {
 		return false
 	}
 	q := &t.sents[k-1]
-	return t.has(q.First, q.Last, "how many") >= 0 && t.has(q.First, q.Last, "feed", "serve", "people", "servings", "make", "get") >= 0
+	return t.has(q.First, q.Last, "how many") >= 0 && t.has(q.First, q.Last, "feed", "serve", "people", "servings", "make", "get", "do", "does", "for") >= 0
 }
 
 // vesselWord are things that also stand about in a kitchen: counted without a

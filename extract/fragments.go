@@ -1,0 +1,306 @@
+package extract
+
+import (
+	"sort"
+	"strings"
+
+	"quern/internal/language"
+	"quern/internal/lexicon"
+)
+
+// Cooks who talk in a hurry leave the verb out: "onions in", "in with the
+// stock", "lid on", "into the oven, forty minutes", "then the garlic". What is
+// done is told by the place word, or by an order word after the cooking has
+// begun. Only sentences without any verb of their own are read so.
+
+// Limits in tokens.
+const (
+	fragmentWords = 22 // the longest sentence without a verb that is an instruction
+	cookingNear   = 45 // how far back the cooking it goes on with may stand
+)
+
+var (
+	inward   = words("in into to")
+	onward   = words("on onto over")
+	outward  = words("out off")
+	orderly  = words("then next now after")
+	finites  = words("am is are was were be been being isn't aren't wasn't weren't has have had hasn't haven't hadn't do does did don't doesn't didn't can could will would shall should may might must can't couldn't won't wouldn't it's that's there's here's what's who's he's she's i'm we're you're they're i've we've you've they've i'll we'll you'll they'll it'll i'd we'd you'd they'd let's gonna wanna got get gets goes go went makes make want wants need needs like likes love loves know think say says said mean means see feel looks look smells comes came took called")
+	subjects = words("i you we he she they it who somebody someone everybody everyone people nobody")
+	// doneWords open the part of a sentence that tells when or why.
+	doneWords = words("until till 'til til because 'cause so when while if for")
+	lids      = words("lid foil cover clingfilm cling film parchment plate cloth towel")
+	firing    = words("heat gas flame burner hob oven grill kettle stove broiler fryer")
+	dials     = words("low medium medium-low medium-high high simmer boil half")
+	// atTheEnd close a sentence that puts in what it names: "garlic next".
+	atTheEnd = words("next now too")
+)
+
+// markFragments gives sentences that have no verb the actions they stand for.
+func (t *talk) markFragments() {
+	found := len(t.actions)
+	last := -cookingNear // token of the last action
+	n := 0               // actions passed
+	for k := range t.sents {
+		s := &t.sents[k]
+		from := n
+		for n < found && t.actions[n].tok < s.Last {
+			if t.actions[n].mood != negative {
+				last = t.actions[n].tok
+			}
+			n++
+		}
+		if n > from || !t.verbless(s) {
+			continue
+		}
+		for _, a := range t.fragment(s, s.First-last <= cookingNear) {
+			t.actions = append(t.actions, a)
+			last = a.tok
+		}
+	}
+	if len(t.actions) == found {
+		return
+	}
+	sort.SliceStable(t.actions, func(i, j int) bool { return t.actions[i].tok < t.actions[j].tok })
+	for k := range t.actions {
+		t.actionAt[t.actions[k].tok] = int32(k)
+	}
+	t.bound()
+}
+
+// fragmentEnd gives where the work of a sentence ends, and the sign of doneness or
+// the reason begins.
+func (t *talk) fragmentEnd(s *sentence) int {
+	for i := s.First + 1; i < s.Last; i++ {
+		if doneWords[t.norm(i)] {
+			return i
+		}
+	}
+	return s.Last
+}
+
+// verbless reports whether a sentence is short, asks nothing, and has no verb
+// with a subject or of its own.
+func (t *talk) verbless(s *sentence) bool {
+	if s.Len() > fragmentWords || t.toks[s.Last-1].After&language.Question != 0 {
+		return false
+	}
+	for i := s.First; i < t.fragmentEnd(s); i++ {
+		w := t.norm(i)
+		if finites[w] || subjects[w] {
+			return false
+		}
+		if t.mentionAt[i] >= 0 || t.quantityAt[i] >= 0 || t.toolAt[i] >= 0 || t.madeAt[i] > 0 {
+			continue
+		}
+		for _, f := range t.lex.Verbs[w] {
+			if f.Form == lexicon.Third || f.Form == lexicon.Base && !f.Action.Noun && !f.Action.Weak {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// fragment reads the clauses of a sentence without a verb. cooking tells that
+// something was done shortly before.
+func (t *talk) fragment(s *sentence, cooking bool) []action {
+	end := t.fragmentEnd(s)
+	var out []action
+	add := func(tok int, verb string, m mood) {
+		if f := t.lex.Verbs[verb]; len(f) > 0 {
+			out = append(out, action{tok: tok, verb: f[0].Action, base: verb, mood: m, subject: -1, bare: true})
+		}
+	}
+	for a := s.First; a < end; {
+		b := a + 1
+		for b < end && t.toks[b-1].After == 0 {
+			b++
+		}
+		t.fragmentClause(s, a, b, add)
+		a = b
+	}
+	if len(out) == 0 && cooking {
+		t.orderedFood(s, end, add)
+	}
+	return out
+}
+
+// fragmentClause reads one clause, tokens [a, b), of a sentence without a verb.
+func (t *talk) fragmentClause(s *sentence, a, b int, add func(int, string, mood)) {
+	for a < b && (leadAdverbs[t.norm(a)] || t.norm(a) == "straight" || t.norm(a) == "back") {
+		a++
+	}
+	if a >= b {
+		return
+	}
+	w := t.norm(a)
+	last := t.norm(b - 1)
+	food := t.foodIn(a, b)
+	switch {
+	case t.toolFirst(a, b, lids) && (last == "on" || last == "over") && b-a <= 4:
+		add(b-1, "cover", passive)
+	case t.toolFirst(a, b, lids) && last == "off" && b-a <= 4:
+		add(b-1, "uncover", passive)
+	case t.toolFirst(a, b, firing) && (last == "on" || last == "off" || last == "down" || last == "up") && b-a <= 4:
+		add(b-1, "turn", passive)
+	case (w == "down" || w == "up") && t.norm(a+1) == "to" && t.dialIn(a+2, min(b, a+5)):
+		add(a, "turn", imperative)
+	case outward[w] && (t.norm(a+1) == "the" || t.norm(a+1) == "of") && t.hobIn(a, b):
+		add(a, "take", imperative)
+	case w == "in" && (t.norm(a+1) == "with" || t.norm(a+1) == "the" && food >= 0 && t.mentions[food].First <= a+2), w == "in" && t.norm(a+1) == "go":
+		if food >= 0 {
+			add(a+1, "add", imperative)
+		}
+	case (w == "into" || w == "onto" || w == "in" && t.norm(a-1) == "back") && t.toolIn(a, b):
+		add(a, "put", imperative)
+	case food >= 0 && t.mentions[food].First <= a+4 && !t.mentions[food].negated && !t.mentions[food].compared:
+		if i := t.placeAfter(a, b, food); i >= 0 {
+			verb := "add"
+			if onward[t.norm(i)] {
+				verb = "put"
+			}
+			add(i, verb, passive)
+		}
+	}
+}
+
+// placeAfter gives the place word that follows the foods of tokens [a, b), the first
+// being mention food: "one onion, chopped, in", "butter and sugar into the pan".
+func (t *talk) placeAfter(a, b, food int) int {
+	for i := t.mentions[food].Last; i < b; i++ {
+		w := t.norm(i)
+		if m := t.mentionAt[i]; m >= 0 {
+			continue
+		}
+		if inward[w] && w != "to" || onward[w] {
+			return i
+		}
+		if w != "and" && w != "back" && w != "all" && w != "straight" && w != "the" && w != "your" && w != "some" && w != "a" && t.quantityAt[i] < 0 {
+			return -1
+		}
+	}
+	return -1
+}
+
+// toolFirst reports whether tokens [a, b) begin, after an article, with one of
+// the words.
+func (t *talk) toolFirst(a, b int, names map[string]bool) bool {
+	if w := t.norm(a); w == "the" || w == "your" || w == "a" {
+		a++
+	}
+	return a < b && names[t.norm(a)]
+}
+
+// dialIn reports whether a level of heat is named in tokens [a, b).
+func (t *talk) dialIn(a, b int) bool {
+	for i := a; i < b; i++ {
+		if dials[t.norm(i)] {
+			return true
+		}
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind == heat {
+			return true
+		}
+	}
+	return false
+}
+
+// hobIn reports whether a source of heat is named in tokens [a, b).
+func (t *talk) hobIn(a, b int) bool {
+	for i := a; i < b; i++ {
+		if firing[t.norm(i)] || t.toolAt[i] >= 0 && t.tools[t.toolAt[i]].eq.Kind == "heat" {
+			return true
+		}
+	}
+	return false
+}
+
+// orderedFood reads "then the stock, a litre" and "garlic next, three cloves",
+// where the cooking has begun.
+func (t *talk) orderedFood(s *sentence, end int, add func(int, string, mood)) {
+	a := s.First
+	for a < end && (t.norm(a) == "and" || t.norm(a) == "right" || t.norm(a) == "okay" || t.norm(a) == "so") {
+		a++
+	}
+	food := t.foodIn(a, end)
+	if food < 0 {
+		return
+	}
+	m := &t.mentions[food]
+	if m.food.Dish || m.negated || m.compared || m.mixed || m.First > a+6 {
+		return
+	}
+	switch {
+	case orderly[t.norm(a)] && t.norm(a) != "after":
+		// "then the chicken" alone may head what is told of it next
+		if len(m.amounts) > 0 || t.hasQuantity(a, s.Last) {
+			add(a, "add", imperative)
+		}
+	case m.Last < end && atTheEnd[t.norm(m.Last)] && (m.Last+1 == end || t.toks[m.Last].After != 0):
+		add(m.Last, "add", passive)
+	}
+}
+
+// bareText writes an action that was said without a verb: the verb it stands for,
+// then the words said, from the first of its clause.
+func (t *talk) bareText(a *action, sp language.Span) string {
+	if a.base == "cover" || a.base == "uncover" {
+		return a.base
+	}
+	from, end := a.tok, a.tok+1
+	for from > sp.First && t.toks[from-1].After&^language.Comma == 0 {
+		from--
+	}
+	for end < sp.Last && t.toks[end-1].After&^language.Comma == 0 {
+		end++
+	}
+	for from < end && (leadAdverbs[t.norm(from)] || orderly[t.norm(from)] || fillers[t.norm(from)]) {
+		from++
+	}
+	if a.base == "add" && t.norm(from) == "in" && t.norm(from+1) == "with" {
+		from += 2
+	}
+	if a.base == "add" && end == a.tok+1 {
+		end-- // "onions in", "garlic next"
+	}
+	out := []string{a.base}
+	if t.toolAt[from] >= 0 || firing[t.norm(from)] {
+		out = append(out, "the")
+	}
+	for i := from; i < end; i++ {
+		if i == a.tok && (atTheEnd[t.norm(i)] || t.norm(i) == "in" && t.toks[i].After != 0) || i > from && t.toks[i].Word == t.toks[i-1].Word || fillers[t.norm(i)] {
+			continue
+		}
+		w := cleanWord(t.n.Words[t.toks[i].Word].Text, i == end-1)
+		if i == from && t.toks[i].Word == t.toks[sp.First].Word {
+			w = strings.ToLower(w) // the capital of its sentence
+		}
+		out = append(out, w)
+	}
+	return strings.Trim(strings.Join(out, " "), " ,;:.–—-")
+}
+
+// vessels are the kinds of equipment in which something begins.
+var vessels = words("pan bowl oven-dish tin appliance heat")
+
+// newVessel are words before a vessel that comes in only now.
+var newVessel = words("a an another big large small wide deep heavy clean separate second")
+
+// setsScene reports whether a sentence without an action names a vessel in which
+// the next step is done: "then a small pan on a low heat", "in a big bowl".
+func (t *talk) setsScene(s *sentence) bool {
+	if s.kind == aside || s.past {
+		return false
+	}
+	for i := s.First; i < s.Last && i < s.First+8; i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind == duration {
+			return false
+		}
+		k := t.toolAt[i]
+		if k < 0 || !vessels[t.tools[k].eq.Kind] {
+			continue
+		}
+		first := t.tools[k].First
+		return newVessel[t.norm(first)] || newVessel[t.norm(first-1)] || first > s.First && t.norm(first-1) == "your" && orderly[t.norm(s.First)]
+	}
+	return false
+}
