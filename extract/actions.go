@@ -33,6 +33,7 @@ type action struct {
 	optional bool
 	lead     int  // token of the light verb that leads to it, 0 for none
 	bare     bool // said without a verb: "onions in"
+	named    int  // one more than the mention that is all it names, 0 for none
 	step     *step
 }
 
@@ -167,6 +168,9 @@ var noWork = words("show see watch enjoy tell call eat buy find visit try love h
 // stir", "get the oven heating", "let it rest".
 var light = words("do have get give let need want use make go run say look start begin stop try continue allow know like keep")
 
+// several are words for foods that were just named.
+var several = words("those these they both all")
+
 // lightVerb finds the action that a light verb at i leads to.
 func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 	m, ok := mood(0), false
@@ -182,15 +186,18 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 			m, ok = passive, t.foodSubject(s, i)
 		}
 	}
+	verb := f.Action.Verb
+	if !ok && verb == "go" && f.Form == lexicon.Base && several[t.norm(i-1)] && t.joined(i-1) && (inward[t.norm(i+1)] || onward[t.norm(i+1)]) {
+		m, ok = passive, !t.inSubordinate(s, i) // "those go in with the sugar"
+	}
 	if !ok {
 		return
 	}
-	verb := f.Action.Verb
 	put := func(k int, base *lexicon.Action, name string) {
 		t.actions = append(t.actions, action{tok: k, verb: base, base: name, mood: m, subject: -1, lead: i})
 		t.actionAt[k] = int32(len(t.actions) - 1)
 	}
-	if f.Form == lexicon.Third && t.norm(i) == "goes" {
+	if f.Form == lexicon.Third && t.norm(i) == "goes" || verb == "go" && m == passive {
 		put(i, f.Action, "add")
 		return
 	}

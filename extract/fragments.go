@@ -49,7 +49,14 @@ func (t *talk) markFragments() {
 			}
 			n++
 		}
-		if n > from || !t.verbless(s) {
+		if n > from {
+			continue
+		}
+		if !t.verbless(s) {
+			goesOn := n < found && t.actions[n].tok < s.Last+fragmentWords && !afterwards[t.actions[n].verb.Kind]
+			if a, ok := t.forgottenFood(s); ok && !goesOn {
+				t.actions = append(t.actions, a)
+			}
 			continue
 		}
 		for _, a := range t.fragment(s, s.First-last <= cookingNear) {
@@ -65,6 +72,27 @@ func (t *talk) markFragments() {
 		t.actionAt[t.actions[k].tok] = int32(k)
 	}
 	t.bound()
+}
+
+// forgottenFood gives the action of a late remark that names a food and nothing
+// to do, where nothing is told of it after that: "I never mentioned the salt, a
+// good pinch". What was named before is not put in once more.
+func (t *talk) forgottenFood(s *sentence) (action, bool) {
+	cue := t.forgottenCue(s)
+	if cue < 0 || t.actionAt[cue] >= 0 {
+		return action{}, false
+	}
+	for _, k := range t.mentionsIn(s.First, s.Last) {
+		m := &t.mentions[k]
+		if m.compared || m.mixed || m.food.Dish || m.verb {
+			continue
+		}
+		if m.negated || t.namedBefore(k, s.Last) {
+			return action{}, false
+		}
+		return action{tok: cue, verb: t.lex.Verbs["add"][0].Action, base: "add", mood: recalled, subject: -1, bare: true, named: k + 1}, true
+	}
+	return action{}, false
 }
 
 // fragmentEnd gives where the work of a sentence ends, and the sign of doneness or
@@ -86,7 +114,7 @@ func (t *talk) verbless(s *sentence) bool {
 	}
 	for i := s.First; i < t.fragmentEnd(s); i++ {
 		w := t.norm(i)
-		if finites[w] || subjects[w] {
+		if finites[w] || subjects[w] || others[w] || kin[w] || w == "his" || w == "her" || w == "their" {
 			return false
 		}
 		if t.mentionAt[i] >= 0 || t.quantityAt[i] >= 0 || t.toolAt[i] >= 0 || t.madeAt[i] > 0 {
@@ -173,13 +201,33 @@ func (t *talk) placeAfter(a, b, food int) int {
 			continue
 		}
 		if inward[w] && w != "to" || onward[w] {
-			return i
+			if t.placeNamed(i+1, b) {
+				return i
+			}
+			return -1
 		}
 		if w != "and" && w != "back" && w != "all" && w != "straight" && w != "the" && w != "your" && w != "some" && w != "a" && t.quantityAt[i] < 0 {
 			return -1
 		}
 	}
 	return -1
+}
+
+// placeAfterWord may follow a place word as the place.
+var placeAfterWord = words("top there here it them that this everything all with and first last now")
+
+// placeNamed reports whether tokens [a, b), after a place word, name a place in
+// the kitchen, or nothing.
+func (t *talk) placeNamed(a, b int) bool {
+	if a >= b || placeAfterWord[t.norm(a)] {
+		return true
+	}
+	for i := a; i < b && i < a+4; i++ {
+		if t.toolAt[i] >= 0 || t.mentionAt[i] >= 0 || t.madeAt[i] > 0 || placeAfterWord[t.norm(i)] {
+			return true
+		}
+	}
+	return false
 }
 
 // toolFirst reports whether tokens [a, b) begin, after an article, with one of
@@ -232,7 +280,7 @@ func (t *talk) orderedFood(s *sentence, end int, add func(int, string, mood)) {
 	switch {
 	case orderly[t.norm(a)] && t.norm(a) != "after":
 		// "then the chicken" alone may head what is told of it next
-		if len(m.amounts) > 0 || t.hasQuantity(a, s.Last) {
+		if t.figured(a, s.Last) {
 			add(a, "add", imperative)
 		}
 	case m.Last < end && atTheEnd[t.norm(m.Last)] && (m.Last+1 == end || t.toks[m.Last].After != 0):
@@ -240,11 +288,31 @@ func (t *talk) orderedFood(s *sentence, end int, add func(int, string, mood)) {
 	}
 }
 
+// figured reports whether any amount or time is said in tokens [a, b).
+func (t *talk) figured(a, b int) bool {
+	for i := a; i < b; i++ {
+		if t.quantityAt[i] >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
 // bareText writes an action that was said without a verb: the verb it stands for,
 // then the words said, from the first of its clause.
 func (t *talk) bareText(a *action, sp language.Span) string {
 	if a.base == "cover" || a.base == "uncover" {
 		return a.base
+	}
+	if a.named > 0 {
+		m := &t.mentions[a.named-1]
+		first := m.First
+		for _, q := range m.amounts {
+			if x := &t.quantities[q]; x.First < first && x.First >= sp.First {
+				first = x.First
+			}
+		}
+		return a.base + " " + strings.Trim(t.quote(first, m.Last), " ,;:.–—-!?")
 	}
 	from, end := a.tok, a.tok+1
 	for from > sp.First && t.toks[from-1].After&^language.Comma == 0 {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"quern/internal/language"
+	"quern/internal/lexicon"
 	"quern/schema"
 )
 
@@ -366,7 +367,7 @@ func (t *talk) perWhat(a, b int) string {
 			}
 			num, n := language.ReadSingle(t.toks, k)
 			noun := t.norm(k + n)
-			if n > 0 && !num.Fraction && num.Min <= 24 && t.joined(k+n-1) && (num.Min == 1 && t.perThing(noun) || num.Min > 1 && plural(noun)) && !t.figureName(noun) {
+			if n > 0 && !num.Fraction && num.Min <= 24 && t.joined(k+n-1) && !t.timed(k) && (num.Min == 1 && t.perThing(noun) || num.Min > 1 && plural(noun)) && !t.figureName(noun) {
 				if num.Min == 1 {
 					return noun
 				}
@@ -384,13 +385,25 @@ func (t *talk) perWhat(a, b int) string {
 			return n
 		}
 	}
+	if t.yield != nil && t.has(max(0, a-2), min(b+2, len(t.toks)), "each", "apiece", "a piece") >= 0 {
+		// "about eighty calories each": of what the dish makes
+		if n := lexicon.Singular(lastWord(t.yield.Unit)); n != "" {
+			return n
+		}
+	}
 	return "serving"
+}
+
+// timed reports whether the number at k is of a time: "for three months".
+func (t *talk) timed(k int) bool {
+	q := t.quantityAt[k]
+	return q >= 0 && t.quantities[q].kind == duration
 }
 
 // perNoun gives the word at k when it can be what figures are of.
 func (t *talk) perNoun(k int) string {
 	n := strings.TrimSuffix(t.norm(k), "'s")
-	if n == "" || t.figureName(n) || t.quantityAt[k] >= 0 || figureLinks[n] || perVerb[n] {
+	if n == "" || t.sentOf[k] != t.sentOf[k-1] || t.toks[k-1].After != 0 || t.figureName(n) || t.quantityAt[k] >= 0 || figureLinks[n] || perVerb[n] {
 		return ""
 	}
 	return n

@@ -85,7 +85,7 @@ func (t *mender) remark(k int, s *sentence) (int, []*step) {
 		if n.First > s.First+lateReach || t.punctuated && n.para != s.para || !t.punctuated && n.First > s.First+remarkWords {
 			break
 		}
-		if j > k && t.cueAt(returning, n.First, n.Last) > 0 {
+		if j > k && (t.cueAt(returning, n.First, n.Last) > 0 || t.comesAfter(n)) {
 			break
 		}
 		last = n.Last
@@ -101,6 +101,21 @@ func (t *mender) remark(k int, s *sentence) (int, []*step) {
 		}
 	}
 	return first, moved
+}
+
+// afterwards are kinds of work with which a dish ends: nothing forgotten begins
+// so, and no food waits for it to be put in.
+var afterwards = words("serve cool")
+
+// comesAfter reports whether all that a sentence tells to do ends the dish.
+func (t *talk) comesAfter(s *sentence) bool {
+	acts := t.actionsIn(s)
+	for _, a := range acts {
+		if !afterwards[t.actions[a].verb.Kind] {
+			return false
+		}
+	}
+	return len(acts) > 0
 }
 
 // remarkStart gives the token a late remark begins at: its sentence's first, or,
@@ -252,12 +267,18 @@ func (t *talk) saidPlace(a, b int, moved []*step, first int, late bool) int {
 			if x := t.clauseStep(i+1, min(b, i+7), first); x >= 0 && t.verbSoon(i+1, i+5) {
 				return x + 1
 			}
-		case "while", "when":
-			if !late && t.norm(i) == "when" {
+		case "while", "when", "as":
+			if !late && t.norm(i) != "while" || t.norm(i) == "as" && !youWe[t.norm(i+1)] {
 				continue
 			}
 			if x := t.duringStep(i+1, min(b, i+8), first); x >= 0 {
 				return x + 1
+			}
+			if late && t.norm(i) != "while" {
+				// "when you pour the milk over", "when the sugar does"
+				if x := t.clauseStep(i+1, min(b, i+8), first); x >= 0 {
+					return x + 1
+				}
 			}
 		}
 	}
@@ -317,6 +338,9 @@ func (t *talk) heats(st *step) bool {
 	}
 	return false
 }
+
+// anyAdding are verbs that tell nothing of how a food is put in.
+var anyAdding = words("add put go")
 
 // clauseStep finds the step that the clause at token i speaks of: "you pour
 // the brine", "the crackers go in", "the water", "adding the flour".
@@ -382,13 +406,19 @@ func (t *talk) clauseStep(i, b, first int) int {
 		}
 	}
 	if k := t.foodIn(verb+1, end); k >= 0 {
-		if act.Kind == "add" {
+		if anyAdding[act.Verb] {
 			return t.stepAdding(t.mentions[k].food, first)
 		}
 		for _, x := range fits {
 			if t.stepNames(t.steps[x], int(t.mentions[k].head.Last-1)) {
 				return x
 			}
+		}
+		if act.Kind == "add" {
+			if len(fits) == 1 {
+				return fits[0] // "when you pour the butter over": in the mixture by then
+			}
+			return t.stepAdding(t.mentions[k].food, first)
 		}
 	}
 	for j := verb + 1; j < end; j++ {
@@ -677,7 +707,7 @@ func (t *talk) moveSaid() {
 // follows reports whether a step goes on with a late remark: told right after
 // it in its paragraph, before the cook returns to the dish.
 func (t *talk) follows(st, next *step) bool {
-	if next.para != st.para || next.from < st.from || next.from > st.from+remarkWords {
+	if next.para != st.para || next.from < st.from || next.from > st.from+remarkWords || t.comesAfter(t.sentence(next.from)) {
 		return false
 	}
 	for k := int(t.sentOf[st.from]) + 1; k <= int(t.sentOf[next.from]); k++ {

@@ -81,7 +81,7 @@ func (t *talk) writeSteps() {
 			continue
 		}
 		var group *step
-		if cur != nil && t.joins(cur, s, live[0]) {
+		if cur != nil && scene == nil && t.joins(cur, s, live[0]) {
 			group = cur
 		}
 		for n, a := range live {
@@ -159,14 +159,14 @@ func (t *talk) onlySubstitutes(s *sentence, a int) bool {
 // action works on.
 func (t *talk) leadsIn(a int) bool {
 	act := &t.actions[a]
-	if act.verb.Verb != "go" || act.base != "add" {
+	if act.verb.Verb != "go" || act.base != "add" || t.sentence(act.tok).forgotten || t.announced(act.tok) {
 		return false
 	}
 	if a+1 >= len(t.actions) {
 		return false
 	}
 	next := &t.actions[a+1]
-	return next.mood != negative && t.sentOf[next.tok]-t.sentOf[act.tok] <= 3 && next.tok-act.tok < 45
+	return next.mood != negative && !afterwards[next.verb.Kind] && t.sentOf[next.tok]-t.sentOf[act.tok] <= 3 && next.tok-act.tok < 45
 }
 
 // repeats reports whether a step says again what the one before it said, with
@@ -258,7 +258,7 @@ func (t *talk) apart(g *step, a *action) bool {
 // and no time stands between them.
 func (t *talk) joins(cur *step, s *sentence, first int) bool {
 	last := &t.actions[cur.acts[len(cur.acts)-1]]
-	if !last.bare && !t.actions[first].bare || cur.para != s.para || len(cur.times) > 0 || cur.until != "" {
+	if !last.bare && !t.actions[first].bare || cur.para != s.para || len(cur.times) > 0 || cur.until != "" || s.forgotten != t.sentence(cur.from).forgotten || t.announced(t.actions[first].tok) != t.announced(cur.from) {
 		return false
 	}
 	return s.First-last.clause.Last <= fragmentWords
