@@ -189,8 +189,8 @@ func (t *talk) spokenTime(q *quantity) bool {
 			i++
 		}
 		for _, f := range t.lex.Verbs[t.norm(i)] {
-			if f.Form == lexicon.Ing && verbGroup[f.Action.Verb] != "" {
-				return true
+			if (f.Form == lexicon.Ing || f.Form == lexicon.Base && f.Action.Noun) && verbGroup[f.Action.Verb] != "" {
+				return true // "of simmering", "of chill"
 			}
 		}
 	}

@@ -170,7 +170,7 @@ func (t *talk) ofOtherBatch(s *sentence, i int) bool {
 }
 
 // yieldFillers may stand between a cue and its number.
-var yieldFillers = words("about around roughly maybe you me us somewhere just up to them it of let see good probably easily exactly our this that family out with anywhere only comfortably nearly almost say my well oh so um uh on like hungry")
+var yieldFillers = words("about around roughly maybe you me us somewhere just up to them it of let see good probably easily exactly our this that family out with anywhere only comfortably nearly almost say my well oh so um uh on like hungry the this")
 
 // yieldAfter reads the number and the thing counted after the cue at i.
 func (t *talk) yieldAfter(s *sentence, i int, c *yieldCue) *yieldSaid {
@@ -367,7 +367,7 @@ func (t *talk) yieldFragment() *yieldSaid {
 			i += n - 1
 			continue // "two thighs each": a helping, not the yield
 		}
-		if unit != "" && (t.dishCounted(last) || peopleWord[last] && (!vesselWord[last] || t.alone(s))) && (dishNoun[lexicon.Singular(last)] || !t.countsFood(i+n, unit)) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !notYield[last] {
+		if unit != "" && (t.dishCounted(last) || peopleWord[last] && (!vesselWord[last] || t.alone(s))) && !t.countsFood(i+n, unit) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !notYield[last] {
 			return &yieldSaid{Span: language.Span{First: i, Last: i + n + len(strings.Fields(unit))}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
 		}
 		if t.mealFor(i, n, unit) {

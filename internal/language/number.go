@@ -175,7 +175,7 @@ func single(toks []Token, i int) (Number, int) {
 		return Number{Min: f, Max: f, Fraction: f < 1, Digits: true}, 1
 	}
 	if f, m := fraction(toks, i); m > 0 {
-		return Number{Min: f, Max: f, Fraction: true}, m
+		return Number{Min: f, Max: f, Fraction: f < 1}, m // "half a dozen" is none
 	}
 	switch w {
 	case "a", "an":
@@ -184,6 +184,9 @@ func single(toks []Token, i int) (Number, int) {
 			case "dozen":
 				return Number{Min: 12, Max: 12}, 2
 			case "couple":
+				if i+3 < len(toks) && toks[i+2].Norm == "of" && toks[i+3].Norm == "dozen" {
+					return Number{Min: 24, Max: 24, Vague: true}, 4
+				}
 				if i+2 < len(toks) && toks[i+2].Norm == "of" {
 					return Number{Min: 2, Max: 2, Vague: true}, 3
 				}
@@ -203,6 +206,9 @@ func single(toks []Token, i int) (Number, int) {
 		}
 		return Number{Min: 1, Max: 1, Article: true}, 1
 	case "couple":
+		if i+2 < len(toks) && toks[i+1].Norm == "of" && toks[i+2].Norm == "dozen" {
+			return Number{Min: 24, Max: 24, Vague: true}, 3
+		}
 		if i+1 < len(toks) && toks[i+1].Norm == "of" {
 			return Number{Min: 2, Max: 2, Vague: true}, 2
 		}
