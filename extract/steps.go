@@ -30,6 +30,7 @@ type step struct {
 	again    []language.Span // where it was said once more
 	figures  []language.Span // where its temperatures, times and sizes were said
 	para     int
+	listed   []*ingredient // told in sentences without an action of their own
 }
 
 // perStep is how many actions of one sentence share a written step.
@@ -44,6 +45,7 @@ func (t *talk) writeSteps() {
 	var cur *step
 	introduced := map[*ingredient]bool{}
 	var pending []*ingredient // listed since the last step
+	var lists []language.Span // the sentences that listed them
 	var scene *sentence       // names the vessel of the step to come
 	for k := range t.sents {
 		s := &t.sents[k]
@@ -73,10 +75,22 @@ func (t *talk) writeSteps() {
 			} else if cur != nil && t.belongs(s, cur) {
 				t.addDetails(cur, s.First, s.Last, s)
 			}
-			for _, m := range t.mentionsIn(s.First, s.Last) {
-				if g := t.mentions[m].ingr; g != nil && !introduced[g] {
-					pending = append(pending, g)
+			fresh := t.newlyListed(s, introduced)
+			if len(fresh) == 0 {
+				continue
+			}
+			if cur != nil && t.goesOn(cur, s) {
+				cur.again = append(cur.again, s.Span)
+				cur.listed = append(cur.listed, fresh...)
+				cur.uses = append(cur.uses, fresh...)
+				for _, g := range fresh {
+					introduced[g] = true
 				}
+				continue
+			}
+			pending = append(pending, fresh...)
+			if t.tellsOfWork(s) {
+				lists = append(lists, s.Span)
 			}
 			continue
 		}
@@ -100,7 +114,12 @@ func (t *talk) writeSteps() {
 						introduced[g] = true
 					}
 				}
-				pending = pending[:0]
+				for _, sp := range lists {
+					if group.from-sp.Last <= sceneReach {
+						group.again = append(group.again, sp)
+					}
+				}
+				pending, lists = pending[:0], lists[:0]
 			}
 			act.step = group
 			group.acts = append(group.acts, a)
@@ -139,6 +158,54 @@ func (t *talk) writeSteps() {
 	for _, st := range t.steps {
 		t.writeText(st)
 	}
+}
+
+// newlyListed gives the ingredients of a sentence that no step uses yet.
+func (t *talk) newlyListed(s *sentence, introduced map[*ingredient]bool) []*ingredient {
+	var out []*ingredient
+	for _, m := range t.mentionsIn(s.First, s.Last) {
+		g := t.mentions[m].ingr
+		if g == nil || introduced[g] {
+			continue
+		}
+		seen := false
+		for _, x := range out {
+			seen = seen || x == g
+		}
+		if !seen {
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+// goesOn reports whether a sentence without an action goes on with the list of
+// what the step before it puts in: "add the onion. Two cloves of garlic. And a
+// bay leaf."
+func (t *talk) goesOn(cur *step, s *sentence) bool {
+	last := &t.actions[cur.acts[len(cur.acts)-1]]
+	if !takesFood[last.verb.Kind] && !takesFoodVerb[last.base] || cur.dish != t.dishOf(s.First) || cur.part != t.partOf(s.First) || cur.way != t.wayOf(s.First) {
+		return false
+	}
+	end := last.clause.Last
+	if n := len(cur.again); n > 0 {
+		end = max(end, cur.again[n-1].Last)
+	}
+	return s.First >= end && s.First-end <= listReach && t.tellsOfWork(s)
+}
+
+// listReach is how many words may stand between the items of what goes in.
+const listReach = 30
+
+var (
+	takesFood     = words("add season")
+	takesFoodVerb = words("put throw pop tip drop dump sprinkle pour stir mix combine")
+)
+
+// tellsOfWork reports whether a sentence without an action, that names foods, tells
+// of what is being made: no story, question or remark on another dish.
+func (t *talk) tellsOfWork(s *sentence) bool {
+	return s.kind != aside && !s.past && !s.other && !s.naming && !t.ofOthers(s) && t.toks[s.Last-1].After&language.Question == 0
 }
 
 // onlySubstitutes reports whether the action works on nothing but foods that
@@ -506,6 +573,13 @@ func (t *talk) writeText(st *step) {
 		default:
 			text += ", " + p
 		}
+	}
+	if len(st.listed) > 0 {
+		var names []string
+		for _, g := range st.listed {
+			names = append(names, g.name)
+		}
+		text = strings.TrimRight(text, ".,;") + ", with the " + join(names)
 	}
 	st.text = sentenceCase(text)
 }
