@@ -81,7 +81,7 @@ func (t *talk) toldInPast() bool {
 
 // sentenceActions finds the actions of one sentence.
 func (t *talk) sentenceActions(s *sentence) {
-	if t.toks[s.Last-1].After&language.Question != 0 && t.has(s.First, s.Last, "i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll") < 0 {
+	if t.toks[s.Last-1].After&language.Question != 0 && t.has(s.First, s.Last, "i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll", "i want to do", "you want to do", "we want to do", "let's", "go ahead and") < 0 {
 		return // a question asks, it doesn't tell
 	}
 	for i := s.First; i < s.Last; i++ {
@@ -846,6 +846,9 @@ func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 	if (p == "best" || p == "better" || p == "time") && (j == s.First || t.toks[j-1].After != 0 || t.norm(j-1) == "then" || t.norm(j-1) == "and") {
 		return planned, true // "time to add the stock", "best to rest it"
 	}
+	if p == "you" && j > s.First && (t.norm(j-1) == "want" || t.norm(j-1) == "need" || t.norm(j-1) == "like") && t.toks[j-1].After == 0 && (t.norm(j-2) == "i" || t.norm(j-2) == "we" || t.norm(j-2) == "i'd" || t.norm(j-2) == "would") {
+		return planned, true // "I want you to slice them"
+	}
 	if !intents[p] && p != "gonna" {
 		// "what we're going to do is to whisk", "all you have to do is"
 		if p == "is" && t.has(s.First, j, "do", "thing", "step", "trick") >= 0 {
@@ -878,6 +881,10 @@ func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 		if others[w] {
 			return 0, false
 		}
+		if p == "going" && h == j-1 && (t.actsItself(h) || w == "is" && h > s.First && t.actsItself(h-1)) {
+			// "this is going to form the base": what will come of it
+			return passive, (v.Kind == "heat" || v.Kind == "rest") && t.timeSoon(s, i)
+		}
 		if w == "were" && p == "going" {
 			return planned, !t.inSubordinate(s, h) // "were going to" is "we're going to", mis-heard
 		}
@@ -897,6 +904,16 @@ func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 		return planned, p != "have" && p != "supposed" && p != "need" || j == s.First
 	}
 	return 0, false
+}
+
+// actsItself reports whether token k stands for the dish or what is done to it,
+// as a subject: "this is", "it's", "which".
+func (t *talk) actsItself(k int) bool {
+	switch t.norm(k) {
+	case "this", "that", "it", "which", "it's", "that's", "these", "those", "this's", "everything":
+		return true
+	}
+	return false
 }
 
 // modalMood reads a modal p at k before the verb.
@@ -1025,7 +1042,10 @@ func (t *talk) clauseMood(s *sentence, i int) mood {
 // ingMood reads a gerund: "I'm adding", "we're going to be adding", "keep stirring".
 func (t *talk) ingMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	k := t.back(s, i)
-	if k < s.First || t.toks[k].After != 0 {
+	if k < s.First || t.onlyOpeners(s.First, k+1) {
+		return planned, t.tellsDoing(s, i, v)
+	}
+	if t.toks[k].After != 0 {
 		return 0, false
 	}
 	switch p := t.norm(k); p {
@@ -1046,6 +1066,9 @@ func (t *talk) ingMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 				}
 			}
 		}
+	case "is":
+		// "what you're doing is sprinkling some water on it"
+		return planned, !v.State && t.has(s.First, k, "what i'm doing", "what we're doing", "what you're doing", "what i'm going to do", "what we're going to do") >= 0
 	case "want", "wants", "need", "needs":
 		// "the capers want rinsing", "that needs draining"
 		return passive, t.foodSubject(s, k)
@@ -1065,6 +1088,40 @@ func (t *talk) ingMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		}
 	}
 	return 0, false
+}
+
+// onlyOpeners reports whether tokens [a, b) only take up the talk again.
+func (t *talk) onlyOpeners(a, b int) bool {
+	for i := a; i < b; i++ {
+		switch t.norm(i) {
+		case "so", "now", "and", "then", "okay", "ok", "just", "alright", "right", "well", "next", "i'm", "we're":
+		default:
+			return false
+		}
+	}
+	return true
+}
+
+// tellsDoing reports whether the gerund at i, which opens its sentence, tells
+// what the cook does just then, "adding the stock now", and is no subject:
+// "stirring it is important".
+func (t *talk) tellsDoing(s *sentence, i int, v *lexicon.Action) bool {
+	if v.Weak || v.State || i+1 >= s.Last || t.toks[i].After != 0 || !determiners[t.norm(i+1)] && t.quantityAt[i+1] < 0 && !t.mentionStarts(i+1) && !contains(v.Particles, t.norm(i+1)) {
+		return false
+	}
+	if !t.hasFood(i, min(i+8, s.Last)) {
+		return false
+	}
+	for k := i + 1; k < s.Last; k++ {
+		if t.toks[k-1].After != 0 && k > i+1 {
+			break
+		}
+		switch w := t.norm(k); w {
+		case "is", "was", "are", "makes", "gives", "helps", "keeps", "will", "can", "would", "means", "takes", "isn't", "won't", "gets", "lets", "brings", "allows":
+			return false
+		}
+	}
+	return true
 }
 
 // thirdMood reads "the butter goes in", "that goes in the bowl".
@@ -1260,7 +1317,12 @@ func (t *talk) sentPast(s *sentence) bool {
 	for i := s.First; i < s.Last; i++ {
 		w := t.norm(i)
 		switch w {
-		case "was", "were", "had", "did", "didn't", "used", "went", "came", "said", "told", "got", "gave", "made", "thought", "bought", "wasn't", "couldn't", "ate", "took", "brought", "knew", "saw", "ran", "left", "once", "ago", "yesterday", "years", "always":
+		case "were":
+			if t.goingTo(i) {
+				continue // "were going to add" is "we're going to add"
+			}
+			n++
+		case "was", "had", "did", "didn't", "used", "went", "came", "said", "told", "got", "gave", "made", "thought", "bought", "wasn't", "couldn't", "ate", "took", "brought", "knew", "saw", "ran", "left", "once", "ago", "yesterday", "years", "always":
 			if w == "got" || w == "once" || w == "left" || w == "always" || w == "years" {
 				continue
 			}
@@ -1290,6 +1352,19 @@ func (t *talk) sentPast(s *sentence) bool {
 		return n*14 >= s.Len() && n > 0
 	}
 	return n > 0
+}
+
+// goingTo reports whether "going to" or a gerund of the kitchen follows token i: there
+// "were" is "we're", as a recogniser hears it.
+func (t *talk) goingTo(i int) bool {
+	k := i + 1
+	for k < len(t.toks) && k < i+3 && leadAdverbs[t.norm(k)] {
+		k++
+	}
+	if t.norm(k) == "going" && t.norm(k+1) == "to" || t.norm(k) == "gonna" {
+		return !others[t.norm(i-1)] && t.norm(i-1) != "you" && t.norm(i-1) != "we"
+	}
+	return false
 }
 
 var beVerb = words("is are be been being get gets getting was were have has had i've you've we've it's they're that's half well over")

@@ -221,7 +221,7 @@ func (t *talk) storyOf(s *sentence) bool {
 	pastAt, actAt := -1, -1
 	for i := s.First; i < s.Last; i++ {
 		w := t.norm(i)
-		if pastAt < 0 && (storyPast[w] || pastVerb[w] && i > s.First && !beVerb[t.norm(i-1)] || participle[w] && i > s.First && (youWe[t.norm(i-1)] || others[t.norm(i-1)])) {
+		if pastAt < 0 && (storyPast[w] && !(w == "were" && t.goingTo(i)) || pastVerb[w] && i > s.First && !beVerb[t.norm(i-1)] || participle[w] && i > s.First && (youWe[t.norm(i-1)] || others[t.norm(i-1)])) {
 			pastAt = i
 		}
 		if a := t.actionAt[i]; a >= 0 && actAt < 0 && t.actions[a].mood != negative {
@@ -497,7 +497,7 @@ func (t *talk) cookingNear(s *sentence) bool {
 	k := t.sentOf[s.First]
 	for j := max(0, int(k)-1); j <= min(len(t.sents)-1, int(k)+1); j++ {
 		o := &t.sents[j]
-		if o.para != s.para && j != int(k) {
+		if o.para != s.para && !t.lineByLine {
 			continue
 		}
 		if o.kind == aside {

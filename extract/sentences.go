@@ -18,6 +18,7 @@ func (t *talk) markSentences() {
 	spans := shorter(language.Sentences(t.toks, t.begins))
 	t.sents = make([]sentence, len(spans))
 	t.sentOf = make([]int32, len(t.toks))
+	t.lineByLine = t.punctuated && len(t.n.Cues) > 1 && len(spans)*2 < len(t.n.Cues)*3
 	para := t.paragraphs()
 	for k, s := range spans {
 		t.sents[k] = sentence{Span: s, para: para(s.First)}

@@ -198,8 +198,8 @@ func (t *talk) goesOn(cur *step, s *sentence) bool {
 const listReach = 30
 
 var (
-	takesFood     = words("add season")
-	takesFoodVerb = words("put throw pop tip drop dump sprinkle pour stir mix combine")
+	takesFood     = words("add")
+	takesFoodVerb = words("season put throw pop tip drop dump sprinkle pour stir mix combine")
 )
 
 // tellsOfWork reports whether a sentence without an action, that names foods, tells
