@@ -184,6 +184,9 @@ func (t *talk) newlyListed(s *sentence, introduced map[*ingredient]bool) []*ingr
 // bay leaf."
 func (t *talk) goesOn(cur *step, s *sentence) bool {
 	last := &t.actions[cur.acts[len(cur.acts)-1]]
+	if len(cur.times) > 0 || cur.until != "" {
+		return false // what went in is cooking by now
+	}
 	if !takesFood[last.verb.Kind] && !takesFoodVerb[last.base] || cur.dish != t.dishOf(s.First) || cur.part != t.partOf(s.First) || cur.way != t.wayOf(s.First) {
 		return false
 	}
@@ -579,7 +582,7 @@ func (t *talk) writeText(st *step) {
 		for _, g := range st.listed {
 			names = append(names, g.name)
 		}
-		text = strings.TrimRight(text, ".,;") + ", with the " + join(names)
+		text = strings.TrimRight(text, ".,;") + ", and the " + join(names)
 	}
 	st.text = sentenceCase(text)
 }
