@@ -31,6 +31,7 @@ type step struct {
 	figures  []language.Span // where its temperatures, times and sizes were said
 	para     int
 	listed   []*ingredient // told in sentences without an action of their own
+	begins   []*ingredient // listed before its first action, which works on them
 }
 
 // perStep is how many actions of one sentence share a written step.
@@ -103,6 +104,7 @@ func (t *talk) writeSteps() {
 			if group == nil || len(group.acts) >= perStep || t.apart(group, act) {
 				group = &step{from: act.tok, part: t.partOf(act.tok), way: t.wayOf(act.tok), dish: t.dishOf(act.tok), para: s.para}
 				t.steps = append(t.steps, group)
+				begun := cur != nil || scene != nil
 				cur = group
 				if scene != nil && group.from-scene.Last <= sceneReach {
 					t.addDetails(group, scene.First, scene.Last, scene)
@@ -114,16 +116,22 @@ func (t *talk) writeSteps() {
 						introduced[g] = true
 					}
 				}
+				near := false
 				for _, sp := range lists {
 					if group.from-sp.Last <= sceneReach {
 						group.again = append(group.again, sp)
+						near = true
 					}
+				}
+				if begun && near && t.worksOnListed(s, act) {
+					group.begins = append(group.begins, group.uses...)
+					group.verbs = append(group.verbs, "add")
 				}
 				pending, lists = pending[:0], lists[:0]
 			}
 			act.step = group
 			group.acts = append(group.acts, a)
-			if !contains(group.verbs, act.base) {
+			if !contains(group.verbs, act.base) && !t.leadsTo(live, n) {
 				group.verbs = append(group.verbs, act.base)
 			}
 			from, to := act.clause.First, 0
@@ -158,6 +166,53 @@ func (t *talk) writeSteps() {
 	for _, st := range t.steps {
 		t.writeText(st)
 	}
+}
+
+// worksOnListed reports whether an action works on the foods listed before it:
+// "two cloves of garlic, a thumb of ginger. Blend that."
+func (t *talk) worksOnListed(s *sentence, act *action) bool {
+	if act.verb.Kind != "mix" && act.verb.Kind != "heat" || act.bare || act.base == "heat" || act.base == "preheat" {
+		return false
+	}
+	end := min(act.clause.Last, s.Last)
+	i := act.tok + 1
+	for i < end && (leadAdverbs[t.norm(i)] || contains(act.verb.Particles, t.norm(i))) {
+		i++
+	}
+	switch t.norm(i) {
+	case "it", "them", "this", "that", "these", "those", "everything", "all":
+		return len(t.mentionsIn(i, end)) == 0
+	}
+	return len(t.mentionsIn(act.clause.First, end)) == 0 && !t.toolIn(act.clause.First, end)
+}
+
+// leadsTo reports whether the action live[n] only fetches or leaves what the next
+// one works on: "take an egg and beat it", "leave it to simmer".
+func (t *talk) leadsTo(live []int, n int) bool {
+	if n+1 >= len(live) {
+		return false
+	}
+	a, b := &t.actions[live[n]], &t.actions[live[n+1]]
+	switch a.base {
+	case "leave":
+		return b.lead == a.tok
+	case "take", "get", "grab":
+		for i := a.tok + 1; i < b.tok; i++ {
+			switch t.norm(i) {
+			case "out", "off", "away", "down", "back", "from", "up":
+				return false
+			}
+		}
+		if !t.hasFood(a.tok, b.tok) {
+			return false
+		}
+		switch t.norm(b.tok + 1) {
+		case "it", "them", "that", "this", "those", "these", "him":
+			return true
+		}
+		return t.norm(b.tok-1) == "and" && !t.hasFood(b.tok+1, min(b.clause.Last, b.tok+4))
+	}
+	return false
 }
 
 // newlyListed gives the ingredients of a sentence that no step uses yet.
@@ -576,6 +631,13 @@ func (t *talk) writeText(st *step) {
 		default:
 			text += ", " + p
 		}
+	}
+	if len(st.begins) > 0 {
+		var names []string
+		for _, g := range st.begins {
+			names = append(names, g.name)
+		}
+		text = "add the " + join(names) + ", then " + text
 	}
 	if len(st.listed) > 0 {
 		var names []string
