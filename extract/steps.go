@@ -77,7 +77,7 @@ func (t *talk) writeSteps() {
 				t.addDetails(cur, s.First, s.Last, s)
 			}
 			fresh := t.newlyListed(s, introduced)
-			if len(fresh) == 0 {
+			if len(fresh) == 0 && !t.measuredAgain(s) {
 				continue
 			}
 			if cur != nil && t.goesOn(cur, s) {
@@ -166,6 +166,16 @@ func (t *talk) writeSteps() {
 	for _, st := range t.steps {
 		t.writeText(st)
 	}
+}
+
+// measuredAgain reports whether a sentence names an ingredient with an amount.
+func (t *talk) measuredAgain(s *sentence) bool {
+	for _, m := range t.mentionsIn(s.First, s.Last) {
+		if t.mentions[m].ingr != nil && len(t.mentions[m].amounts) > 0 && !t.mentions[m].negated {
+			return true
+		}
+	}
+	return false
 }
 
 // worksOnListed reports whether an action works on the foods listed before it:
