@@ -410,7 +410,8 @@ func (t *talk) idle(s *sentence, a *action) bool {
 	case "set", "get", "use":
 		return t.has(a.tok, min(s.Last, a.tok+5), "timer", "alarm") >= 0
 	case "save":
-		return true
+		// "save some of the water"
+		return !determiners[next] || it || !t.hasFood(a.tok+1, min(s.Last, a.tok+6))
 	case "cut", "slit", "split", "spread":
 		// "cherry tomatoes, cut in half": how it is prepared
 		if (next == "in" || next == "into" || next == "down") && a.tok > s.First && t.toks[a.tok-1].After&language.Comma != 0 && t.mentionEnds(s, a.tok) {
@@ -786,6 +787,8 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 		switch w {
 		case "until", "till", "when", "whenever", "once", "if", "while", "because", "cause", "before", "after", "which", "who", "where", "how", "why", "unless", "whether", "as", "that", "what", "than", "think", "know", "see", "hope", "say", "said", "mean", "told", "everything", "anything", "whatever", "however", "wherever", "like", "remember", "guess", "bet", "sure", "way", "telling", "tells", "tell", "says":
 			switch {
+			case w == "that" && t.toks[max(0, j-1)].After == 0 && intoThat[t.norm(j-1)]:
+				return false // "into that we're going to stir"
 			case w == "that" && (t.norm(j-1) == "after" || t.norm(j-1) == "so" || t.norm(j-1) == "with"):
 				return t.norm(j-1) == "so"
 			case (w == "what" || w == "way") && t.has(j, k, "is") < 0:
@@ -817,6 +820,9 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 	}
 	return false
 }
+
+// intoThat are words before "that" where it stands for a thing.
+var intoThat = words("into onto on over under from in of at")
 
 // subjectBetween reports whether tokens [a, b) hold a subject of their own.
 func (t *talk) subjectBetween(a, b int) bool {
@@ -886,7 +892,8 @@ func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 			return passive, (v.Kind == "heat" || v.Kind == "rest") && t.timeSoon(s, i)
 		}
 		if w == "were" && p == "going" {
-			return planned, !t.inSubordinate(s, h) // "were going to" is "we're going to", mis-heard
+			// "were going to" is "we're going to", mis-heard
+			return planned, t.goingTo(h) && !subordinators[t.norm(h-1)] || !t.inSubordinate(s, h)
 		}
 		if w == "needs" || w == "has" || w == "wants" {
 			return passive, true

@@ -273,8 +273,12 @@ var (
 // tellsOfWork reports whether a sentence without an action, that names foods, tells
 // of what is being made: no story, question or remark on another dish.
 func (t *talk) tellsOfWork(s *sentence) bool {
-	return s.kind != aside && !s.past && !s.other && !s.naming && !t.ofOthers(s) && t.toks[s.Last-1].After&language.Question == 0
+	return s.kind != aside && !s.past && !s.other && !s.naming && !t.ofOthers(s) && t.toks[s.Last-1].After&language.Question == 0 &&
+		t.has(s.First, s.Last, asideCues...) < 0
 }
+
+// asideCues tell of what else could go in, or of what something does.
+var asideCues = []string{"you can", "you could", "instead", "if you", "don't want", "not too much", "helps", "or you", "looks like", "recommend"}
 
 // onlySubstitutes reports whether the action works on nothing but foods that
 // stand in for others.
