@@ -44,7 +44,7 @@ var leadAdverbs = words("meantime meanwhile just then gently carefully really al
 	"literally immediately maybe either generously never usually roughly finely thoroughly quick still sorta kinda go ahead half properly definitely only you-know well so okay right and or but too firmly loosely quietly briefly once")
 
 // intents come before "to" in an instruction: "you want to", "going to".
-var intents = words("best better important helps want wants need needs going like have has got ought ready start begin starting try trying remember sure like'd wanted supposed love prefer continue able time next about going'")
+var intents = words("best better important helps want wants need needs going like have has got ought ready start begin starting try trying remember sure like'd wanted supposed love prefer continue able time next about going' tend")
 
 // subordinators open clauses that describe, not instruct.
 var subordinators = words("until till 'til when whenever once if while as because cause 'cause since so before after that which who where how what why though although unless than whether like where's till's")
@@ -81,7 +81,7 @@ func (t *talk) toldInPast() bool {
 
 // sentenceActions finds the actions of one sentence.
 func (t *talk) sentenceActions(s *sentence) {
-	if t.toks[s.Last-1].After&language.Question != 0 && t.has(s.First, s.Last, "i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll", "i want to do", "you want to do", "we want to do", "let's", "go ahead and") < 0 {
+	if t.toks[s.Last-1].After&language.Question != 0 && t.has(s.First, s.Last, "i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll", "i want to do", "you want to do", "we want to do", "what you're doing is", "what i'm doing is", "what we're doing is", "let's", "go ahead and") < 0 {
 		return // a question asks, it doesn't tell
 	}
 	for i := s.First; i < s.Last; i++ {
@@ -513,7 +513,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		return planned, t.nounSafe(i, v, true)
 	case p == "and" || p == "or" || p == "then" || p == "so" || p == "but" || p == "&":
 		if p == "so" && k > s.First && t.toks[k-1].After == 0 && !t.onlyHeadWords(s.First, k) {
-			return 0, false
+			return imperative, t.norm(k+1) == "just" && !t.inSubordinate(s, i) && (opensObject[t.norm(i+1)] || t.mentionStarts(i+1)) // "so just let it sit"
 		}
 		return t.conjMood(s, k, i, v)
 	case p == "let's" || p == "please" || p == "okay" || p == "right" || p == "well" || p == "alright" || p == "ok" || p == "oh" || p == "uh" || p == "um" || p == "yeah" || p == "so" || p == "anyway":
@@ -570,7 +570,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		return 0, false
 	}
 	// in talk without marks a strong verb after a finished phrase begins a clause
-	if !t.punctuated && t.finished(k) && !t.inNounPhrase(k) {
+	if t.loose && t.finished(k) && !t.inNounPhrase(k) {
 		if v.Weak || v.Noun {
 			if !t.nounSafe(i, v, false) || v.Noun && !determiners[t.norm(i+1)] && !afterVerb[t.norm(i+1)] {
 				return 0, false
@@ -787,6 +787,10 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 		switch w {
 		case "until", "till", "when", "whenever", "once", "if", "while", "because", "cause", "before", "after", "which", "who", "where", "how", "why", "unless", "whether", "as", "that", "what", "than", "think", "know", "see", "hope", "say", "said", "mean", "told", "everything", "anything", "whatever", "however", "wherever", "like", "remember", "guess", "bet", "sure", "way", "telling", "tells", "tell", "says":
 			switch {
+			case w == "like" && youWe[t.norm(j-1)]:
+				continue // "if you like"
+			case w == "where" && t.norm(j-1) == "is" && t.norm(j-2) == "this":
+				return false // "this is where we add the cheese"
 			case w == "that" && t.toks[max(0, j-1)].After == 0 && intoThat[t.norm(j-1)]:
 				return false // "into that we're going to stir"
 			case w == "that" && (t.norm(j-1) == "after" || t.norm(j-1) == "so" || t.norm(j-1) == "with"):
@@ -855,6 +859,9 @@ func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 	if p == "you" && j > s.First && (t.norm(j-1) == "want" || t.norm(j-1) == "need" || t.norm(j-1) == "like") && t.toks[j-1].After == 0 && (t.norm(j-2) == "i" || t.norm(j-2) == "we" || t.norm(j-2) == "i'd" || t.norm(j-2) == "would") {
 		return planned, true // "I want you to slice them"
 	}
+	if (p == "now" || p == "next") && t.onlyOpeners(s.First, j+1) {
+		return planned, true // "now to fry the onions"
+	}
 	if !intents[p] && p != "gonna" {
 		// "what we're going to do is to whisk", "all you have to do is"
 		if p == "is" && t.has(s.First, j, "do", "thing", "step", "trick") >= 0 {
@@ -906,7 +913,7 @@ func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 		return planned, t.norm(j-1) == "it's" || t.norm(j-1) == "is"
 	case "remember", "sure", "going", "gonna", "time", "ready", "want", "need", "start", "begin", "have", "next", "supposed", "try", "continue":
 		if p == "time" || p == "ready" {
-			return planned, t.norm(j-1) == "it's" || t.norm(j-1) == "now" || t.norm(j-1) == "you're" || t.norm(j-1) == "we're"
+			return planned, t.loose && p == "time" && t.mentionAt[max(0, j-1)] >= 0 || t.norm(j-1) == "it's" || t.norm(j-1) == "now" || t.norm(j-1) == "you're" || t.norm(j-1) == "we're"
 		}
 		return planned, p != "have" && p != "supposed" && p != "need" || j == s.First
 	}
@@ -1002,7 +1009,7 @@ func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 		if h < k-1 && t.toks[h].After != 0 && opens {
 			break // a mark closed the clause before
 		}
-		if others[w] && t.toks[h].After == 0 && h+1 < k {
+		if others[w] && t.toks[h].After == 0 && h+1 < k && t.toks[k-1].After == 0 {
 			return 0, false
 		}
 		if (w == "it'll" || w == "they'll" || w == "that'll" || w == "it") && !opens && t.toks[h].After == 0 && (w != "it" || h == s.First) {
@@ -1101,7 +1108,7 @@ func (t *talk) ingMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 func (t *talk) onlyOpeners(a, b int) bool {
 	for i := a; i < b; i++ {
 		switch t.norm(i) {
-		case "so", "now", "and", "then", "okay", "ok", "just", "alright", "right", "well", "next", "i'm", "we're":
+		case "so", "now", "and", "then", "okay", "ok", "just", "alright", "right", "well", "next":
 		default:
 			return false
 		}
@@ -1241,7 +1248,7 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	case "i", "we":
 		return planned, t.pastTold && !v.Weak && doneKind[v.Kind] && !t.inSubordinate(s, k) && t.hasFood(i, min(i+8, s.Last))
 	case "i've", "we've":
-		return planned, !v.Weak && !t.inSubordinate(s, k) && t.hasFood(i, min(i+8, s.Last))
+		return planned, (!v.Weak || v.Kind == "move" && t.has(i, min(i+8, s.Last), "into", "onto", "to") >= 0) && !t.inSubordinate(s, k) && t.hasFood(i, min(i+8, s.Last))
 	}
 	return 0, false
 }
@@ -1420,7 +1427,7 @@ func (t *talk) weakFits(s *sentence, a *action) bool {
 		if displaced[t.norm(k)] || displaced[t.norm(k+1)] && t.toks[min(k, len(t.toks)-1)].After == 0 {
 			return t.cookingNear(s)
 		}
-		if a.base == "check" || a.base == "open" || a.base == "hold" || a.base == "leave" {
+		if a.base == "check" || a.base == "open" || a.base == "hold" || a.base == "leave" || a.base == "turn" {
 			return t.cookingNear(s)
 		}
 	}

@@ -218,6 +218,13 @@ func (t *talk) storyOf(s *sentence) bool {
 	if s.forgotten {
 		return false
 	}
+	if i := t.has(s.First, s.Last, "i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll", "you have to", "i want you to", "you're going to"); i >= 0 {
+		for j := i + 2; j < min(s.Last, i+8); j++ {
+			if a := t.actionAt[j]; a >= 0 && t.actions[a].mood == planned && t.hasFood(j, min(j+8, s.Last)) {
+				return false // it goes on with what is done now
+			}
+		}
+	}
 	pastAt, actAt := -1, -1
 	for i := s.First; i < s.Last; i++ {
 		w := t.norm(i)

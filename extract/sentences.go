@@ -18,6 +18,7 @@ func (t *talk) markSentences() {
 	spans := shorter(language.Sentences(t.toks, t.begins))
 	t.sents = make([]sentence, len(spans))
 	t.sentOf = make([]int32, len(t.toks))
+	t.loose = !t.punctuated || t.mostlyLower(spans)
 	t.lineByLine = t.punctuated && len(t.n.Cues) > 1 && len(spans)*2 < len(t.n.Cues)*3
 	para := t.paragraphs()
 	for k, s := range spans {
@@ -26,6 +27,17 @@ func (t *talk) markSentences() {
 			t.sentOf[i] = int32(k)
 		}
 	}
+}
+
+// mostlyLower reports whether most sentences begin with a small letter.
+func (t *talk) mostlyLower(spans []language.Span) bool {
+	low := 0
+	for _, s := range spans {
+		if !t.toks[s.First].Cap {
+			low++
+		}
+	}
+	return low*4 > len(spans)*3
 }
 
 // sentenceWords is how long a sentence can be. What goes on for longer is no

@@ -108,6 +108,7 @@ type talk struct {
 	kept      []bool         // see keptBefore
 
 	punctuated bool
+	loose      bool // its marks are a recogniser's: sentences begin in lower case
 	lineByLine bool // every sentence stands in a cue of its own
 	pastTold   bool // the cook tells what was done as the recipe
 	sents      []sentence
