@@ -1246,11 +1246,24 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		}
 		return passive, k > s.First && (t.mentionAt[k-1] >= 0 || t.madeAt[k-1] > 0) && !t.inSubordinate(s, k)
 	case "i", "we":
-		return planned, t.pastTold && !v.Weak && doneKind[v.Kind] && !t.inSubordinate(s, k) && t.hasFood(i, min(i+8, s.Last))
+		return planned, (t.pastTold || t.loose && t.punctuated && t.begun(s)) && !v.Weak && doneKind[v.Kind] && !t.inSubordinate(s, k) && t.hasFood(i, min(i+8, s.Last))
 	case "i've", "we've":
 		return planned, (!v.Weak || v.Kind == "move" && t.has(i, min(i+8, s.Last), "into", "onto", "to") >= 0) && !t.inSubordinate(s, k) && t.hasFood(i, min(i+8, s.Last))
 	}
 	return 0, false
+}
+
+// begun reports whether something was done a few sentences before.
+func (t *talk) begun(s *sentence) bool {
+	k := int(t.sentOf[s.First])
+	for j := max(0, k-4); j < k; j++ {
+		for i := t.sents[j].First; i < t.sents[j].Last; i++ {
+			if t.actionAt[i] >= 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // namedThenDone reports whether the participle at i tells what is done with the
