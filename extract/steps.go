@@ -84,6 +84,9 @@ func (t *talk) writeSteps() {
 				cur.again = append(cur.again, s.Span)
 				cur.listed = append(cur.listed, fresh...)
 				cur.uses = append(cur.uses, fresh...)
+				if len(fresh) > 0 && !contains(cur.verbs, "add") {
+					cur.verbs = append(cur.verbs, "add")
+				}
 				for _, g := range fresh {
 					introduced[g] = true
 				}
@@ -658,7 +661,11 @@ func (t *talk) writeText(st *step) {
 		for _, g := range st.listed {
 			names = append(names, g.name)
 		}
-		text = strings.TrimRight(text, ".,;") + ", and the " + join(names)
+		and := ", then add the "
+		if last := &t.actions[st.acts[len(st.acts)-1]]; last.base == "add" {
+			and = ", and the "
+		}
+		text = strings.TrimRight(text, ".,;") + and + join(names)
 	}
 	st.text = sentenceCase(text)
 }
