@@ -159,7 +159,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if !s.other && !s.naming && t.atHand(s, m) && !m.food.Dish && !m.food.Made && !(m.food.Weak && !byMeasure) {
 		return true, "at hand"
 	}
-	if !m.food.Dish && t.inCooking(s) && t.offered(m) {
+	if !m.food.Dish && t.inCooking(s) && (t.offered(m) || t.leftToChoice(s, m)) {
 		return true, "offered"
 	}
 	if s.kind == aside || s.other || s.naming && !byMeasure || t.ofOthers(t.upToMark(s, m)) && !acting || t.closing(s) && !acting && !byMeasure {
@@ -955,7 +955,7 @@ func (t *talk) join(g *ingredient, k int, m *mention) {
 			g.also = append(g.also, m.name)
 		}
 	}
-	if t.mayLeaveOut(m) || t.offered(m) {
+	if t.mayLeaveOut(m) || t.offered(m) || t.opensFor(t.sentence(m.First), m) && t.firstUse(m) {
 		g.optional = true
 	}
 }

@@ -62,13 +62,48 @@ func (t *talk) offered(m *mention) bool {
 	return false
 }
 
+// forSome open an offer to some of those who eat: "for the grown-ups, capers on
+// top", "who wants can put capers".
+var forSome = cues("for those who", "for those that", "for anyone who", "for anybody who", "for people who", "for the grown ups", "for the grownups", "for grown ups", "for adults", "for the adults", "for the brave", "for the children", "for the kids", "who wants", "who likes", "whoever wants", "whoever likes", "anyone who wants", "anyone who likes", "those who like", "those who want", "if somebody wants", "if somebody likes")
+
+// leftToChoice reports whether the food is named only for those who want it: with
+// a condition of taste, or words that it can be left out, and no other food beside
+// it in an instruction.
+func (t *talk) leftToChoice(s *sentence, m *mention) bool {
+	if s.past || s.other || s.naming || s.kind == aside && t.ofOthers(s) || m.subst >= 0 || m.definite || generic[m.food.Name] || t.takenUp(m) || s.Len() > choiceWords {
+		return false
+	}
+	if i, _ := t.cueIn(notOffered, s.First, s.Last); i >= 0 {
+		return false
+	}
+	if t.opensFor(s, m) {
+		return true
+	}
+	near := t.reach(int(t.sentOf[m.First]))
+	for i := near.First; i < near.Last; i++ {
+		if t.conditionFor(m, near, i) || t.leftOutAt(m, i, near) {
+			return true
+		}
+	}
+	return false
+}
+
+// opensFor reports whether the sentence names, before the food, those whom it is for.
+func (t *talk) opensFor(s *sentence, m *mention) bool {
+	i, _ := t.cueIn(forSome, s.First, m.First)
+	return i >= 0
+}
+
+// choiceWords is the longest sentence that offers a choice in passing.
+const choiceWords = 26
+
 // putting reports whether tokens [a, b) hold a verb that puts something in and
 // no other.
 func (t *talk) putting(a, b int) bool {
 	found := false
 	for i := a; i < b; i++ {
 		v := t.baseVerb(i)
-		if v == nil || t.mentionAt[i] >= 0 {
+		if v == nil || t.mentionAt[i] >= 0 || t.quantityAt[i] >= 0 {
 			continue
 		}
 		switch {

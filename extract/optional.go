@@ -32,7 +32,7 @@ var (
 	// pronoun, a food named with them, or what was named before.
 	leaving = cues("leave it out", "leave them out", "leave that out", "leave those out", "leave this out", "leave 'em out", "leave it off", "leave them off", "leave that off", "leave 'em off", "leaves them out", "leaves it out", "skip it", "skip them", "skip that", "skip those", "skip 'em", "skip this",
 		"do without", "go without", "omit it", "omit them", "miss it out", "miss them out", "don't bother", "didn't bother", "no need", "you don't have to", "you don't need to", "don't need to", "y'all don't have to", "nobody has to", "not everybody does", "don't need it", "don't need them",
-		"not essential", "isn't essential", "aren't essential", "not necessary", "isn't necessary", "not compulsory", "not obligatory", "isn't compulsory", "not a must", "no law", "there's no rule", "that's extra", "that's an extra", "they're extra", "it's extra", "they're an extra", "it's a bonus", "that's a bonus", "nice to have", "take it or leave it", "take them or leave them",
+		"not essential", "isn't essential", "aren't essential", "not necessary", "isn't necessary", "not compulsory", "not obligatory", "isn't obligatory", "aren't obligatory", "isn't compulsory", "not a must", "isn't a must", "aren't a must", "no must", "or don't", "sometimes not", "don't always", "just for colour", "just for color", "only for colour", "only for color", "no law", "there's no rule", "that's extra", "that's an extra", "they're extra", "it's extra", "they're an extra", "it's a bonus", "that's a bonus", "nice to have", "take it or leave it", "take them or leave them",
 		"won't miss it", "won't miss them", "will miss it", "will miss them", "leave it", "leave them", "pick them off", "pick it off", "optional extra", "that's a choice", "not required", "isn't required", "wouldn't miss it", "wouldn't miss them",
 		"wouldn't go amiss", "won't hurt", "wouldn't hurt", "never hurts", "doesn't hurt", "don't hurt", "just for show", "only for show", "purely for show", "just for looks", "only for looks", "just decoration", "only decoration", "purely decoration", "fine without", "good without", "grand without", "lovely without", "happy without", "okay without", "as well without", "works without", "work without", "just for decoration", "only for decoration", "is a bonus", "are a bonus", "or not as", "or leave it", "worry if you don't have", "worry if you haven't", "wouldn't be out of place")
 	// toThem say that it's the eater's choice.
@@ -142,6 +142,9 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 	}
 	// "leave the anchovies out", "skip the nuts", "leave out the chilli"
 	if w := t.norm(i); w == "leave" || w == "skip" || w == "omit" || w == "leaving" || w == "skipping" || w == "leaves" || w == "need" && t.norm(i-1) == "don't" && t.has(i+1, n.Last, "need", "just", "only") < 0 {
+		if (w == "skip" || w == "omit") && t.norm(i-1) == "can" && (i+1 >= n.Last || t.toks[i].After != 0) {
+			return t.backTo(m, i, n) // "which you can skip"
+		}
 		if k := t.nextFood(i+1, min(n.Last, i+6)); k >= 0 && t.objectOf(i, k) {
 			e := t.mentions[k].Last
 			out := w == "need" || w == "skip" || w == "omit" || w == "skipping" || t.norm(e) == "out" || t.norm(e) == "off" || t.norm(i+1) == "out" || t.norm(i+1) == "off"
@@ -191,6 +194,10 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 			if strings.HasSuffix(t.norm(end), "ing") {
 				return false
 			}
+		}
+	case "always":
+		if w := t.norm(end); t.toks[end-1].After == 0 && end < n.Last && w != "bother" && !puttingIn[w] {
+			return false
 		}
 	case "law":
 		if t.has(end, min(n.Last, end+3), "says", "say", "against") < 0 {
@@ -424,6 +431,12 @@ func (t *talk) firstUse(m *mention) bool {
 // food's own sentence makes it a matter of choice.
 func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 	w := t.norm(i)
+	if w == "when" && (t.norm(i+1) == "i" || t.norm(i+1) == "i've") && m.head.Last <= i {
+		// "I add chilli when I remember"
+		if e := t.personal(s, i); e == s.Last {
+			return t.chosen(m, s, i, e, false)
+		}
+	}
 	if w != "if" && w != "unless" {
 		return false
 	}
@@ -458,7 +471,7 @@ func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 	}
 	if c := t.cueAt(liking, i+1, s.Last); c > 0 {
 		e := i + 1 + c
-		for e < s.Last && e < i+8 && t.toks[e-1].After == 0 && tastes[t.norm(e)] && t.norm(e) != "and" {
+		for e < s.Last && e < i+8 && t.toks[e-1].After == 0 && (tastes[t.norm(e)] || t.comparative(e)) && t.norm(e) != "and" {
 			e++
 		}
 		if t.toks[e-1].After == 0 && e < s.Last {
@@ -481,7 +494,55 @@ func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 		}
 		return t.chosen(m, s, i, e, false)
 	}
+	if e := t.personal(s, i); e > 0 {
+		for j := e; j < m.First; j++ {
+			if w := t.norm(j); t.actionAt[j] < 0 && (finites[w] || subjects[w] && !youWe[w]) && w != "goes" {
+				return false // "if you rush, it tastes raw"
+			}
+		}
+		return t.chosen(m, s, i, e, false)
+	}
 	return t.depends(m, s, i)
+}
+
+// choosers are whom a condition may speak of besides the cook's "you": those who eat
+// it, and where things are bought.
+var choosers = words("you you're you've you'd y'all i i'm i've we we're we've anyone anybody someone somebody people folks kids children family guests crowd household everyone everybody lads market shop store garden grocer budget they they're there's mood weather")
+
+// personally are the words that may stand before such a one.
+var personally = words("your my the our any anyone's those")
+
+// plannings are verbs of conditions about the method, not about a taste.
+var plannings = words("make making made cook cooking bake baking freeze freezing keep keeping store storing double doubling use using start starting prefer feed feeding serve serving do doing leave leaving left leftover leftovers thought forgot miss missed")
+
+// personal reads a condition about a person's taste, store or mood in words that no
+// list foresees: "if you're in the mood", "if the market has nice ones", "if your
+// people can take it". It gives where it ends, 0 where it is no such condition.
+func (t *talk) personal(s *sentence, i int) int {
+	k := i + 1
+	for k < s.Last && personally[t.norm(k)] {
+		k++
+	}
+	if k >= s.Last || !choosers[t.norm(k)] && !(k > i+1 && choosers[t.norm(k+1)]) {
+		return 0
+	}
+	e := k + 1
+	for e < s.Last && e < k+10 && t.toks[e-1].After == 0 {
+		if t.actionAt[e] >= 0 || t.toolAt[e] >= 0 || t.quantityAt[e] >= 0 {
+			break
+		}
+		if plannings[t.norm(e)] || t.cueAt(lacking, e, s.Last) > 0 || t.mentionAt[e] >= 0 || t.norm(e) == "to" && t.toks[e].After == 0 {
+			return 0
+		}
+		e++
+	}
+	if e < s.Last && t.toks[e-1].After == 0 && (t.toolAt[e] >= 0 || t.quantityAt[e] >= 0 || t.punctuated) {
+		return 0
+	}
+	if t.norm(i-1) == "and" && e < s.Last && t.toks[e-1].After != 0 && i > s.First+1 {
+		return 0 // "and if you like, make it the good sort": of what comes
+	}
+	return e
 }
 
 // pronouns stand for a food named before.
@@ -525,6 +586,9 @@ func (t *talk) chosen(m *mention, s *sentence, i, e int, named bool) bool {
 		return !t.toolOwned(e, m.First)
 	}
 	if m.head.Last <= i {
+		if t.norm(i-1) == "and" && e < s.Last && t.punctuated {
+			return false // "add raisins, and if you like, make it the good sort"
+		}
 		if i-m.Last > leaveOutReach || opens {
 			return false
 		}
@@ -546,6 +610,12 @@ func (t *talk) chosen(m *mention, s *sentence, i, e int, named bool) bool {
 	return false
 }
 
+// comparative reports whether the word at i compares: "fancier", "hotter".
+func (t *talk) comparative(i int) bool {
+	w := t.norm(i)
+	return len(w) > 5 && strings.HasSuffix(w, "er") && t.mentionAt[i] < 0 && t.toolAt[i] < 0 && t.actionAt[i] < 0
+}
+
 // leadIn reports whether only small words stand between the sentence's start
 // and token i: "and if you like, …".
 func (t *talk) leadIn(s *sentence, i int) bool {
@@ -560,7 +630,18 @@ func (t *talk) leadIn(s *sentence, i int) bool {
 // owned reports whether the condition is about having a tool or a helper, not
 // a food: "if you've got a mixer".
 func (t *talk) owned(m *mention, i, e int) bool {
-	return t.toolIn(i, min(len(t.toks), e+5)) && (m.First < i || !t.foodNear(e, 4))
+	return t.toolBeside(i, min(len(t.toks), e+5)) && (m.First < i || !t.foodNear(e, 4))
+}
+
+// toolBeside reports whether tokens [a, b) name a tool that is no measure: "a spoon
+// of capers" is one.
+func (t *talk) toolBeside(a, b int) bool {
+	for i := a; i < b; i++ {
+		if t.toolAt[i] >= 0 && t.quantityAt[i] < 0 {
+			return true
+		}
+	}
+	return false
 }
 
 func (t *talk) toolOwned(a, b int) bool {
@@ -568,7 +649,7 @@ func (t *talk) toolOwned(a, b int) bool {
 		if t.toks[i].After != 0 {
 			return false
 		}
-		if t.toolAt[i] >= 0 {
+		if t.toolAt[i] >= 0 && t.quantityAt[i] < 0 {
 			return true
 		}
 	}
