@@ -31,7 +31,7 @@ var (
 	// leaving say that a thing can be left out; what they speak of is a
 	// pronoun, a food named with them, or what was named before.
 	leaving = cues("leave it out", "leave them out", "leave that out", "leave those out", "leave this out", "leave 'em out", "leave it off", "leave them off", "leave that off", "leave 'em off", "leaves them out", "leaves it out", "skip it", "skip them", "skip that", "skip those", "skip 'em", "skip this",
-		"do without", "go without", "omit it", "omit them", "miss it out", "miss them out", "don't bother", "didn't bother", "no need", "you don't have to", "you don't need to", "don't need to", "y'all don't have to", "nobody has to", "not everybody does", "don't need it", "don't need them",
+		"do without", "go without", "omit it", "omit them", "miss it out", "miss them out", "don't bother", "didn't bother", "no need", "you don't have to", "you don't need to", "don't need to", "y'all don't have to", "nobody has to", "not everybody does", "don't need it", "don't need them", "doesn't need it", "doesn't need them", "you needn't", "needn't bother",
 		"not essential", "isn't essential", "aren't essential", "not necessary", "isn't necessary", "not compulsory", "not obligatory", "isn't obligatory", "aren't obligatory", "isn't compulsory", "not a must", "isn't a must", "aren't a must", "no must", "or don't", "sometimes not", "don't always", "just for colour", "just for color", "only for colour", "only for color", "no law", "there's no rule", "that's extra", "that's an extra", "they're extra", "it's extra", "they're an extra", "it's a bonus", "that's a bonus", "nice to have", "take it or leave it", "take them or leave them",
 		"won't miss it", "won't miss them", "will miss it", "will miss them", "leave it", "leave them", "pick them off", "pick it off", "optional extra", "that's a choice", "not required", "isn't required", "wouldn't miss it", "wouldn't miss them",
 		"wouldn't go amiss", "won't hurt", "wouldn't hurt", "never hurts", "doesn't hurt", "don't hurt", "just for show", "only for show", "purely for show", "just for looks", "only for looks", "just decoration", "only decoration", "purely decoration", "fine without", "good without", "grand without", "lovely without", "happy without", "okay without", "as well without", "works without", "work without", "just for decoration", "only for decoration", "is a bonus", "are a bonus", "or not as", "or leave it", "worry if you don't have", "worry if you haven't", "wouldn't be out of place")
@@ -154,7 +154,7 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 			return false
 		}
 	}
-	if t.consoles(i, n) {
+	if t.consoles(i, n) || t.is(i, "or", "not") && i == n.First && (n.Len() == 2 || t.toks[i+1].After != 0) {
 		return t.backTo(m, i, n)
 	}
 	c := t.cueAt(leaving, i, n.Last)
@@ -437,6 +437,12 @@ func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 			return t.chosen(m, s, i, e, false)
 		}
 	}
+	if w == "should" && i == s.First && t.norm(i+1) == "you" {
+		// "should you have some": an "if" the other way round
+		if e := t.personal(s, i); e > 0 {
+			return t.chosen(m, s, i, e, false)
+		}
+	}
 	if w != "if" && w != "unless" {
 		return false
 	}
@@ -447,7 +453,11 @@ func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 		}
 	}
 	if w == "unless" {
-		return false
+		// "unless you can't stand it" leaves out the food before
+		c := max(t.cueAt(lacking, i+1, s.Last), t.cueAt(lacking, i+2, s.Last))
+		e := i + 2 + c
+		k := t.nextFood(e, min(s.Last, e+3))
+		return c > 0 && m.head.Last <= i && (k < 0 || t.speaksOf(k, m)) && t.chosen(m, s, i, e, false)
 	}
 	if c := t.cueAt(usingIt, i+1, s.Last); c > 0 {
 		e := i + 1 + c
@@ -486,7 +496,9 @@ func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 				}
 			default:
 				if !t.opensMain(e) {
-					return false // "if you want to freeze them"
+					// "if you want to freeze them", but "if you're feeling rich"
+					f := t.personal(s, i)
+					return f > 0 && t.chosen(m, s, i, f, false)
 				}
 			}
 		} else if t.norm(e-1) == "to" && t.norm(e-2) != "like" && t.norm(e-2) != "want" {
@@ -530,6 +542,9 @@ func (t *talk) personal(s *sentence, i int) int {
 	for e < s.Last && e < k+10 && t.toks[e-1].After == 0 {
 		if t.actionAt[e] >= 0 || t.toolAt[e] >= 0 || t.quantityAt[e] >= 0 {
 			break
+		}
+		if subjects[t.norm(e)] && e+1 < s.Last && t.toks[e].After == 0 {
+			return 0 // "if you rush it tastes raw": what comes of it
 		}
 		if plannings[t.norm(e)] || t.cueAt(lacking, e, s.Last) > 0 || t.mentionAt[e] >= 0 || t.norm(e) == "to" && t.toks[e].After == 0 {
 			return 0

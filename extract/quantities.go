@@ -124,6 +124,9 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 			return q, m
 		}
 	}
+	if q, n := t.vesselFull(i); n > 0 {
+		return q, n
+	}
 	if q, n := t.shareQuantity(i); n > 0 {
 		return q, n
 	}
@@ -405,6 +408,32 @@ func (t *talk) shareQuantity(i int) (quantity, int) {
 		}
 	}
 	return quantity{}, 0
+}
+
+// dippers are what a cook takes an unmeasured amount with: their size is not said.
+var dippers = words("spoon spoons spoonful spoonfuls spoonsful ladle ladles ladleful ladlefuls scoop scoops mug mugs mugful mugfuls glass glasses glassful jug jugs jugful capful capfuls forkful forkfuls shovelful trowel saucer saucerful eggcup eggcupful")
+
+// sizes are words for the size of one.
+var dipperSizes = words("big small good heaped heaping generous little large decent wooden level full huge tiny whole serving dessert soup coffee nice fat scant rounded proper")
+
+// vesselFull reads "a spoon of capers", "three ladles of stock": an amount, but of
+// no size that was said.
+func (t *talk) vesselFull(i int) (quantity, int) {
+	j := i
+	if w := t.norm(i); w == "a" || w == "an" || w == "another" || w == "few" || w == "several" {
+		j++
+	} else if num, n := language.ReadNumber(t.toks, i); n > 0 && !num.Colloquial && num.Max <= 12 {
+		j += n
+	} else {
+		return quantity{}, 0
+	}
+	for k := 0; k < 2 && dipperSizes[t.norm(j)] || t.norm(j) == "few" || t.norm(j) == "couple" || t.norm(j) == "of" && t.norm(j-1) == "couple"; k++ {
+		j++
+	}
+	if !dippers[t.norm(j)] || t.norm(j+1) != "of" || !t.joined(j) || !t.joined(j+1) || t.norm(j+2) == "us" {
+		return quantity{}, 0
+	}
+	return quantity{kind: vague, vkind: "vague", words: t.quoteLower(i, j+1), of: true, numAt: i}, j + 2 - i
 }
 
 // bareUnit reads a unit that stands without a number where one is meant:

@@ -363,9 +363,9 @@ func (t *talk) yieldFragment() *yieldSaid {
 			i += n - 1
 			continue // so much of a food, "one of my favourites"
 		}
-		if w := t.norm(i + n + len(strings.Fields(unit))); w == "each" || w == "apiece" {
+		if w := t.norm(i + n + len(strings.Fields(unit))); w == "each" || w == "apiece" || w == "of" {
 			i += n - 1
-			continue // "two thighs each": a helping, not the yield
+			continue // "two thighs each", "three ladles of broth"
 		}
 		if unit != "" && (t.dishCounted(last) || peopleWord[last] && (!vesselWord[last] || t.alone(s))) && !t.countsFood(i+n, unit) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !notYield[last] {
 			return &yieldSaid{Span: language.Span{First: i, Last: i + n + len(strings.Fields(unit))}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
