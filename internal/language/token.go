@@ -108,6 +108,9 @@ func Words(s string) []Token {
 // Norms gives the comparison forms of a phrase ("Self-raising flour" ->
 // self, raising, flour).
 func Norms(s string) []string {
+	if plain(s) {
+		return strings.FieldsFunc(s, parts)
+	}
 	toks := Words(s)
 	out := make([]string, len(toks))
 	for i := range toks {
@@ -115,6 +118,20 @@ func Norms(s string) []string {
 	}
 	return out
 }
+
+// plain reports whether a phrase is small letters, hyphens and spaces alone, as
+// nearly every one of the tables is: its words need no more than cutting apart.
+func plain(s string) bool {
+	for i := 0; i < len(s); i++ {
+		if c := s[i]; (c < 'a' || c > 'z') && !parts(rune(c)) {
+			return false
+		}
+	}
+	return true
+}
+
+// parts tells what stands between the words of a plain phrase.
+func parts(r rune) bool { return r == ' ' || r == '-' }
 
 func punctOf(r rune) Punct {
 	switch r {

@@ -67,7 +67,13 @@ func NewFood(name, kind string) Food {
 }
 
 func nameWords(name string) []string {
-	ws := strings.Fields(oneSpelling.Replace(name))
+	for _, sign := range [...]string{"chil", "yogh", "whisk"} {
+		if strings.Contains(name, sign) {
+			name = oneSpelling.Replace(name)
+			break
+		}
+	}
+	ws := strings.Fields(name)
 	if n := len(ws); n > 0 {
 		ws[n-1] = Singular(ws[n-1]) // "rolled oats" is a fuller name of "oat"
 		if ws[n-1] == "oats" {
@@ -172,6 +178,7 @@ type Lexicon struct {
 	heard     trie
 	sign      trie
 	foodByKey map[string]int
+	numbered  []int32 // see ids; used only while the lexicon is made
 }
 
 // Load gives the one lexicon of the process.
@@ -183,27 +190,69 @@ var Load = sync.OnceValue(func() *Lexicon {
 	return l
 })
 
+// trie finds entries by the numbers of their words. Its edges stand in one
+// table with open addressing: filling it is most of what starting costs.
 type trie struct {
-	next map[uint64]int32
-	val  []int32
+	edges []edge // a power of two of places, at most half of them taken
+	val   []int32
 }
 
-func newTrie() trie { return trie{next: make(map[uint64]int32), val: []int32{-1}} }
+// edge leads from a node over a word to the next node; next is 0 in a free
+// place, as no edge leads to the root.
+type edge struct {
+	node, word, next int32
+}
+
+// newTrie makes a trie with room for a table of about so many bytes to a node;
+// it grows where there are more.
+func newTrie(table string, bytes int) trie {
+	nodes := len(table) / bytes
+	places := 16
+	for places < 2*nodes {
+		places *= 2
+	}
+	val := make([]int32, 1, nodes+1)
+	val[0] = -1
+	return trie{edges: make([]edge, places), val: val}
+}
+
+// place gives where the edge from node over word stands or would stand.
+func (t *trie) place(node, word int32) int {
+	h := (uint64(uint32(node))<<32 | uint64(uint32(word))) * 0x9E3779B97F4A7C15 // 2^64 over the golden ratio spreads neighbours
+	mask := len(t.edges) - 1
+	for p := int(h>>32) & mask; ; p = (p + 1) & mask {
+		if e := &t.edges[p]; e.next == 0 || e.node == node && e.word == word {
+			return p
+		}
+	}
+}
 
 func (t *trie) put(ids []int32, v int32) {
 	node := int32(0)
 	for _, id := range ids {
-		k := uint64(node)<<32 | uint64(uint32(id))
-		n, ok := t.next[k]
-		if !ok {
-			n = int32(len(t.val))
+		p := t.place(node, id)
+		if t.edges[p].next == 0 {
+			if 2*len(t.val) > len(t.edges) {
+				t.grow()
+				p = t.place(node, id)
+			}
+			t.edges[p] = edge{node, id, int32(len(t.val))}
 			t.val = append(t.val, -1)
-			t.next[k] = n
 		}
-		node = n
+		node = t.edges[p].next
 	}
 	if t.val[node] < 0 {
 		t.val[node] = v
+	}
+}
+
+func (t *trie) grow() {
+	old := t.edges
+	t.edges = make([]edge, 2*len(old))
+	for _, e := range old {
+		if e.next != 0 {
+			t.edges[t.place(e.node, e.word)] = e
+		}
 	}
 }
 
@@ -215,8 +264,8 @@ func (t *trie) longest(ids []int32, i int, stop func(k int) bool) (int32, int) {
 		if ids[k] < 0 {
 			break
 		}
-		next, ok := t.next[uint64(node)<<32|uint64(uint32(ids[k]))]
-		if !ok {
+		next := t.edges[t.place(node, ids[k])].next
+		if next == 0 {
 			break
 		}
 		node = next
@@ -328,12 +377,13 @@ func (l *Lexicon) id(w string) int32 {
 	return id
 }
 
+// ids numbers words; what it gives holds until it is called again.
 func (l *Lexicon) ids(norms []string) []int32 {
-	out := make([]int32, len(norms))
-	for i, w := range norms {
-		out[i] = l.id(w)
+	l.numbered = l.numbered[:0]
+	for _, w := range norms {
+		l.numbered = append(l.numbered, l.id(w))
 	}
-	return out
+	return l.numbered
 }
 
 // both puts a name in singular and plural.
@@ -343,57 +393,68 @@ func (l *Lexicon) both(t *trie, name string, v int32) {
 		return
 	}
 	t.put(l.ids(norms), v)
-	last := norms[len(norms)-1]
-	for _, p := range []string{Plural(last), Singular(last)} {
+	end := len(norms) - 1
+	last := norms[end]
+	for _, p := range [...]string{Plural(last), Singular(last)} {
 		if p != last && p != "" {
-			alt := append(append([]string{}, norms[:len(norms)-1]...), p)
-			t.put(l.ids(alt), v)
+			norms[end] = p
+			t.put(l.ids(norms), v)
 		}
 	}
 }
 
-// plural puts in a name's plural only.
-func (l *Lexicon) plural(t *trie, name string, v int32) {
-	norms := language.Norms(name)
+// plural puts in a name's plural only; norms is changed.
+func (l *Lexicon) plural(t *trie, norms []string, v int32) {
 	if len(norms) == 0 {
 		return
 	}
-	if p := Plural(norms[len(norms)-1]); p != norms[len(norms)-1] {
-		t.put(l.ids(append(append([]string{}, norms[:len(norms)-1]...), p)), v)
+	end := len(norms) - 1
+	if p := Plural(norms[end]); p != norms[end] {
+		norms[end] = p
+		t.put(l.ids(norms), v)
 	}
 }
 
-// rows reads a table: comment lines, one header, tab-separated columns.
-func rows(name, text string, columns int) ([][]string, error) {
-	var out [][]string
+// rows reads a table: comment lines, one header, tab-separated columns. Each
+// row is given with all its columns, in a slice that is used again.
+func rows(name, text string, columns int, each func(cols []string)) error {
 	header := false
-	for n, line := range strings.Split(text, "\n") {
+	cols := make([]string, columns)
+	for n := 1; text != ""; n++ {
+		var line string
+		line, text, _ = strings.Cut(text, "\n")
 		line = strings.TrimRight(line, "\r")
-		if strings.TrimSpace(line) == "" || strings.HasPrefix(line, "#") {
+		if strings.HasPrefix(line, "#") || strings.TrimSpace(line) == "" {
 			continue
 		}
 		if !header {
 			header = true
 			continue
 		}
-		cols := strings.Split(line, "\t")
-		for len(cols) < columns {
-			cols = append(cols, "")
-		}
-		if len(cols) > columns {
-			return nil, fmt.Errorf("%s line %d: %d columns, at most %d are expected", name, n+1, len(cols), columns)
+		if got := strings.Count(line, "\t") + 1; got > columns {
+			return fmt.Errorf("%s line %d: %d columns, at most %d are expected", name, n, got, columns)
 		}
 		for i := range cols {
-			cols[i] = strings.TrimSpace(cols[i])
+			var cell string
+			cell, line, _ = strings.Cut(line, "\t")
+			cols[i] = strings.TrimSpace(cell)
 		}
-		out = append(out, cols)
+		each(cols)
 	}
-	return out, nil
+	return nil
 }
 
+// lines counts the lines of a table.
+func lines(text string) int { return strings.Count(text, "\n") }
+
 func list(s, sep string) []string {
-	var out []string
-	for _, p := range strings.Split(s, sep) {
+	if s == "" {
+		return nil
+	}
+	out := make([]string, 0, strings.Count(s, sep)+1)
+	for more := true; more; {
+		var p string
+		p, s, more = strings.Cut(s, sep)
 		if p = strings.TrimSpace(p); p != "" {
 			out = append(out, p)
 		}
@@ -403,16 +464,11 @@ func list(s, sep string) []string {
 
 func build() (*Lexicon, error) {
 	l := &Lexicon{
-		words: make(map[string]int32), Verbs: make(map[string][]VerbForm), Phrases: make(map[string][]VerbForm), Modifiers: make(map[string]Class),
-		Doneness: make(map[string]bool), foodByKey: make(map[string]int),
-		food: newTrie(), tool: newTrie(), unit: newTrie(), vague: newTrie(), made: newTrie(), heard: newTrie(), sign: newTrie(),
-	}
-	read := func(name, text string, columns int, each func(c []string)) error {
-		rs, err := rows(name, text, columns)
-		for _, c := range rs {
-			each(c)
-		}
-		return err
+		Foods: make([]Food, 0, lines(foodsTSV)), Actions: make([]Action, 0, lines(actionsTSV)),
+		words: make(map[string]int32, len(foodsTSV)/16), Verbs: make(map[string][]VerbForm, len(actionsTSV)/16), Phrases: make(map[string][]VerbForm),
+		Modifiers: make(map[string]Class, lines(modifiersTSV)), Doneness: make(map[string]bool, lines(donenessTSV)),
+		foodByKey: make(map[string]int, len(foodsTSV)/16),
+		food:      newTrie(foodsTSV, 8), tool: newTrie(equipmentTSV, 6), unit: newTrie(unitsTSV, 20), vague: newTrie(vagueTSV, 14), made: newTrie(madeTSV, 7), heard: newTrie(heardTSV, 18), sign: newTrie(donenessTSV, 14),
 	}
 	var err error
 	try := func(e error) {
@@ -420,8 +476,14 @@ func build() (*Lexicon, error) {
 			err = e
 		}
 	}
-	var also [][2]string
-	try(read("foods.tsv", foodsTSV, 4, func(c []string) {
+	// other is another name of a food.
+	type other struct {
+		norms []string
+		food  int32
+	}
+	names := make([][]string, 0, cap(l.Foods)) // of each food, as compared
+	var also []other
+	try(rows("foods.tsv", foodsTSV, 4, func(c []string) {
 		f := NewFood(c[0], c[2])
 		for _, fl := range list(c[3], ",") {
 			switch fl {
@@ -439,29 +501,31 @@ func build() (*Lexicon, error) {
 		}
 		l.Foods = append(l.Foods, f)
 		v := len(l.Foods) - 1
-		l.foodByKey[strings.Join(language.Norms(c[0]), " ")] = v
-		l.food.put(l.ids(language.Norms(c[0])), int32(v))
+		norms := language.Norms(c[0])
+		names = append(names, norms)
+		l.foodByKey[strings.Join(norms, " ")] = v
+		l.food.put(l.ids(norms), int32(v))
 		for _, a := range list(c[1], "|") {
-			also = append(also, [2]string{a, c[0]})
+			also = append(also, other{language.Norms(a), int32(v)})
 		}
 	}))
 	// names as listed go in first, so that a plural made by rule never takes
 	// the place of a listed spelling
 	for _, a := range also {
-		v := l.foodByKey[strings.Join(language.Norms(a[1]), " ")]
-		l.food.put(l.ids(language.Norms(a[0])), int32(v))
-		k := strings.Join(language.Norms(a[0]), " ")
+		l.food.put(l.ids(a.norms), a.food)
+		k := strings.Join(a.norms, " ")
 		if _, ok := l.foodByKey[k]; !ok {
-			l.foodByKey[k] = v
+			l.foodByKey[k] = int(a.food)
 		}
 	}
-	for v := range l.Foods {
-		l.plural(&l.food, l.Foods[v].Name, int32(v))
+	for v, norms := range names {
+		l.plural(&l.food, norms, int32(v))
 	}
 	for _, a := range also {
-		l.plural(&l.food, a[0], int32(l.foodByKey[strings.Join(language.Norms(a[1]), " ")]))
+		l.plural(&l.food, a.norms, a.food)
 	}
-	try(read("actions.tsv", actionsTSV, 5, func(c []string) {
+	forms := make([]string, 0, cap(l.Actions)) // of each action, as the table lists them
+	try(rows("actions.tsv", actionsTSV, 5, func(c []string) {
 		a := Action{Verb: c[0], Particles: list(c[2], "|"), Kind: c[3]}
 		for _, fl := range list(c[4], ",") {
 			switch fl {
@@ -474,8 +538,9 @@ func build() (*Lexicon, error) {
 			}
 		}
 		l.Actions = append(l.Actions, a)
+		forms = append(forms, c[1])
 	}))
-	l.verbForms()
+	l.verbForms(forms)
 	tools := func(c []string) {
 		e := Equipment{Name: c[0], Kind: c[2], Food: strings.Contains(c[3], "food")}
 		l.Equipment = append(l.Equipment, e)
@@ -485,47 +550,49 @@ func build() (*Lexicon, error) {
 			l.both(&l.tool, a, v)
 		}
 	}
-	try(read("equipment.tsv", equipmentTSV, 4, tools))
-	try(read("units.tsv", unitsTSV, 3, func(c []string) {
+	try(rows("equipment.tsv", equipmentTSV, 4, tools))
+	try(rows("units.tsv", unitsTSV, 3, func(c []string) {
 		l.Units = append(l.Units, Unit{Unit: c[1], Kind: c[2]})
 		l.unit.put(l.ids(language.Norms(c[0])), int32(len(l.Units)-1))
 	}))
-	try(read("vague.tsv", vagueTSV, 2, func(c []string) {
+	try(rows("vague.tsv", vagueTSV, 2, func(c []string) {
 		l.Vague = append(l.Vague, Vague{Words: c[0], Kind: c[1]})
 		l.vague.put(l.ids(language.Norms(c[0])), int32(len(l.Vague)-1))
 	}))
-	try(read("modifiers.tsv", modifiersTSV, 2, func(c []string) {
+	try(rows("modifiers.tsv", modifiersTSV, 2, func(c []string) {
 		cl := map[string]Class{"name": NameWord, "prep": PrepWord, "size": SizeWord, "drop": DropWord}[c[1]]
 		l.Modifiers[strings.Join(language.Norms(c[0]), " ")] = cl
 	}))
-	try(read("doneness.tsv", donenessTSV, 2, func(c []string) {
+	try(rows("doneness.tsv", donenessTSV, 2, func(c []string) {
 		if c[1] == "sign" {
 			l.Doneness[c[0]] = true
 			l.sign.put(l.ids(language.Norms(c[0])), 1)
 		}
 	}))
-	try(read("made.tsv", madeTSV, 2, func(c []string) {
+	try(rows("made.tsv", madeTSV, 2, func(c []string) {
 		l.Made = append(l.Made, Made{Word: c[0], Part: c[1] == "part"})
 		l.both(&l.made, c[0], int32(len(l.Made)-1))
 	}))
-	try(read("heard.tsv", heardTSV, 3, func(c []string) {
+	try(rows("heard.tsv", heardTSV, 3, func(c []string) {
 		l.Heard = append(l.Heard, Heard{Meant: c[1], Near: list(c[2], "|")})
 		l.heard.put(l.ids(language.Norms(c[0])), int32(len(l.Heard)-1))
 	}))
 	return l, err
 }
 
-func (l *Lexicon) verbForms() {
-	rs, _ := rows("actions.tsv", actionsTSV, 5)
-	seen := make(map[string]bool)
+// verbForms fills Verbs and Phrases from the listed forms of each action.
+func (l *Lexicon) verbForms(forms []string) {
 	add := func(form string, a *Action, f Form) {
-		key := form + "\x00" + a.Verb + "\x00" + string(rune('0'+f))
-		if form == "" || seen[key] {
+		if form == "" {
 			return
 		}
-		seen[key] = true
 		switch norms := language.Norms(form); len(norms) {
 		case 1:
+			for _, v := range l.Verbs[form] {
+				if v.Form == f && v.Action.Verb == a.Verb {
+					return
+				}
+			}
 			l.Verbs[form] = append(l.Verbs[form], VerbForm{a, f})
 		case 2:
 			k := norms[0] + " " + norms[1]
@@ -534,11 +601,11 @@ func (l *Lexicon) verbForms() {
 			}
 		}
 	}
-	for i, c := range rs {
+	for i, listed := range forms {
 		a := &l.Actions[i]
 		base := a.Verb
 		add(base, a, Base)
-		for _, f := range list(c[1], "|") {
+		for _, f := range list(listed, "|") {
 			f = strings.ToLower(f)
 			switch {
 			case f == base:

@@ -42,7 +42,8 @@ type table struct {
 // an error here can only come from an edit that no test has seen; Find then
 // finds nothing and Check says why.
 var load = sync.OnceValue(func() *table {
-	t := &table{byKey: map[string]int{}, byName: map[string]int{}, near: map[string]bool{}, modifiers: map[string]string{}}
+	foods := strings.Count(namesTSV, "\n") + strings.Count(addedTSV, "\n")
+	t := &table{foods: make([]Food, 0, foods), byKey: make(map[string]int, foods), byName: make(map[string]int, 4*foods), near: map[string]bool{}, modifiers: map[string]string{}}
 	t.err = t.read()
 	return t
 })
@@ -70,10 +71,14 @@ func ByKey(key string, own *Own) (Food, bool) {
 }
 
 // rows calls do for each row of an embedded table with its line number; the
-// head, comments and empty lines are passed over.
+// head, comments and empty lines are passed over. The fields stand in a slice
+// that is used again for the next row.
 func rows(name, data string, fields int, do func(line int, c []string) error) error {
 	head := true
-	for i, line := range strings.Split(data, "\n") {
+	c := make([]string, fields)
+	for n := 1; data != ""; n++ {
+		var line string
+		line, data, _ = strings.Cut(data, "\n")
 		if line == "" || strings.HasPrefix(line, "#") {
 			continue
 		}
@@ -81,12 +86,14 @@ func rows(name, data string, fields int, do func(line int, c []string) error) er
 			head = false
 			continue
 		}
-		c := strings.Split(line, "\t")
-		if len(c) != fields {
-			return fmt.Errorf("%s:%d: %d fields, want %d", name, i+1, len(c), fields)
+		if got := strings.Count(line, "\t") + 1; got != fields {
+			return fmt.Errorf("%s:%d: %d fields, want %d", name, n, got, fields)
 		}
-		if err := do(i+1, c); err != nil {
-			return fmt.Errorf("%s:%d: %w", name, i+1, err)
+		for i := range c {
+			c[i], line, _ = strings.Cut(line, "\t")
+		}
+		if err := do(n, c); err != nil {
+			return fmt.Errorf("%s:%d: %w", name, n, err)
 		}
 	}
 	return nil
@@ -135,7 +142,7 @@ func (t *table) read() error {
 		figures Figures
 		refuse  float64
 	}
-	figures := map[string]drawn{}
+	figures := make(map[string]drawn, strings.Count(foodsTSV, "\n"))
 	err = rows("foods.tsv", foodsTSV, 3+int(Water)+1, func(_ int, c []string) error {
 		d := drawn{figures: UnknownFigures()}
 		for n := Kcal; n <= Water; n++ {
@@ -421,6 +428,9 @@ func (t *table) lookUp(words []string, leftOut []int, own *Own) (Food, bool) {
 // normal gives the words of a name as they are looked up: lower case, without
 // accents, hyphens as spaces, each word in the singular.
 func normal(name string) []string {
+	if words, ok := plainWords(name); ok {
+		return words
+	}
 	var b strings.Builder
 	for _, r := range norm.NFD.String(strings.ToLower(name)) {
 		switch {
@@ -436,6 +446,21 @@ func normal(name string) []string {
 		words[i] = singular(w)
 	}
 	return words
+}
+
+// plainWords gives the normal form of a name in small letters and spaces, as
+// nearly every name is; false where there is more to do.
+func plainWords(name string) ([]string, bool) {
+	for i := 0; i < len(name); i++ {
+		if c := name[i]; c != ' ' && (c < 'a' || c > 'z') {
+			return nil, false
+		}
+	}
+	words := strings.Fields(name)
+	for i, w := range words {
+		words[i] = singular(w)
+	}
+	return words, true
 }
 
 // irregular are plurals and look-alikes the endings below get wrong.

@@ -10,6 +10,13 @@ import (
 // fold reduces words to what the tables compare: lower-case stems of letters
 // and digits, without accents, apostrophes or plural endings.
 func fold(text string) []string {
+	if plain(text) {
+		words := strings.Fields(text)
+		for i, w := range words {
+			words[i] = stem(w)
+		}
+		return words
+	}
 	var b strings.Builder
 	for _, r := range norm.NFD.String(strings.ToLower(text)) {
 		switch {
@@ -25,6 +32,17 @@ func fold(text string) []string {
 		words[i] = stem(w)
 	}
 	return words
+}
+
+// plain reports whether a text is small letters and spaces alone, as nearly
+// every name is: it has nothing to fold but its endings.
+func plain(text string) bool {
+	for i := 0; i < len(text); i++ {
+		if c := text[i]; c != ' ' && (c < 'a' || c > 'z') {
+			return false
+		}
+	}
+	return true
 }
 
 // stem makes the singular and the plural of a word the same. The stem need not
