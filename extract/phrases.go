@@ -8,14 +8,15 @@ import "strings"
 type phraseIndex struct {
 	numbers map[string]int32   // of each word said
 	word    []int32            // number of each token's word
-	letter  []byte             // first byte of each token's word
+	begins  []uint8            // sign of each token's word, see sign
+	said    signs              // of every word
 	at      [][]int32          // tokens at which a word was said, by number
 	known   map[string][]int32 // phrases asked for before; nil for one with a word nobody said
 }
 
 // newPhraseIndex numbers the words of the talk's tokens.
 func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
-	x := &phraseIndex{numbers: make(map[string]int32), word: make([]int32, n), letter: make([]byte, n), known: make(map[string][]int32)}
+	x := &phraseIndex{numbers: make(map[string]int32), word: make([]int32, n), begins: make([]uint8, n), known: make(map[string][]int32)}
 	var counts []int
 	for i := range x.word {
 		w := norms(i)
@@ -26,9 +27,8 @@ func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
 			counts = append(counts, 0)
 		}
 		x.word[i] = k
-		if w != "" {
-			x.letter[i] = w[0]
-		}
+		x.begins[i] = sign(w)
+		x.said.add(x.begins[i])
 		counts[k]++
 	}
 	all := make([]int32, n)
@@ -44,6 +44,22 @@ func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
 	return x
 }
 
+// sign tells words apart by how they begin, before anything is looked up: the
+// first word of a phrase and a token that is that word have the same.
+func sign(s string) uint8 {
+	h := uint8(0)
+	for i := 0; i < len(s) && i < 3 && s[i] != ' '; i++ {
+		h = h*37 + s[i]
+	}
+	return h
+}
+
+// signs is a set of signs.
+type signs [4]uint64
+
+func (s *signs) add(sign uint8)      { s[sign>>6] |= 1 << (sign & 63) }
+func (s *signs) has(sign uint8) bool { return s[sign>>6]&(1<<(sign&63)) != 0 }
+
 // phrase gives the numbers of a phrase's words; false when one of them was
 // never said.
 func (x *phraseIndex) phrase(p string) ([]int32, bool) {
@@ -51,12 +67,14 @@ func (x *phraseIndex) phrase(p string) ([]int32, bool) {
 	if ok {
 		return ws, ws != nil
 	}
-	ws = make([]int32, 0, 4)
-	for _, w := range strings.Fields(p) {
+	for w := range strings.FieldsSeq(p) {
 		k, said := x.numbers[w]
 		if !said {
 			ws = nil
 			break
+		}
+		if ws == nil {
+			ws = make([]int32, 0, strings.Count(p, " ")+1)
 		}
 		ws = append(ws, k)
 	}
@@ -128,15 +146,15 @@ func (t *talk) has(a, b int, phrases ...string) int {
 	if t.index == nil {
 		t.index = newPhraseIndex(t.norm, len(t.toks))
 	}
-	near := b-a <= nearby
-	var letters uint64 // a bit for each first letter in a short stretch
-	if near {
-		for _, c := range t.index.letter[a:b] {
-			letters |= 1 << (c & 63)
+	here := &t.index.said
+	if b-a <= nearby {
+		here = new(signs)
+		for _, s := range t.index.begins[a:b] {
+			here.add(s)
 		}
 	}
 	for _, p := range phrases {
-		if near && p != "" && letters&(1<<(p[0]&63)) == 0 {
+		if p != "" && p[0] != ' ' && !here.has(sign(p)) {
 			continue
 		}
 		if ws, ok := t.index.phrase(p); ok {

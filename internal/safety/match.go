@@ -3,6 +3,7 @@ package safety
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
 )
@@ -17,9 +18,18 @@ func fold(text string) []string {
 		}
 		return words
 	}
+	text = strings.ToLower(text)
+	if !ascii(text) {
+		text = norm.NFD.String(text)
+	}
 	var b strings.Builder
-	for _, r := range norm.NFD.String(strings.ToLower(text)) {
+	b.Grow(len(text))
+	for _, r := range text {
 		switch {
+		case r >= 'a' && r <= 'z':
+			b.WriteByte(byte(r))
+		case r == ' ':
+			b.WriteByte(' ')
 		case unicode.Is(unicode.Mn, r), r == '\'', r == '’':
 		case unicode.IsLetter(r), unicode.IsDigit(r):
 			b.WriteRune(r)
@@ -39,6 +49,16 @@ func fold(text string) []string {
 func plain(text string) bool {
 	for i := 0; i < len(text); i++ {
 		if c := text[i]; c != ' ' && (c < 'a' || c > 'z') {
+			return false
+		}
+	}
+	return true
+}
+
+// ascii reports whether a text has no letter beyond ASCII, and so no accent.
+func ascii(text string) bool {
+	for i := 0; i < len(text); i++ {
+		if text[i] >= utf8.RuneSelf {
 			return false
 		}
 	}
@@ -141,6 +161,11 @@ func (s wordSet) in(text string) bool {
 func spaced(texts ...string) string {
 	var b strings.Builder
 	b.WriteByte(' ')
+	size := 1
+	for _, t := range texts {
+		size += len(t) + 3
+	}
+	b.Grow(size)
 	for _, t := range texts {
 		for _, w := range fold(t) {
 			b.WriteString(w)

@@ -169,8 +169,14 @@ func Stamp(d time.Duration) string {
 // tokenise cuts rows into words at blank space and at dashes between words. A
 // word that runs over the edge of a chunk belongs to the first.
 func tokenise(rows [][]chunk) []token {
-	var out []token
-	var word []byte // the word being read
+	size := 0
+	for _, row := range rows {
+		for _, ch := range row {
+			size += len(ch.text)
+		}
+	}
+	out := make([]token, 0, size/6+1) // English has five letters and a space to a word, about
+	var word []byte                   // the word being read
 	for r, row := range rows {
 		var open token
 		moment := NoTime
