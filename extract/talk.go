@@ -120,6 +120,7 @@ type talk struct {
 	mentionAt  []int32
 	unknown    []lexicon.Food // foods named with a measure that the lexicon lacks
 	tagger     bool
+	tagged     map[string][]string // what the tagger said of words in a row
 	tools      []tool
 	toolAt     []int32
 	thingWord  []bool  // a verb's form that is also the name of a food or a tool

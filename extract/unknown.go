@@ -75,14 +75,17 @@ func (t *talk) actionWord(i, first int) bool {
 func (t *talk) pastStory(s *sentence) bool { return t.sentPast(s) }
 
 // nounEnd asks the tagger where the noun phrase that begins at i ends, at
-// most at end.
+// most at end; it ends at once where the tagger may not be asked any more.
 func (t *talk) nounEnd(s *sentence, i, end int) int {
 	from, to := max(s.First, i-8), min(s.Last, end+4)
 	words := make([]string, 0, to-from)
 	for k := from; k < to; k++ {
 		words = append(words, t.norm(k))
 	}
-	tags := language.Tags(words)
+	tags, asked := t.tagsOf(words)
+	if !asked {
+		return i
+	}
 	if tags == nil {
 		return i + 1
 	}
@@ -96,4 +99,30 @@ func (t *talk) nounEnd(s *sentence, i, end int) int {
 		}
 	}
 	return last
+}
+
+// asksMost and wordsAnAsk bound how often the tagger is asked in a talk: so
+// often, and once more for so many words. It takes a third of a millisecond to
+// answer, and only what is hardly a talk has so many foods nobody knows.
+const (
+	asksMost   = 100
+	wordsAnAsk = 100
+)
+
+// tagsOf asks the tagger about words in a row, the same ones only once; nil
+// where it can't be asked. False is for a tagger that was asked too often.
+func (t *talk) tagsOf(words []string) ([]string, bool) {
+	key := strings.Join(words, " ")
+	if tags, ok := t.tagged[key]; ok {
+		return tags, true
+	}
+	if len(t.tagged) >= asksMost+len(t.toks)/wordsAnAsk {
+		return nil, false
+	}
+	if t.tagged == nil {
+		t.tagged = make(map[string][]string)
+	}
+	tags := language.Tags(words)
+	t.tagged[key] = tags
+	return tags, true
 }
