@@ -39,10 +39,15 @@ func flags(doc *schema.Document) []schema.Flag {
 		fresh = append(fresh, find(doc)...)
 	}
 	out := slices.Concat(kept, unanswered(fresh, kept))
+	type question struct{ kind, subject, ask string }
+	evidence := make(map[question][]string, len(old))
+	for _, f := range slices.Backward(old) { // the first of several alike counts
+		evidence[question{f.Kind, f.Subject, f.Ask}] = f.Evidence
+	}
 	for i := range out[len(kept):] {
 		f := &out[len(kept)+i]
-		if j := slices.IndexFunc(old, func(o schema.Flag) bool { return o.Kind == f.Kind && o.Subject == f.Subject && o.Ask == f.Ask }); j >= 0 {
-			f.Evidence = old[j].Evidence
+		if e, ok := evidence[question{f.Kind, f.Subject, f.Ask}]; ok {
+			f.Evidence = e
 		}
 	}
 	// Flags without a moment come last, and each group keeps its order.
@@ -79,13 +84,20 @@ func follows(f schema.Flag) bool {
 // kept flag answers one fresh flag of its subject, at its moment or in its words.
 // A contradicted claim is asked about once, whatever contradicts it.
 func unanswered(fresh, kept []schema.Flag) []schema.Flag {
+	type topic struct{ subject, family string }
+	about := make(map[topic][]int) // the fresh flags of each subject and family, in their order
+	for i := range fresh {
+		at := topic{fresh[i].Subject, family(fresh[i].Kind)}
+		about[at] = append(about[at], i)
+	}
 	answered := make([]bool, len(fresh))
 	for _, k := range kept {
 		best, bestRank := -1, 0
-		for i, f := range fresh {
-			if answered[i] || f.Subject != k.Subject || family(f.Kind) != family(k.Kind) {
+		for _, i := range about[topic{k.Subject, family(k.Kind)}] {
+			if answered[i] {
 				continue
 			}
+			f := &fresh[i]
 			rank := 0
 			if f.Kind == schema.ConflictClaim {
 				rank++
