@@ -106,7 +106,7 @@ func (t *talk) nounEnd(s *sentence, i, end int) int {
 // answer, and only what is hardly a talk has so many foods nobody knows.
 const (
 	asksMost   = 100
-	wordsAnAsk = 100
+	wordsAnAsk = 500
 )
 
 // tagsOf asks the tagger about words in a row, the same ones only once; nil
