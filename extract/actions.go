@@ -81,7 +81,7 @@ func (t *talk) toldInPast() bool {
 
 // sentenceActions finds the actions of one sentence.
 func (t *talk) sentenceActions(s *sentence) {
-	if t.toks[s.Last-1].After&language.Question != 0 && t.has(s.First, s.Last, "i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll", "i want to do", "you want to do", "we want to do", "what you're doing is", "what i'm doing is", "what we're doing is", "let's", "go ahead and") < 0 {
+	if t.toks[s.Last-1].After&language.Question != 0 && !(t.loose && t.punctuated && t.orders(s)) && t.has(s.First, s.Last, "i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll", "i want to do", "you want to do", "we want to do", "what you're doing is", "what i'm doing is", "what we're doing is", "let's", "go ahead and") < 0 {
 		return // a question asks, it doesn't tell
 	}
 	for i := s.First; i < s.Last; i++ {
@@ -105,6 +105,16 @@ func (t *talk) sentenceActions(s *sentence) {
 		}
 		t.tryVerb(s, i, forms)
 	}
+}
+
+// orders reports whether a sentence begins with a verb and its object: no
+// question, whatever mark a recogniser set behind it.
+func (t *talk) orders(s *sentence) bool {
+	i := s.First
+	for i < s.Last && t.onlyOpeners(i, i+1) {
+		i++
+	}
+	return i+1 < s.Last && t.baseVerb(i) != nil && t.norm(i) != "do" && t.norm(i) != "have" && opensObject[t.norm(i+1)]
 }
 
 // quarters reports whether "quarter" is what is done, not how much: "quarter the
@@ -264,7 +274,7 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 				}
 				break
 			}
-			if verb == "get" && (t.norm(k) == "going" || t.norm(k) == "hot" || t.norm(k) == "on") && t.heatBefore(i, k) {
+			if verb == "get" && (t.norm(k) == "going" || t.norm(k) == "hot" || t.norm(k) == "on" || t.norm(k) == "lit" || t.norm(k) == "preheated") && t.heatBefore(i, k) {
 				put(i, f.Action, "heat") // "get your oven going"
 				return
 			}
@@ -522,7 +532,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		}
 		return t.clauseMood(s, i), true
 	case p == "i'd" || p == "you'd" || p == "we'd":
-		return permitted, t.subjectFree(s, k) && !t.sentPast(s)
+		return permitted, t.subjectFree(s, k) && !t.mostlyPast(s)
 	case modals[p]:
 		return t.modalMood(s, k, p)
 	case p == "you'll" || p == "we'll" || p == "i'll" || p == "y'all'll":
@@ -553,7 +563,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		if v.Noun && !t.nounSafe(i, v, false) {
 			return 0, false
 		}
-		if p == "i" && (t.sentPast(s) || pastLikeBase[v.Verb] && !t.presentTalk(s)) {
+		if p == "i" && (t.mostlyPast(s) || pastLikeBase[v.Verb] && !t.presentTalk(s)) {
 			return 0, false
 		}
 		return planned, true
@@ -712,6 +722,9 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 		// a word alone: "Stir." "Drain." but "Glaze." "Filling."
 		return opens && v.Kind != "" && !t.partWord(i) && strongAlone[v.Verb]
 	}
+	if t.loose && t.toks[i].After&^language.Comma == 0 && strongAlone[v.Verb] && opensObject[next] {
+		return true // "mix, the yeast and sugar": a mark where none was meant
+	}
 	if t.toks[i].After != 0 {
 		return strongAlone[v.Verb] && opens
 	}
@@ -727,7 +740,7 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 		}
 		return false
 	}
-	if determiners[next] {
+	if determiners[next] || next == "straight" && v.Kind == "cut" && afterVerb[t.norm(i+2)] {
 		return true
 	}
 	if afterVerb[next] {
@@ -883,7 +896,7 @@ func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 				// "what you want to do is whisk" is found at its verb
 				return 0, false
 			}
-			if w == "i" && (p == "like" || p == "love" || p == "prefer" || p == "wanted" || p == "want" || p == "got" || p == "had") && t.sentPast(s) {
+			if w == "i" && (p == "like" || p == "love" || p == "prefer" || p == "wanted" || p == "want" || p == "got" || p == "had") && t.mostlyPast(s) {
 				return 0, false
 			}
 			if p == "like" && t.norm(j-1) == "would" {
@@ -1029,7 +1042,7 @@ func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 	if opens {
 		return t.clauseMood(s, i), true
 	}
-	if t.sentPast(s) {
+	if t.mostlyPast(s) {
 		return 0, false
 	}
 	return imperative, !v.Weak || determiners[t.norm(i+1)]
@@ -1246,9 +1259,9 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		}
 		return passive, k > s.First && (t.mentionAt[k-1] >= 0 || t.madeAt[k-1] > 0) && !t.inSubordinate(s, k)
 	case "i", "we":
-		return planned, (t.pastTold || t.loose && t.punctuated && t.begun(s)) && !v.Weak && doneKind[v.Kind] && !t.inSubordinate(s, k) && t.hasFood(i, min(i+8, s.Last))
+		return planned, (t.pastTold || t.loose && t.punctuated && t.begun(s)) && !v.Weak && (doneKind[v.Kind] || v.Kind == "move") && !t.inSubordinate(s, k) && t.hasFood(i, min(i+8, s.Last))
 	case "i've", "we've":
-		return planned, (!v.Weak || v.Kind == "move" && t.has(i, min(i+8, s.Last), "into", "onto", "to") >= 0) && !t.inSubordinate(s, k) && t.hasFood(i, min(i+8, s.Last))
+		return planned, (!v.Weak || t.has(i, min(i+8, s.Last), "into", "onto") >= 0) && !t.inSubordinate(s, k) && t.hasFood(i, min(i+8, s.Last))
 	}
 	return 0, false
 }
@@ -1340,6 +1353,25 @@ func (t *talk) hasFood(a, b int) bool {
 
 // sentPast reports whether the sentence is told in the past.
 func (t *talk) sentPast(s *sentence) bool {
+	n := t.pastWords(s)
+	if !t.punctuated {
+		return n*14 >= s.Len() && n > 0
+	}
+	return n > 0
+}
+
+// mostlyPast is sentPast for talk whose marks a recogniser set: its sentences run
+// on, and one past word in a long one makes no story.
+func (t *talk) mostlyPast(s *sentence) bool {
+	if !t.loose {
+		return t.sentPast(s)
+	}
+	n := t.pastWords(s)
+	return n*14 >= s.Len() && n > 0
+}
+
+// pastWords counts the words of a sentence that tell of the past.
+func (t *talk) pastWords(s *sentence) int {
 	n := 0
 	for i := s.First; i < s.Last; i++ {
 		w := t.norm(i)
@@ -1375,10 +1407,7 @@ func (t *talk) sentPast(s *sentence) bool {
 	if t.has(s.First, s.Last, "last year", "last week", "last time", "one time", "one year", "years ago", "the other day", "when i was", "used to", "back in", "one christmas", "years back", "last month", "last summer", "last winter") >= 0 {
 		n++
 	}
-	if !t.punctuated {
-		return n*14 >= s.Len() && n > 0
-	}
-	return n > 0
+	return n
 }
 
 // goingTo reports whether "going to" or a gerund of the kitchen follows token i: there

@@ -215,7 +215,7 @@ var kin = words("granddaughter grandson grandchild grandkids grandpa father-in-l
 // storyOf reports whether a past sentence tells of another time or person, so
 // that even its imperatives are reported speech.
 func (t *talk) storyOf(s *sentence) bool {
-	if s.forgotten {
+	if s.forgotten || !t.mostlyPast(s) {
 		return false
 	}
 	if i := t.has(s.First, s.Last, "i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll", "you have to", "i want you to", "you're going to"); i >= 0 {
@@ -350,7 +350,7 @@ func (t *talk) dropActions() {
 		s := t.sentence(a.tok)
 		drop := s.kind == storing || s.kind == figures || s.kind == aside || s.kind == plain
 		drop = drop || s.recap
-		if !drop && t.closing(s) && !t.hasQuantity(a.clause.First, a.clause.Last) && len(t.mentionsIn(a.clause.First, a.clause.Last)) == 0 {
+		if !drop && t.closing(s) && !t.hasQuantity(a.clause.First, a.clause.Last) && len(t.mentionsIn(a.clause.First, a.clause.Last)) == 0 && !(t.loose && t.punctuated && t.toolIn(a.clause.First, a.clause.Last)) {
 			drop = true
 		}
 		if !drop && (t.chat(s, &a) || t.warning(s, &a) || t.foreword(s, &a) || t.postscript(s, &a)) {

@@ -259,6 +259,9 @@ func (t *talk) goesOn(cur *step, s *sentence) bool {
 		return false
 	}
 	end := last.clause.Last
+	if t.has(last.tok, end, "out", "away", "aside", "one side", "by") >= 0 {
+		return false // what is put by takes nothing in
+	}
 	if n := len(cur.again); n > 0 {
 		end = max(end, cur.again[n-1].Last)
 	}
