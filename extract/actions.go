@@ -419,6 +419,10 @@ func (t *talk) idle(s *sentence, a *action) bool {
 		}
 	case "set", "get", "use":
 		return t.has(a.tok, min(s.Last, a.tok+5), "timer", "alarm") >= 0
+	case "check":
+		return it && then == "out"
+	case "take":
+		return next == "you" && t.norm(a.tok-1) == "me"
 	case "save":
 		// "save some of the water"
 		return !determiners[next] || it || !t.hasFood(a.tok+1, min(s.Last, a.tok+6))
@@ -907,7 +911,7 @@ func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 		if others[w] {
 			return 0, false
 		}
-		if p == "going" && h == j-1 && (t.actsItself(h) || w == "is" && h > s.First && t.actsItself(h-1)) {
+		if p == "going" && t.back(s, j) == h && (t.actsItself(h) || w == "is" && h > s.First && t.actsItself(h-1)) {
 			// "this is going to form the base": what will come of it
 			return passive, (v.Kind == "heat" || v.Kind == "rest") && t.timeSoon(s, i)
 		}
@@ -937,7 +941,7 @@ func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 // as a subject: "this is", "it's", "which".
 func (t *talk) actsItself(k int) bool {
 	switch t.norm(k) {
-	case "this", "that", "it", "which", "it's", "that's", "these", "those", "this's", "everything":
+	case "this", "that", "it", "which", "it's", "that's", "these", "those", "everything", "there", "there's":
 		return true
 	}
 	return false
