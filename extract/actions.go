@@ -527,7 +527,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		return planned, t.nounSafe(i, v, true)
 	case p == "and" || p == "or" || p == "then" || p == "so" || p == "but" || p == "&":
 		if p == "so" && k > s.First && t.toks[k-1].After == 0 && !t.onlyHeadWords(s.First, k) {
-			return imperative, t.norm(k+1) == "just" && !t.inSubordinate(s, i) && (opensObject[t.norm(i+1)] || t.mentionStarts(i+1)) // "so just let it sit"
+			return imperative, t.norm(k+1) == "just" && !t.inSubordinate(s, k) && (opensObject[t.norm(i+1)] || t.mentionStarts(i+1)) // "so just let it sit"
 		}
 		return t.conjMood(s, k, i, v)
 	case p == "let's" || p == "please" || p == "okay" || p == "right" || p == "well" || p == "alright" || p == "ok" || p == "oh" || p == "uh" || p == "um" || p == "yeah" || p == "so" || p == "anyway":
@@ -859,6 +859,9 @@ func (t *talk) subjectBetween(a, b int) bool {
 // toMood reads "to" + verb at i, the "to" at k.
 func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 	j := t.back(s, k)
+	if j < s.First && k > s.First && (t.norm(s.First) == "now" || t.norm(s.First) == "next") {
+		return planned, t.onlyOpeners(s.First, k) // "now to fry the onions"
+	}
 	if j < s.First || t.toks[j].After != 0 {
 		// "To make the glaze, whisk": the aim, not the step
 		return 0, false
@@ -875,9 +878,6 @@ func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 	}
 	if p == "you" && j > s.First && (t.norm(j-1) == "want" || t.norm(j-1) == "need" || t.norm(j-1) == "like") && t.toks[j-1].After == 0 && (t.norm(j-2) == "i" || t.norm(j-2) == "we" || t.norm(j-2) == "i'd" || t.norm(j-2) == "would") {
 		return planned, true // "I want you to slice them"
-	}
-	if (p == "now" || p == "next") && t.onlyOpeners(s.First, j+1) {
-		return planned, true // "now to fry the onions"
 	}
 	if !intents[p] && p != "gonna" {
 		// "what we're going to do is to whisk", "all you have to do is"

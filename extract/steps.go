@@ -732,7 +732,7 @@ func (t *talk) clauseText(a *action, sp language.Span) string {
 	word := -1
 	for i := a.tok + 1; i < end; i++ {
 		tk := &t.toks[i]
-		if fillers[tk.Norm] && tk.Norm != "like" && tk.Norm != "well" && tk.Norm != "right" && tk.Norm != "now" && tk.Norm != "then" {
+		if fillers[tk.Norm] && t.mentionAt[i] < 0 && tk.Norm != "like" && tk.Norm != "well" && tk.Norm != "right" && tk.Norm != "now" && tk.Norm != "then" {
 			continue
 		}
 		if tk.Word == word {
