@@ -80,7 +80,7 @@ func (t *talk) writeSteps() {
 			if len(fresh) == 0 && !t.measuredAgain(s) {
 				continue
 			}
-			if cur != nil && t.goesOn(cur, s) {
+			if cur != nil && scene == nil && t.goesOn(cur, s) {
 				cur.again = append(cur.again, s.Span)
 				cur.listed = append(cur.listed, fresh...)
 				cur.uses = append(cur.uses, fresh...)
@@ -188,6 +188,9 @@ func (t *talk) worksOnListed(s *sentence, act *action) bool {
 		return false
 	}
 	end := min(act.clause.Last, s.Last)
+	if act.lead > 0 && act.lead < act.tok && opensObject[t.norm(act.lead+1)] && len(t.mentionsIn(act.lead, end)) == 0 {
+		return true // "give that a stir"
+	}
 	i := act.tok + 1
 	for i < end && (leadAdverbs[t.norm(i)] || contains(act.verb.Particles, t.norm(i))) {
 		i++
@@ -255,7 +258,10 @@ func (t *talk) goesOn(cur *step, s *sentence) bool {
 	if len(cur.times) > 0 || cur.until != "" {
 		return false // what went in is cooking by now
 	}
-	if !takesFood[last.verb.Kind] && !takesFoodVerb[last.base] || cur.dish != t.dishOf(s.First) || cur.part != t.partOf(s.First) || cur.way != t.wayOf(s.First) {
+	if t.punctuated && !t.lineByLine && s.para != cur.para || last.base != "add" && len(t.mentionsIn(last.clause.First, last.clause.Last)) == 0 {
+		return false // another paragraph, or nothing went in
+	}
+	if !takesFood[last.base] || cur.dish != t.dishOf(s.First) || cur.part != t.partOf(s.First) || cur.way != t.wayOf(s.First) {
 		return false
 	}
 	end := last.clause.Last
@@ -271,10 +277,8 @@ func (t *talk) goesOn(cur *step, s *sentence) bool {
 // listReach is how many words may stand between the items of what goes in.
 const listReach = 30
 
-var (
-	takesFood     = words("add")
-	takesFoodVerb = words("season put throw pop tip drop dump sprinkle pour stir mix combine")
-)
+// takesFood are verbs after which more can be named that goes in.
+var takesFood = words("add toss scatter crumble season put throw pop tip drop dump sprinkle pour stir mix combine")
 
 // tellsOfWork reports whether a sentence without an action, that names foods, tells
 // of what is being made: no story, question or remark on another dish.
