@@ -125,7 +125,7 @@ func (t *talk) offersWays(s *sentence) bool {
 			return true
 		}
 	}
-	return t.has(s.First, s.Last, "or", "other", "others", "and there's", "mine") >= 0
+	return t.has(s.First, s.Last, "or", "other", "others", "and there's", "mine", "but you can", "but you could", "but it can", "but they can") >= 0
 }
 
 // servingChoice reports whether the sentence speaks of how the dish is eaten or
@@ -172,9 +172,9 @@ func (t *talk) readSides(c *choice) bool {
 			ok := false
 			switch rank {
 			case 0:
-				ok = w == "or" && !t.otherwiseOr(i) && (c.counted || t.mayBefore(c.first, i))
+				ok = w == "or" && !t.otherwiseOr(i) && (c.counted || t.mayBefore(c.first, i) || t.placeAgain(c.first, i))
 			case 1:
-				ok = (w == "and" || w == "but") && c.counted
+				ok = (w == "and" || w == "but") && c.counted || w == "but" && allows[t.norm(i+1)] && mayWords[t.norm(i+2)]
 			case 2:
 				ok = t.sentOf[i] != t.sentOf[i-1] && (c.counted && t.punctuated || otherOpens[w] && t.mayBefore(c.first, i))
 			case 3:
@@ -194,6 +194,26 @@ func (t *talk) readSides(c *choice) bool {
 	}
 	return false
 }
+
+// placeAgain reports whether the place word after the "or" at i stood before it too:
+// "in one loaf tin, or in twelve muffin cups".
+func (t *talk) placeAgain(from, i int) bool {
+	w := t.norm(i + 1)
+	if w != "in" && w != "on" && w != "under" && w != "over" {
+		return false
+	}
+	from = max(from, t.sentence(i).First)
+	for k := i - 1; k >= from; k-- {
+		if t.norm(k) == w && t.toks[i-1].After != 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// allows are words after "but" that allow another way: "but you can do them in
+// the oven".
+var allows = words("you it they these that")
 
 // otherOpens are words that open the other side of a choice.
 var otherOpens = words("or other others")

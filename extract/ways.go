@@ -42,9 +42,20 @@ func (t *talk) markWays() {
 			return
 		}
 	}
+	if t.toldAsAnnounced() {
+		return
+	}
+	if turns := t.contrasts(); turns != nil {
+		t.spreadTurns(turns)
+	}
+}
+
+// toldAsAnnounced marks ways told under heads that take up any word said around a
+// choice; false where there are none.
+func (t *talk) toldAsAnnounced() bool {
 	announced, from := t.announcedWays()
 	if len(announced) == 0 {
-		return
+		return false
 	}
 	var turns []wayTurn
 	keys := map[string]bool{}
@@ -58,9 +69,11 @@ func (t *talk) markWays() {
 			keys[key] = true
 		}
 	}
-	if len(keys) > 1 {
-		t.spreadTurns(turns)
+	if len(keys) < 2 {
+		return false
 	}
+	t.spreadTurns(turns)
+	return true
 }
 
 // turnsOf finds the heads under which the sides of a choice are told; nil when
@@ -93,6 +106,17 @@ func (t *talk) turnsOf(c *choice) []wayTurn {
 			i = b
 		}
 	}
+	if told[1] && !told[0] {
+		// "it can go in the slow cooker, eight hours on low. Or, on the stove, …"
+		if s := t.sentence(c.first); t.punctuated && s.kind != aside && t.sentOf[out[0].tok] > t.sentOf[c.first] {
+			for i := s.First; i < s.Last; i++ {
+				class, l, n := t.labelAt(i)
+				if k, _ := c.takes(l.keys, true); n > 0 && k == 0 && t.figured(i+n, s.Last) {
+					return append([]wayTurn{{tok: s.First, key: "0", name: l.name, class: int(class), loose: true}}, out...)
+				}
+			}
+		}
+	}
 	if !told[0] || !told[1] {
 		return nil
 	}
@@ -102,7 +126,7 @@ func (t *talk) turnsOf(c *choice) []wayTurn {
 // tellsAlready reports whether a sentence within the words of the announcement already
 // tells a way: it gives work to do after its head.
 func (t *talk) tellsAlready(s *sentence, c *choice) bool {
-	return s.First > c.first && s.kind == instruction && t.hasQuantity(s.First, s.Last)
+	return s.First > c.first && s.kind != aside && t.hasQuantity(s.First, s.Last)
 }
 
 // stems gives the stems of the words in tokens [a, b) that say something.
@@ -130,7 +154,7 @@ var wayOpens = words("for if those anyone the let's way option method now so rig
 // may turn to a way. loose tells that it speaks to those who chose it.
 func (t *talk) turnWords(s *sentence, i int) (int, int, bool) {
 	first := i
-	for i < s.Last && i < first+7 && headWords[t.norm(i)] {
+	for i < s.Last && i < first+7 && (headWords[t.norm(i)] || i == first && t.norm(i) == "or") {
 		i++
 	}
 	stop := func(a, n int) int { // the phrase from a, to a mark or a word that opens a clause
@@ -203,6 +227,10 @@ func (t *talk) turnWords(s *sentence, i int) (int, int, bool) {
 	if !t.punctuated && k > first && t.labelled(k) {
 		return k, e, false
 	}
+	// "The loaf takes an hour"
+	if t.punctuated && e < s.Last && e-k <= 2 && takesTime[t.norm(e)] && t.timeAfter(e+1, s.Last) {
+		return k, e, false
+	}
 	// "Beef cooks four minutes a side"
 	if t.punctuated && k == i && e-k <= 2 && e < s.Last {
 		for _, f := range t.lex.Verbs[t.norm(e)] {
@@ -212,6 +240,19 @@ func (t *talk) turnWords(s *sentence, i int) (int, int, bool) {
 		}
 	}
 	return 0, 0, false
+}
+
+// takesTime are verbs with which a way is told by its time alone.
+var takesTime = words("takes take needs need wants want gets get is are")
+
+// timeAfter reports whether a time stands at token a, behind small words.
+func (t *talk) timeAfter(a, end int) bool {
+	for i := a; i < min(end, a+4); i++ {
+		if q := t.quantityAt[i]; q >= 0 {
+			return t.quantities[q].kind == duration
+		}
+	}
+	return false
 }
 
 // wayEnds are words that end the name of a way.
