@@ -719,6 +719,9 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 			return false
 		}
 	}
+	if t.madeAt[i] > 0 && same && t.works(v) && (next == "until" || next == "till" || next == "well" || next == "together" || next == "everything" || next == "gently") && (t.norm(i-1) == "and" || t.norm(i-1) == "then") {
+		return true // "pour it over and mix until smooth"
+	}
 	if t.madeAt[i] > 0 && opens && !determiners[next] && !(same && t.works(v) && t.quantityAt[i+1] >= 0) {
 		return false // "sponge three hundred grams of", "glaze": a component's name
 	}

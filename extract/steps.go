@@ -610,16 +610,23 @@ func (t *talk) mealSize(i int, s *sentence) bool {
 	return t.has(max(s.First, i-4), i, "onion", "onions", "tomatoes", "eggs", "carrots", "potatoes", "size") >= 0
 }
 
+// untilWords is how many words a sign of doneness may have.
+const untilWords = 24
+
+// calendar are times of the year, week and day: what lasts until one is no sign of
+// doneness.
+var calendar = words("spring summer autumn fall winter monday tuesday wednesday thursday friday saturday sunday january february march april may june july august september october november december christmas easter tomorrow tonight midnight then now today later next week dinner lunch breakfast bedtime")
+
 // untilIn gives the sign of doneness said in tokens [a, b): the words after
 // "until" up to the end of their clause.
 func (t *talk) untilIn(a, b int) string {
 	for i := a; i < b; i++ {
 		w := t.norm(i)
-		if w != "until" && w != "till" && w != "'til" && w != "til" {
+		if w != "until" && w != "till" && w != "'til" && w != "til" || i+1 >= b || calendar[t.norm(i+1)] {
 			continue
 		}
 		e := i + 1
-		for e < b && e < i+14 {
+		for e < b && e < i+untilWords {
 			if t.toks[e-1].After != 0 && e > i+1 {
 				break
 			}
@@ -627,6 +634,15 @@ func (t *talk) untilIn(a, b int) string {
 				break
 			}
 			e++
+		}
+		if e == i+untilWords && e < b && t.toks[e-1].After == 0 {
+			// cut short: back to where a clause ends
+			for k := e - 1; k > i+3; k-- {
+				if w := t.norm(k); w == "and" || w == "when" || w == "so" || w == "because" || w == "but" {
+					e = k
+					break
+				}
+			}
 		}
 		return t.phrase(i+1, e)
 	}
@@ -695,6 +711,13 @@ func (t *talk) clauseText(a *action, sp language.Span) string {
 	verb := a.base
 	var out []string
 	out = append(out, verb)
+	if lead := t.leadObject(a); lead != "" {
+		if w := t.norm(a.lead); w == "let" || w == "allow" {
+			out = []string{"let", lead, verb} // "let the paper stick up"
+		} else {
+			out = append(out, lead) // "give the sauce a stir"
+		}
+	}
 	end := sp.Last
 	// cut where chat begins
 	for i := a.tok + 1; i < end; i++ {
@@ -739,6 +762,9 @@ func (t *talk) clauseText(a *action, sp language.Span) string {
 		if fillers[tk.Norm] && t.mentionAt[i] < 0 && tk.Norm != "like" && tk.Norm != "well" && tk.Norm != "right" && tk.Norm != "now" && tk.Norm != "then" {
 			continue
 		}
+		if verb == "heat" && t.norm(a.tok) == "get" && (tk.Norm == "on" || tk.Norm == "going" || tk.Norm == "hot") {
+			continue // "get your oven on to 350"
+		}
 		if tk.Word == word {
 			continue // the other half of a hyphenated word
 		}
@@ -747,6 +773,48 @@ func (t *talk) clauseText(a *action, sp language.Span) string {
 	}
 	s := strings.Join(out, " ")
 	return strings.Trim(s, " ,;:.–—-")
+}
+
+// leadObject gives what stands between a light verb and the action it leads to,
+// where it names a thing: "the sauce" of "give the sauce a good stir", "the paper"
+// of "let the paper stick up".
+func (t *talk) leadObject(a *action) string {
+	if a.lead == 0 || a.lead >= a.tok {
+		return ""
+	}
+	b := a.tok
+	switch t.norm(a.lead) {
+	case "give":
+		for k := a.tok - 1; k > a.lead; k-- {
+			if w := t.norm(k); w == "a" || w == "another" || w == "one" {
+				b = k
+				break
+			}
+		}
+		if b == a.tok {
+			return ""
+		}
+	case "let", "allow":
+	default:
+		return ""
+	}
+	thing := false
+	for k := a.lead + 1; k < b; k++ {
+		if t.toks[k].After != 0 {
+			return ""
+		}
+		thing = thing || t.mentionAt[k] >= 0 || t.toolAt[k] >= 0 || t.madeAt[k] > 0 || t.norm(k) == "everything" || k > a.lead+1 && determiners[t.norm(a.lead+1)]
+	}
+	if !thing {
+		return ""
+	}
+	var ws []string
+	for k := a.lead + 1; k < b; k++ {
+		if !fillers[t.norm(k)] && (k == a.lead+1 || t.toks[k].Word != t.toks[k-1].Word) {
+			ws = append(ws, cleanWord(t.n.Words[t.toks[k].Word].Text, false))
+		}
+	}
+	return strings.Join(ws, " ")
 }
 
 // chatOpens are words after a mark with which a speaker turns to chat.
