@@ -59,6 +59,9 @@ func (t *talk) markFragments() {
 			}
 			continue
 		}
+		if t.runsThrough(k) {
+			continue
+		}
 		for _, a := range t.fragment(s, s.First-last <= cookingNear) {
 			t.actions = append(t.actions, a)
 			last = a.tok
@@ -72,6 +75,37 @@ func (t *talk) markFragments() {
 		t.actionAt[t.actions[k].tok] = int32(k)
 	}
 	t.bound()
+}
+
+// runsThrough reports whether sentence k stands in a paragraph late in the talk whose
+// sentences without a verb name nothing but what went in long before: the recipe
+// run through once more, "veg in for twenty minutes, chicken on top".
+func (t *talk) runsThrough(k int) bool {
+	s := &t.sents[k]
+	if s.First < len(t.toks)*6/10 {
+		return false
+	}
+	from, to := k, k+1
+	for from > 0 && t.sents[from-1].para == s.para {
+		from--
+	}
+	for to < len(t.sents) && t.sents[to].para == s.para {
+		to++
+	}
+	known := 0
+	for j := from; j < to && j < from+cookingNear; j++ {
+		o := &t.sents[j]
+		if !t.verbless(o) {
+			continue
+		}
+		for _, m := range t.mentionsIn(o.First, o.Last) {
+			if !t.namedBefore(m, t.sents[from].First) {
+				return false
+			}
+			known++
+		}
+	}
+	return known > 2
 }
 
 // forgottenFood gives the action of a late remark that names a food and nothing

@@ -652,6 +652,9 @@ func (t *talk) untilIn(a, b int) string {
 // chat words are left out of written instructions.
 var fillers = words("um uh er so okay ok well like literally basically actually obviously right just really now yeah please kinda sorta then also love honey mate folks y'all guys ha hey oh")
 
+// thenNext joins the last thing that is done to those before it.
+const thenNext = ", then "
+
 // writeText writes the step as an instruction: each action's verb in its base
 // form, then the words that follow it, without the chat.
 func (t *talk) writeText(st *step) {
@@ -667,7 +670,7 @@ func (t *talk) writeText(st *step) {
 		case i == 0:
 			text = p
 		case i == len(parts)-1:
-			text += ", then " + p
+			text += thenNext + p
 		default:
 			text += ", " + p
 		}
@@ -689,6 +692,10 @@ func (t *talk) writeText(st *step) {
 			and = ", and the "
 		}
 		text = strings.TrimRight(text, ".,;") + and + join(names)
+	}
+	// one "then", before the last of what is done
+	for n := strings.Count(text, thenNext); n > 1; n-- {
+		text = strings.Replace(text, thenNext, ", ", 1)
 	}
 	st.text = sentenceCase(text)
 }
@@ -762,7 +769,7 @@ func (t *talk) clauseText(a *action, sp language.Span) string {
 		if fillers[tk.Norm] && t.mentionAt[i] < 0 && tk.Norm != "like" && tk.Norm != "well" && tk.Norm != "right" && tk.Norm != "now" && tk.Norm != "then" {
 			continue
 		}
-		if verb == "heat" && t.norm(a.tok) == "get" && (tk.Norm == "on" || tk.Norm == "going" || tk.Norm == "hot") {
+		if verb == "heat" && t.norm(a.tok) == "get" && (tk.Norm == "going" || tk.Norm == "hot" || tk.Norm == "on" && (t.norm(i+1) == "to" || t.quantityAt[i] < 0 && i+1 < end && t.quantityAt[i+1] >= 0 || i+1 == end)) {
 			continue // "get your oven on to 350"
 		}
 		if tk.Word == word {
