@@ -104,7 +104,7 @@ func (t *talk) writeSteps() {
 		}
 		for n, a := range live {
 			act := &t.actions[a]
-			if group == nil || len(group.acts) >= perStep || t.apart(group, act) {
+			if group == nil || len(group.acts) >= perStep && !(n > 0 && t.leadsTo(live, n-1)) || t.apart(group, act) {
 				group = &step{from: act.tok, part: t.partOf(act.tok), way: t.wayOf(act.tok), dish: t.dishOf(act.tok), para: s.para}
 				t.steps = append(t.steps, group)
 				begun := cur != nil || scene != nil
@@ -659,9 +659,13 @@ const thenNext = ", then "
 // form, then the words that follow it, without the chat.
 func (t *talk) writeText(st *step) {
 	var parts []string
-	for n, a := range st.acts {
-		act := &t.actions[a]
+	for n := 0; n < len(st.acts); n++ {
+		act := &t.actions[st.acts[n]]
 		sp := st.spans[n]
+		if n+1 < len(st.acts) && act.base == "leave" && t.actions[st.acts[n+1]].lead == act.tok && st.spans[n+1].First == sp.Last {
+			sp.Last = st.spans[n+1].Last // "leave them a full hour to cool"
+			n++
+		}
 		parts = append(parts, t.clauseText(act, sp))
 	}
 	text := ""
