@@ -374,11 +374,13 @@ func has(words, phrase string) bool { return strings.Contains(words, " "+phrase+
 // foodFlags asks for a food with figures where the nutrient table has none.
 func foodFlags(doc *schema.Document) []schema.Flag {
 	var out []schema.Flag
+	asked := make(map[string]bool)
 	for i := range doc.Ingredients {
 		ing := &doc.Ingredients[i]
-		if ing.Food != "" || slices.ContainsFunc(out, func(f schema.Flag) bool { return f.Subject == ing.Name }) {
+		if ing.Food != "" || asked[ing.Name] {
 			continue
 		}
+		asked[ing.Name] = true
 		out = append(out, schema.Flag{Kind: schema.FoodUnknown, Subject: ing.Name, Ask: "Which food comes nearest to " + ing.Name + " for the figures?", Said: ing.Said})
 	}
 	return out
