@@ -452,11 +452,15 @@ func minimum(l safety.Low) string {
 // minimumEvidence puts the published minimum beside each open question of the
 // talk about an inside temperature below it.
 func minimumEvidence(doc *schema.Document) {
-	lows := safety.LowTemperatures(doc)
+	var lows []safety.Low
+	looked := false
 	for i := range doc.Flags {
 		f := &doc.Flags[i]
 		if f.Kind != schema.ConflictTemperature || f.Settled != "" || follows(*f) {
 			continue
+		}
+		if !looked {
+			lows, looked = safety.LowTemperatures(doc), true
 		}
 		kept := slices.DeleteFunc(slices.Clone(f.Evidence), func(e string) bool { return strings.HasPrefix(e, minimumIs) })
 		for _, l := range lows {

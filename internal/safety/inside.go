@@ -47,6 +47,9 @@ func AsksLow(ask, food string) bool { return strings.HasPrefix(ask, lowQuestion(
 // published minimum of the food, in the order of minimum kinds and then of the
 // steps.
 func LowTemperatures(doc *schema.Document) []Low {
+	if !slices.ContainsFunc(doc.Steps, func(s schema.Step) bool { return len(s.Temperature) > 0 }) {
+		return nil
+	}
 	d := read(doc)
 	var out []Low
 	for _, kind := range []string{"poultry", "ground meat", "whole meat", "fish"} {
