@@ -282,6 +282,19 @@ func (t *talk) countable(m *mention) bool {
 	return plural(last)
 }
 
+// ofSort reports whether a mention only tells which sort of the food before is meant:
+// "the fat one", "the full-fat kind".
+func (t *talk) ofSort(m *mention) bool {
+	if !t.joined(m.Last-1) || t.quantityAt[m.Last] >= 0 && t.quantities[t.quantityAt[m.Last]].kind == measure {
+		return false // "black peppercorns one teaspoon"
+	}
+	switch t.norm(m.Last) {
+	case "one", "ones", "kind", "sort", "type", "stuff", "variety":
+		return len(m.amounts) == 0 && !m.verb && m.head.Last == m.Last
+	}
+	return false
+}
+
 // foodBefore gives the mention an amount without a food after it measures.
 func (t *talk) foodBefore(k int, q *quantity) int {
 	s := t.sentence(q.First)
@@ -291,6 +304,11 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 	for i >= s.First && steps < 14 {
 		if m := t.mentionAt[i]; m >= 0 {
 			mm := &t.mentions[m]
+			if t.ofSort(mm) {
+				i = mm.First - 1 // "bucatini, the fat one, 500 grams"
+				steps++
+				continue
+			}
 			if mm.negated || mm.compared || mm.mixed {
 				return -1
 			}
@@ -317,7 +335,7 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 					return pq.food
 				}
 			}
-			if pq.kind != length && pq.kind != duration && pq.kind != money {
+			if pq.kind != length && pq.kind != duration && pq.kind != money && !t.standsFor(pq) {
 				return -1
 			}
 			i = pq.First - 1
@@ -396,6 +414,9 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 func (t *talk) objectBefore(s *sentence, q *quantity, near *mention) int {
 	if t.toks[near.Last-1].After&(language.Comma|language.Dash) == 0 || q.First-near.Last > 2 {
 		return -1
+	}
+	if k := near.food.Kind; k == "oil" || k == "fat" || near.food.Name == "butter" {
+		return -1 // "fry the onions in butter, a good knob"
 	}
 	i := near.First - 1
 	for i >= s.First && (determiners[t.norm(i)] || articleLike[t.norm(i)]) {
@@ -561,7 +582,7 @@ func (t *talk) mayFollow(k int, q *quantity, m, i int) bool {
 		if !t.countable(mm) {
 			return false
 		}
-		return t.countTail(q) && gap <= 5
+		return t.countTail(q) && (gap <= 5 || gap <= loneGap && t.lone(q) && t.is(q.Last, "of", "them") && plural(t.norm(mm.head.Last-1)))
 	case share:
 		return mark && gap <= 2 && t.norm(q.First) == "half" && t.norm(q.First+1) == "of" && !plural(t.norm(mm.head.Last-1))
 	case vague:
@@ -569,6 +590,16 @@ func (t *talk) mayFollow(k int, q *quantity, m, i int) bool {
 			return gap <= 6
 		}
 		return (tight || mark) && gap <= 3
+	}
+	if t.lone(q) && gap <= loneGap && t.opensSentence(mm) {
+		for j := mm.Last; ; j++ {
+			if j == q.First {
+				return true // "the proper one is bucatini, the fat one, 500 grams"
+			}
+			if t.toolAt[j] >= 0 || t.madeAt[j] > 0 || t.quantityAt[j] >= 0 && !t.standsFor(&t.quantities[t.quantityAt[j]]) {
+				break
+			}
+		}
 	}
 	// between them only words that lead from a food to its amount
 	for j := mm.Last; j < q.First; j++ {
@@ -614,6 +645,38 @@ func (t *talk) mayFollow(k int, q *quantity, m, i int) bool {
 		}
 	}
 	return gap <= 9
+}
+
+// loneGap is how many words may stand between a food that its sentence is about and
+// an amount that stands alone at its end.
+const loneGap = 14
+
+// lone reports whether an amount stands alone between marks: nothing but "of them"
+// goes with it.
+func (t *talk) lone(q *quantity) bool {
+	if !t.punctuated || q.First == 0 || t.toks[q.First-1].After == 0 {
+		return false
+	}
+	e := q.Last
+	if t.norm(e) == "of" && (t.norm(e+1) == "them" || t.norm(e+1) == "it" || t.norm(e+1) == "those") {
+		e += 2
+	}
+	return t.toks[e-1].After != 0
+}
+
+// opensSentence reports whether the food is what its sentence is about: named in its
+// first words, with no action before it.
+func (t *talk) opensSentence(m *mention) bool {
+	s := t.sentence(m.First)
+	if m.First-s.First > 5 {
+		return false
+	}
+	for i := s.First; i < m.First; i++ {
+		if t.actionAt[i] >= 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // countTail reports whether a bare number closes its phrase: "onion, one big
