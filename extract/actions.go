@@ -208,6 +208,9 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 		t.actionAt[k] = int32(len(t.actions) - 1)
 	}
 	if f.Form == lexicon.Third && t.norm(i) == "goes" || verb == "go" && m == passive {
+		if t.has(i, min(s.Last, i+5), "trash", "bin", "garbage", "rubbish", "compost", "waste", "dog", "chickens") >= 0 {
+			return // that is thrown away
+		}
 		put(i, f.Action, "add")
 		return
 	}

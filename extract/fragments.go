@@ -355,6 +355,9 @@ func (t *talk) bareText(a *action, sp language.Span) string {
 	for end < sp.Last && t.toks[end-1].After&^language.Comma == 0 {
 		end++
 	}
+	if end-2 > a.tok && t.norm(end-2) == "and" && (t.norm(end-1) == "done" || t.norm(end-1) == "ready") {
+		end -= 2
+	}
 	for from < end && (leadAdverbs[t.norm(from)] || orderly[t.norm(from)] || fillers[t.norm(from)]) {
 		from++
 	}
@@ -369,7 +372,13 @@ func (t *talk) bareText(a *action, sp language.Span) string {
 		out = append(out, "the")
 	}
 	for i := from; i < end; i++ {
-		if i == a.tok && (atTheEnd[t.norm(i)] || t.norm(i) == "in" && t.toks[i].After != 0) || i > from && t.toks[i].Word == t.toks[i-1].Word || fillers[t.norm(i)] {
+		if i == a.tok && (atTheEnd[t.norm(i)] || t.norm(i) == "in" && t.toks[i].After != 0) {
+			if last := len(out) - 1; last > 0 && i+1 < end && t.toks[i].After != 0 {
+				out[last] = strings.TrimRight(out[last], ",") + ","
+			}
+			continue
+		}
+		if i > from && t.toks[i].Word == t.toks[i-1].Word || fillers[t.norm(i)] {
 			continue
 		}
 		w := cleanWord(t.n.Words[t.toks[i].Word].Text, i == end-1)

@@ -786,6 +786,9 @@ func (t *talk) clauseText(a *action, sp language.Span) string {
 	return strings.Trim(s, " ,;:.–—-")
 }
 
+// letsBe are verbs that no cook is told to do: "let them burn down".
+var letsBe = words("burn come sink float drip sleep go")
+
 // leadObject gives what stands between a light verb and the action it leads to,
 // where it names a thing: "the sauce" of "give the sauce a good stir", "the paper"
 // of "let the paper stick up".
@@ -816,7 +819,7 @@ func (t *talk) leadObject(a *action) string {
 		}
 		thing = thing || t.mentionAt[k] >= 0 || t.toolAt[k] >= 0 || t.madeAt[k] > 0 || t.norm(k) == "everything" || k > a.lead+1 && determiners[t.norm(a.lead+1)]
 	}
-	if !thing {
+	if !thing && !letsBe[t.norm(a.tok)] {
 		return ""
 	}
 	var ws []string

@@ -35,7 +35,7 @@ var (
 		"out of", "run out of", "ran out of", "no access to", "don't like", "doesn't like", "don't eat", "doesn't eat", "don't do", "doesn't do", "don't take", "doesn't take", "don't fancy", "don't drink", "doesn't drink", "not keen on", "not eating", "not taking", "not having", "avoiding", "allergic to",
 		"can't have", "cannot have", "can't eat", "cannot eat", "can't do", "can't take", "cannot take", "can't stand", "can't abide", "can't handle", "hate", "hates", "intolerant to", "short of", "without")
 	// diets are conditions that stand for a food without naming it.
-	diets = cues("vegan", "vegetarian", "veggie", "vegetarians", "vegans", "dairy free", "gluten free", "nut free", "egg free", "coeliac", "celiac", "lactose intolerant", "plant based", "kosher", "halal")
+	diets = cues("vegan", "vegetarian", "veggie", "vegetarians", "vegans", "dairy free", "gluten free", "nut free", "egg free", "coeliac", "celiac", "lactose intolerant", "plant based", "kosher", "halal", "one of those", "one of them", "one of the unlucky", "fussy", "funny about it", "not a fan", "squeamish")
 	// sayIdioms tell, after a food, that it does as well as another, in words
 	// that predicate doesn't build.
 	sayIdioms = cues("the same job", "would be no harm", "at a pinch", "in a pinch", "at a push", "if push comes to shove", "if that's all", "if that's what you", "just as good", "just as well")
