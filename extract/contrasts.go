@@ -20,6 +20,13 @@ type contrast struct {
 	says  bool // with a word for a way: "the lazy version"
 }
 
+// contrastHeads is how many heads are tried as the first of those that contrast,
+// contrastMost how many a talk may have.
+const (
+	contrastHeads = 12
+	contrastMost  = 60
+)
+
 // bothWords speak of all the ways at once.
 var bothWords = []string{"either way", "both ways", "whichever", "both times", "in both", "both want", "both get", "both need", "for both", "after that it's the same", "same for both", "the same after that", "either one", "same from here", "from here on it's the same", "however you did", "whatever you did", "both of them"}
 
@@ -40,7 +47,10 @@ func (t *talk) contrasts() []wayTurn {
 			heads = append(heads, h)
 		}
 	}
-	for n := range heads {
+	for n := range heads[:min(len(heads), contrastHeads)] {
+		if len(heads) > contrastMost {
+			return nil // no cook turns so often
+		}
 		turns := t.contrasted(heads[n:], both)
 		if turns != nil {
 			return turns

@@ -17,6 +17,7 @@ import (
 const (
 	fragmentWords = 22 // the longest sentence without a verb that is an instruction
 	cookingNear   = 45 // how far back the cooking it goes on with may stand
+	paragraphNear = 20 // sentences of its paragraph that are looked at, either way
 )
 
 var (
@@ -86,14 +87,14 @@ func (t *talk) runsThrough(k int) bool {
 		return false
 	}
 	from, to := k, k+1
-	for from > 0 && t.sents[from-1].para == s.para {
+	for from > 0 && k-from < paragraphNear && t.sents[from-1].para == s.para {
 		from--
 	}
-	for to < len(t.sents) && t.sents[to].para == s.para {
+	for to < len(t.sents) && to-k < paragraphNear && t.sents[to].para == s.para {
 		to++
 	}
 	known := 0
-	for j := from; j < to && j < from+cookingNear; j++ {
+	for j := from; j < to; j++ {
 		o := &t.sents[j]
 		if !t.verbless(o) {
 			continue
