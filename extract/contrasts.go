@@ -27,36 +27,52 @@ const (
 	contrastMost  = 60
 )
 
-// bothWords speak of all the ways at once.
-var bothWords = []string{"either way", "both ways", "whichever", "both times", "in both", "both want", "both get", "both need", "for both", "after that it's the same", "same for both", "the same after that", "either one", "same from here", "from here on it's the same", "however you did", "whatever you did", "both of them"}
+// inBothWays speak, besides bothWays, of all the ways at once where nothing but
+// their heads tells that there are ways.
+var inBothWays = []string{"both times", "in both", "both want", "both get", "both need", "same for both", "the same after that", "from here on it's the same", "however you did", "whatever you did"}
 
 // contrasts gives the turns of ways that nothing announced, nil for none.
 func (t *talk) contrasts() []wayTurn {
 	if !t.punctuated {
 		return nil
 	}
-	both := false
 	var heads []contrast
 	for k := range t.sents {
 		s := &t.sents[k]
-		if s.kind == storing || s.kind == figures || s.recap || s.past || s.other || t.ofOthers(s) {
+		if !t.mayTellWays(s) {
 			continue
 		}
-		both = both || t.earliest(s.First, s.Last, bothWords) >= 0 || t.countsWays(s)
 		if h, ok := t.contrastAt(s); ok && t.toldBelow(k) {
 			heads = append(heads, h)
 		}
 	}
+	if len(heads) < 2 || len(heads) > contrastMost {
+		return nil // one has nothing to contrast with, and no cook turns so often
+	}
+	both := t.tellsBoth()
 	for n := range heads[:min(len(heads), contrastHeads)] {
-		if len(heads) > contrastMost {
-			return nil // no cook turns so often
-		}
-		turns := t.contrasted(heads[n:], both)
-		if turns != nil {
+		if turns := t.contrasted(heads[n:], both); turns != nil {
 			return turns
 		}
 	}
 	return nil
+}
+
+// mayTellWays reports whether a sentence is of this dish and now, so that it may
+// tell of its ways.
+func (t *talk) mayTellWays(s *sentence) bool {
+	return s.kind != storing && s.kind != figures && !s.recap && !s.past && !s.other && !t.ofOthers(s)
+}
+
+// tellsBoth reports whether the cook speaks anywhere of several ways at once.
+func (t *talk) tellsBoth() bool {
+	for k := range t.sents {
+		s := &t.sents[k]
+		if t.mayTellWays(s) && (t.has(s.First, s.Last, bothWays...) >= 0 || t.has(s.First, s.Last, inBothWays...) >= 0 || t.countsWays(s)) {
+			return true
+		}
+	}
+	return false
 }
 
 // contrasted gives the turns among heads that contrast with the first of them.

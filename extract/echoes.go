@@ -295,4 +295,4 @@ func (t *talk) anothersDoing(a, b int) bool {
 }
 
 // relations are people whom a cook speaks of.
-var relations = words("sister brother mother father mum mom dad nan gran granny grandma grandmother grandfather aunt auntie uncle cousin niece nephew wife husband daughter son neighbour neighbor friend lady woman man guy girl boy boss teacher chef people books book recipes recipe")
+var relations = words(family + " lady woman man guy chef people books book recipes recipe")

@@ -55,8 +55,10 @@ func (t *talk) markFragments() {
 		}
 		if !t.verbless(s) {
 			goesOn := n < found && t.actions[n].tok < s.Last+fragmentWords && !afterwards[t.actions[n].verb.Kind]
-			if a, ok := t.forgottenFood(s); ok && !goesOn {
-				t.actions = append(t.actions, a)
+			if !goesOn {
+				if a, ok := t.forgottenFood(s); ok {
+					t.actions = append(t.actions, a)
+				}
 			}
 			continue
 		}
@@ -96,10 +98,11 @@ func (t *talk) runsThrough(k int) bool {
 	known := 0
 	for j := from; j < to; j++ {
 		o := &t.sents[j]
-		if !t.verbless(o) {
+		named := t.mentionsIn(o.First, o.Last)
+		if len(named) == 0 || !t.verbless(o) {
 			continue
 		}
-		for _, m := range t.mentionsIn(o.First, o.Last) {
+		for _, m := range named {
 			if !t.namedBefore(m, t.sents[from].First) {
 				return false
 			}
@@ -113,11 +116,15 @@ func (t *talk) runsThrough(k int) bool {
 // to do, where nothing is told of it after that: "I never mentioned the salt, a
 // good pinch". What was named before is not put in once more.
 func (t *talk) forgottenFood(s *sentence) (action, bool) {
+	named := t.mentionsIn(s.First, s.Last)
+	if len(named) == 0 {
+		return action{}, false
+	}
 	cue := t.forgottenCue(s)
 	if cue < 0 || t.actionAt[cue] >= 0 {
 		return action{}, false
 	}
-	for _, k := range t.mentionsIn(s.First, s.Last) {
+	for _, k := range named {
 		m := &t.mentions[k]
 		if m.compared || m.mixed || m.food.Dish || m.verb {
 			continue
@@ -125,9 +132,17 @@ func (t *talk) forgottenFood(s *sentence) (action, bool) {
 		if m.negated || t.namedBefore(k, s.Last) {
 			return action{}, false
 		}
-		return action{tok: cue, verb: t.lex.Verbs["add"][0].Action, base: "add", mood: recalled, subject: -1, bare: true, named: k + 1}, true
+		a := t.bareAction(cue, "add", recalled)
+		a.named = k + 1
+		return a, true
 	}
 	return action{}, false
+}
+
+// bareAction makes the action of a verb that wasn't said, at a token that stands
+// for it.
+func (t *talk) bareAction(tok int, verb string, m mood) action {
+	return action{tok: tok, verb: t.lex.Verbs[verb][0].Action, base: verb, mood: m, subject: -1, bare: true}
 }
 
 // fragmentEnd gives where the work of a sentence ends, and the sign of doneness or
@@ -147,7 +162,7 @@ func (t *talk) verbless(s *sentence) bool {
 	if s.Len() > fragmentWords || t.toks[s.Last-1].After&language.Question != 0 {
 		return false
 	}
-	for i := s.First; i < t.fragmentEnd(s); i++ {
+	for i, end := s.First, t.fragmentEnd(s); i < end; i++ {
 		w := t.norm(i)
 		if finites[w] || subjects[w] || others[w] || kin[w] || w == "his" || w == "her" || w == "their" {
 			return false
@@ -169,17 +184,13 @@ func (t *talk) verbless(s *sentence) bool {
 func (t *talk) fragment(s *sentence, cooking bool) []action {
 	end := t.fragmentEnd(s)
 	var out []action
-	add := func(tok int, verb string, m mood) {
-		if f := t.lex.Verbs[verb]; len(f) > 0 {
-			out = append(out, action{tok: tok, verb: f[0].Action, base: verb, mood: m, subject: -1, bare: true})
-		}
-	}
+	add := func(tok int, verb string, m mood) { out = append(out, t.bareAction(tok, verb, m)) }
 	for a := s.First; a < end; {
 		b := a + 1
 		for b < end && t.toks[b-1].After == 0 {
 			b++
 		}
-		t.fragmentClause(s, a, b, add)
+		t.fragmentClause(a, b, add)
 		a = b
 	}
 	if len(out) == 0 && cooking {
@@ -189,7 +200,7 @@ func (t *talk) fragment(s *sentence, cooking bool) []action {
 }
 
 // fragmentClause reads one clause, tokens [a, b), of a sentence without a verb.
-func (t *talk) fragmentClause(s *sentence, a, b int, add func(int, string, mood)) {
+func (t *talk) fragmentClause(a, b int, add func(int, string, mood)) {
 	for a < b && (leadAdverbs[t.norm(a)] || t.norm(a) == "straight" || t.norm(a) == "back") {
 		a++
 	}
@@ -232,7 +243,7 @@ func (t *talk) fragmentClause(s *sentence, a, b int, add func(int, string, mood)
 func (t *talk) placeAfter(a, b, food int) int {
 	for i := t.mentions[food].Last; i < b; i++ {
 		w := t.norm(i)
-		if m := t.mentionAt[i]; m >= 0 {
+		if t.mentionAt[i] >= 0 {
 			continue
 		}
 		if inward[w] && w != "to" || onward[w] {

@@ -210,7 +210,10 @@ func (t *talk) ofOthers(s *sentence) bool {
 	return false
 }
 
-var kin = words("granddaughter grandson grandchild grandkids grandpa father-in-law son-in-law youngest eldest oldest missus hubby colleague mate lad lads teacher nurse doctor dog cat guest guests students customers mother mum mom mama mam father dad brother sister wife husband son daughter cousin aunt auntie uncle niece nephew gran granny grandmother grandma nan nana grandfather grandad friend neighbour neighbor flatmate roommate kids boy girl comadre partner boss family")
+// family are words for the people a cook lives among.
+const family = "sister brother mother father mum mom dad nan gran granny grandma grandmother grandfather aunt auntie uncle cousin niece nephew wife husband daughter son neighbour neighbor friend girl boy boss teacher"
+
+var kin = words(family + " granddaughter grandson grandchild grandkids grandpa father-in-law son-in-law youngest eldest oldest missus hubby colleague mate lad lads nurse doctor dog cat guest guests students customers mama mam nana grandad flatmate roommate kids comadre partner family")
 
 // storyOf reports whether a past sentence tells of another time or person, so
 // that even its imperatives are reported speech.

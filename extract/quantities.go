@@ -413,7 +413,7 @@ func (t *talk) shareQuantity(i int) (quantity, int) {
 // dippers are what a cook takes an unmeasured amount with: their size is not said.
 var dippers = words("spoon spoons spoonful spoonfuls spoonsful ladle ladles ladleful ladlefuls scoop scoops mug mugs mugful mugfuls glass glasses glassful jug jugs jugful capful capfuls forkful forkfuls shovelful trowel saucer saucerful eggcup eggcupful")
 
-// sizes are words for the size of one.
+// dipperSizes are words for the size of one.
 var dipperSizes = words("big small good heaped heaping generous little large decent wooden level full huge tiny whole serving dessert soup coffee nice fat scant rounded proper")
 
 // vesselFull reads "a spoon of capers", "three ladles of stock": an amount, but of

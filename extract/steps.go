@@ -680,28 +680,29 @@ func (t *talk) writeText(st *step) {
 		}
 	}
 	if len(st.begins) > 0 {
-		var names []string
-		for _, g := range st.begins {
-			names = append(names, g.name)
-		}
-		text = "add the " + join(names) + ", then " + text
+		text = "add the " + join(namesOf(st.begins)) + thenNext + text
 	}
 	if len(st.listed) > 0 {
-		var names []string
-		for _, g := range st.listed {
-			names = append(names, g.name)
-		}
-		and := ", then add the "
+		and := thenNext + "add the "
 		if last := &t.actions[st.acts[len(st.acts)-1]]; last.base == "add" {
 			and = ", and the "
 		}
-		text = strings.TrimRight(text, ".,;") + and + join(names)
+		text = strings.TrimRight(text, ".,;") + and + join(namesOf(st.listed))
 	}
 	// one "then", before the last of what is done
 	for n := strings.Count(text, thenNext); n > 1; n-- {
 		text = strings.Replace(text, thenNext, ", ", 1)
 	}
 	st.text = sentenceCase(text)
+}
+
+// namesOf gives the names of ingredients.
+func namesOf(list []*ingredient) []string {
+	names := make([]string, len(list))
+	for i, g := range list {
+		names[i] = g.name
+	}
+	return names
 }
 
 func sentenceCase(s string) string {

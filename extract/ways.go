@@ -456,9 +456,12 @@ func (t *talk) leavesWay(s *sentence) bool {
 	return t.punctuated && k+1 < len(t.sents) && t.sents[k+1].forgotten && s.Len() <= 4
 }
 
+// bothWays speak of every way at once.
+var bothWays = []string{"either way", "both of them", "whichever", "both ways", "either one", "for both", "same from here", "after that it's the same"}
+
 // bothAgain reports whether the sentence speaks of every way at once.
 func (t *talk) bothAgain(s *sentence) bool {
-	return t.has(s.First, s.Last, "either way", "both of them", "whichever", "both ways", "no matter which", "doesn't matter which", "both kinds", "however you", "all of them", "both lots", "oven ones", "whichever way", "either one", "either kind", "either road", "either version", "for everybody", "for everyone", "for both", "same for", "same from here", "same again for", "after that it's the same", "from here on", "from here it's") >= 0
+	return t.has(s.First, s.Last, bothWays...) >= 0 || t.has(s.First, s.Last, "no matter which", "doesn't matter which", "both kinds", "however you", "all of them", "both lots", "oven ones", "either kind", "either road", "either version", "for everybody", "for everyone", "same for", "same again for", "from here on", "from here it's") >= 0
 }
 
 // wayStop are words too common to carry the name of a method.

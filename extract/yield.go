@@ -340,7 +340,7 @@ var yieldStop = words("out if and or but so when with for in at to depending eas
 // talk, in the words of the title's dish.
 func (t *talk) yieldFragment() *yieldSaid {
 	limit := max(len(t.toks)/4, min(len(t.toks), 60))
-	for i := 0; i < len(t.toks); i++ {
+	for i := 0; i < limit; i++ {
 		num, n := language.ReadNumber(t.toks, i)
 		if n == 0 || num.Article || num.Fraction || num.Min < 1 || num.Max > 100 {
 			continue
@@ -351,11 +351,7 @@ func (t *talk) yieldFragment() *yieldSaid {
 			continue
 		}
 		if t.answersHowMany(s, i, n) {
-			return &yieldSaid{Span: language.Span{First: t.sents[t.sentOf[i]-1].First, Last: s.Last}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: "servings"}, score: 3, number: i}
-		}
-		if i >= limit {
-			i += n - 1
-			continue
+			return t.answered(s, i, num)
 		}
 		unit := t.yieldNoun(i + n)
 		last := lastWord(unit)
@@ -378,7 +374,29 @@ func (t *talk) yieldFragment() *yieldSaid {
 		}
 		i += n - 1
 	}
+	// only the answer to a question is taken from what comes later
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.Last <= limit || s.past || s.other || s.kind == instruction {
+			continue
+		}
+		for i := max(limit, s.First); i <= s.First+1 && i < s.Last; i++ {
+			num, n := language.ReadNumber(t.toks, i)
+			if n == 0 || num.Article || num.Fraction || num.Min < 1 || num.Max > 100 {
+				continue
+			}
+			if t.answersHowMany(s, i, n) {
+				return t.answered(s, i, num)
+			}
+			i += n - 1
+		}
+	}
 	return nil
+}
+
+// answered makes the statement of a number at i that answers how many.
+func (t *talk) answered(s *sentence, i int, num language.Number) *yieldSaid {
+	return &yieldSaid{Span: language.Span{First: t.sents[t.sentOf[i]-1].First, Last: s.Last}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: "servings"}, score: 3, number: i}
 }
 
 // alone reports whether a sentence says next to nothing but a number of things:

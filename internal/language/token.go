@@ -108,8 +108,8 @@ func Words(s string) []Token {
 // Norms gives the comparison forms of a phrase ("Self-raising flour" ->
 // self, raising, flour).
 func Norms(s string) []string {
-	if plain(s) {
-		return strings.FieldsFunc(s, parts)
+	if Plain(s, " -") {
+		return strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == '-' })
 	}
 	toks := Words(s)
 	out := make([]string, len(toks))
@@ -119,19 +119,17 @@ func Norms(s string) []string {
 	return out
 }
 
-// plain reports whether a phrase is small letters, hyphens and spaces alone, as
-// nearly every one of the tables is: its words need no more than cutting apart.
-func plain(s string) bool {
+// Plain reports whether a phrase is small English letters alone, but for what
+// stands between its words (" ", or " -" with hyphens), as nearly every one of
+// the tables is: its words need no more than cutting apart.
+func Plain(s, between string) bool {
 	for i := 0; i < len(s); i++ {
-		if c := s[i]; (c < 'a' || c > 'z') && !parts(rune(c)) {
+		if c := s[i]; (c < 'a' || c > 'z') && strings.IndexByte(between, c) < 0 {
 			return false
 		}
 	}
 	return true
 }
-
-// parts tells what stands between the words of a plain phrase.
-func parts(r rune) bool { return r == ' ' || r == '-' }
 
 func punctOf(r rune) Punct {
 	switch r {

@@ -11,6 +11,8 @@ import (
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
+
+	"quern/internal/language"
 )
 
 var (
@@ -428,9 +430,19 @@ func (t *table) lookUp(words []string, leftOut []int, own *Own) (Food, bool) {
 // normal gives the words of a name as they are looked up: lower case, without
 // accents, hyphens as spaces, each word in the singular.
 func normal(name string) []string {
-	if words, ok := plainWords(name); ok {
-		return words
+	if !language.Plain(name, " ") {
+		name = unaccented(name)
 	}
+	words := strings.Fields(name)
+	for i, w := range words {
+		words[i] = singular(w)
+	}
+	return words
+}
+
+// unaccented gives the letters, digits and percent signs of a name, small, without
+// accents, apostrophes and dots, with a space for all else.
+func unaccented(name string) string {
 	var b strings.Builder
 	for _, r := range norm.NFD.String(strings.ToLower(name)) {
 		switch {
@@ -441,26 +453,7 @@ func normal(name string) []string {
 			b.WriteByte(' ')
 		}
 	}
-	words := strings.Fields(b.String())
-	for i, w := range words {
-		words[i] = singular(w)
-	}
-	return words
-}
-
-// plainWords gives the normal form of a name in small letters and spaces, as
-// nearly every name is; false where there is more to do.
-func plainWords(name string) ([]string, bool) {
-	for i := 0; i < len(name); i++ {
-		if c := name[i]; c != ' ' && (c < 'a' || c > 'z') {
-			return nil, false
-		}
-	}
-	words := strings.Fields(name)
-	for i, w := range words {
-		words[i] = singular(w)
-	}
-	return words, true
+	return b.String()
 }
 
 // irregular are plurals and look-alikes the endings below get wrong.

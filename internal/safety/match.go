@@ -3,33 +3,32 @@ package safety
 import (
 	"strings"
 	"unicode"
-	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
+
+	"quern/internal/language"
 )
 
 // fold reduces words to what the tables compare: lower-case stems of letters
 // and digits, without accents, apostrophes or plural endings.
 func fold(text string) []string {
-	if plain(text) {
-		words := strings.Fields(text)
-		for i, w := range words {
-			words[i] = stem(w)
-		}
-		return words
+	if !language.Plain(text, " ") {
+		text = unaccented(text)
 	}
-	text = strings.ToLower(text)
-	if !ascii(text) {
-		text = norm.NFD.String(text)
+	words := strings.Fields(text)
+	for i, w := range words {
+		words[i] = stem(w)
 	}
+	return words
+}
+
+// unaccented gives the letters and digits of a text, small, without accents and
+// apostrophes, with a space for all else.
+func unaccented(text string) string {
 	var b strings.Builder
 	b.Grow(len(text))
-	for _, r := range text {
+	for _, r := range norm.NFD.String(strings.ToLower(text)) {
 		switch {
-		case r >= 'a' && r <= 'z':
-			b.WriteByte(byte(r))
-		case r == ' ':
-			b.WriteByte(' ')
 		case unicode.Is(unicode.Mn, r), r == '\'', r == '’':
 		case unicode.IsLetter(r), unicode.IsDigit(r):
 			b.WriteRune(r)
@@ -37,32 +36,7 @@ func fold(text string) []string {
 			b.WriteByte(' ')
 		}
 	}
-	words := strings.Fields(b.String())
-	for i, w := range words {
-		words[i] = stem(w)
-	}
-	return words
-}
-
-// plain reports whether a text is small letters and spaces alone, as nearly
-// every name is: it has nothing to fold but its endings.
-func plain(text string) bool {
-	for i := 0; i < len(text); i++ {
-		if c := text[i]; c != ' ' && (c < 'a' || c > 'z') {
-			return false
-		}
-	}
-	return true
-}
-
-// ascii reports whether a text has no letter beyond ASCII, and so no accent.
-func ascii(text string) bool {
-	for i := 0; i < len(text); i++ {
-		if text[i] >= utf8.RuneSelf {
-			return false
-		}
-	}
-	return true
+	return b.String()
 }
 
 // stem makes the singular and the plural of a word the same. The stem need not
