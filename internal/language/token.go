@@ -8,6 +8,8 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"golang.org/x/text/unicode/norm"
+
 	"quern/internal/transcript"
 )
 
@@ -108,7 +110,7 @@ func Words(s string) []Token {
 // Norms gives the comparison forms of a phrase ("Self-raising flour" ->
 // self, raising, flour).
 func Norms(s string) []string {
-	if Plain(s, " -") {
+	if plain(s, " -") {
 		return strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == '-' })
 	}
 	toks := Words(s)
@@ -119,16 +121,39 @@ func Norms(s string) []string {
 	return out
 }
 
-// Plain reports whether a phrase is small English letters alone, but for what
+// plain reports whether a phrase is small English letters alone, but for what
 // stands between its words (" ", or " -" with hyphens), as nearly every one of
 // the tables is: its words need no more than cutting apart.
-func Plain(s, between string) bool {
+func plain(s, between string) bool {
 	for i := 0; i < len(s); i++ {
 		if c := s[i]; (c < 'a' || c > 'z') && strings.IndexByte(between, c) < 0 {
 			return false
 		}
 	}
 	return true
+}
+
+// Unaccented gives the letters and digits of a text, small and without accents,
+// and the marks in keep; apostrophes and the marks in drop are left out, and a
+// space stands for each other mark: what tables of names compare.
+func Unaccented(text, keep, drop string) string {
+	if plain(text, " ") {
+		return text
+	}
+	var b strings.Builder
+	b.Grow(len(text))
+	for _, r := range norm.NFD.String(strings.ToLower(text)) {
+		switch {
+		case r >= 'a' && r <= 'z': // nearly every one
+			b.WriteByte(byte(r))
+		case unicode.Is(unicode.Mn, r), r == '\'', r == '’', strings.ContainsRune(drop, r):
+		case unicode.IsLetter(r), unicode.IsDigit(r), strings.ContainsRune(keep, r):
+			b.WriteRune(r)
+		default:
+			b.WriteByte(' ')
+		}
+	}
+	return b.String()
 }
 
 func punctOf(r rune) Punct {

@@ -8,9 +8,6 @@ import (
 	"strconv"
 	"strings"
 	"sync"
-	"unicode"
-
-	"golang.org/x/text/unicode/norm"
 
 	"quern/internal/language"
 )
@@ -430,30 +427,11 @@ func (t *table) lookUp(words []string, leftOut []int, own *Own) (Food, bool) {
 // normal gives the words of a name as they are looked up: lower case, without
 // accents, hyphens as spaces, each word in the singular.
 func normal(name string) []string {
-	if !language.Plain(name, " ") {
-		name = unaccented(name)
-	}
-	words := strings.Fields(name)
+	words := strings.Fields(language.Unaccented(name, "%", "."))
 	for i, w := range words {
 		words[i] = singular(w)
 	}
 	return words
-}
-
-// unaccented gives the letters, digits and percent signs of a name, small, without
-// accents, apostrophes and dots, with a space for all else.
-func unaccented(name string) string {
-	var b strings.Builder
-	for _, r := range norm.NFD.String(strings.ToLower(name)) {
-		switch {
-		case unicode.Is(unicode.Mn, r), r == '\'', r == '’', r == '.':
-		case unicode.IsLetter(r), unicode.IsDigit(r), r == '%':
-			b.WriteRune(r)
-		default:
-			b.WriteByte(' ')
-		}
-	}
-	return b.String()
 }
 
 // irregular are plurals and look-alikes the endings below get wrong.

@@ -2,9 +2,6 @@ package safety
 
 import (
 	"strings"
-	"unicode"
-
-	"golang.org/x/text/unicode/norm"
 
 	"quern/internal/language"
 )
@@ -12,31 +9,11 @@ import (
 // fold reduces words to what the tables compare: lower-case stems of letters
 // and digits, without accents, apostrophes or plural endings.
 func fold(text string) []string {
-	if !language.Plain(text, " ") {
-		text = unaccented(text)
-	}
-	words := strings.Fields(text)
+	words := strings.Fields(language.Unaccented(text, "", ""))
 	for i, w := range words {
 		words[i] = stem(w)
 	}
 	return words
-}
-
-// unaccented gives the letters and digits of a text, small, without accents and
-// apostrophes, with a space for all else.
-func unaccented(text string) string {
-	var b strings.Builder
-	b.Grow(len(text))
-	for _, r := range norm.NFD.String(strings.ToLower(text)) {
-		switch {
-		case unicode.Is(unicode.Mn, r), r == '\'', r == '’':
-		case unicode.IsLetter(r), unicode.IsDigit(r):
-			b.WriteRune(r)
-		default:
-			b.WriteByte(' ')
-		}
-	}
-	return b.String()
 }
 
 // stem makes the singular and the plural of a word the same. The stem need not
