@@ -347,7 +347,17 @@ func (t *talk) figured(a, b int) bool {
 // bareText writes an action that was said without a verb: the verb it stands for,
 // then the words said, from the first of its clause.
 func (t *talk) bareText(a *action, sp language.Span) string {
-	if a.base == "cover" || a.base == "uncover" {
+	if a.base == "uncover" || a.base == "cover" && t.norm(a.tok-1) == "lid" {
+		return a.base
+	}
+	if a.base == "cover" {
+		first := a.tok
+		for first > sp.First && t.toks[first-1].After == 0 {
+			first--
+		}
+		if w := t.edit(first, a.tok).tidy().text(); w != "" {
+			return "cover with " + w // "foil on", "a damp cloth over"
+		}
 		return a.base
 	}
 	if a.named > 0 {
@@ -358,7 +368,7 @@ func (t *talk) bareText(a *action, sp language.Span) string {
 				first = x.First
 			}
 		}
-		return a.base + " " + strings.Trim(t.quote(first, m.Last), " ,;:.–—-!?")
+		return a.base + " " + t.edit(first, m.Last).tidy().text()
 	}
 	from, end := a.tok, a.tok+1
 	for from > sp.First && t.toks[from-1].After&^language.Comma == 0 {
@@ -383,20 +393,14 @@ func (t *talk) bareText(a *action, sp language.Span) string {
 	if t.toolAt[from] >= 0 || firing[t.norm(from)] {
 		out = append(out, "the")
 	}
-	for i := from; i < end; i++ {
-		if i == a.tok && (atTheEnd[t.norm(i)] || t.norm(i) == "in" && t.toks[i].After != 0) {
-			if last := len(out) - 1; last > 0 && i+1 < end && t.toks[i].After != 0 {
-				out[last] = strings.TrimRight(out[last], ",") + ","
-			}
-			continue
+	e := t.edit(from, end)
+	if i := a.tok; i >= from && i < end && (atTheEnd[t.norm(i)] || t.norm(i) == "in" && t.toks[i].After != 0) {
+		e.drop(i, i+1) // the mark behind it goes to the word before
+		if i > from && i+1 < end && t.toks[i].After != 0 && t.toks[i-1].After == 0 {
+			e.put[i-1] = t.wordText(i-1, false) + ","
 		}
-		if i > from && t.toks[i].Word == t.toks[i-1].Word || fillers[t.norm(i)] {
-			continue
-		}
-		w := cleanWord(t.n.Words[t.toks[i].Word].Text, i == end-1)
-		if i == from && t.toks[i].Word == t.toks[sp.First].Word {
-			w = strings.ToLower(w) // the capital of its sentence
-		}
+	}
+	if w := e.tidy().text(); w != "" {
 		out = append(out, w)
 	}
 	return strings.Trim(strings.Join(out, " "), " ,;:.–—-")

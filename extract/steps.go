@@ -23,6 +23,7 @@ type step struct {
 	times    []schema.Quantity
 	sizes    []schema.Quantity
 	until    string
+	sign     language.Span // of until
 	part     int
 	way      int
 	optional bool
@@ -375,7 +376,7 @@ func (t *talk) mergeRepeats() {
 			}
 		}
 		if prev.until == "" {
-			prev.until = st.until
+			prev.until, prev.sign = st.until, st.sign
 		}
 		prev.again = append(prev.again, st.spans...)
 		prev.figures = append(prev.figures, st.figures...)
@@ -443,7 +444,9 @@ func (t *talk) addDetails(st *step, a, b int, s *sentence) {
 		}
 	}
 	if st.until == "" {
-		st.until = t.untilIn(a, b)
+		if st.sign = t.untilIn(a, b); st.sign.Len() > 0 {
+			st.until = t.phrase(st.sign.First, st.sign.Last)
+		}
 	}
 }
 
@@ -619,7 +622,7 @@ var calendar = words("spring summer autumn fall winter monday tuesday wednesday 
 
 // untilIn gives the sign of doneness said in tokens [a, b): the words after
 // "until" up to the end of their clause.
-func (t *talk) untilIn(a, b int) string {
+func (t *talk) untilIn(a, b int) language.Span {
 	for i := a; i < b; i++ {
 		w := t.norm(i)
 		if w != "until" && w != "till" && w != "'til" && w != "til" || i+1 >= b || calendar[t.norm(i+1)] {
@@ -644,9 +647,9 @@ func (t *talk) untilIn(a, b int) string {
 				}
 			}
 		}
-		return t.phrase(i+1, e)
+		return language.Span{First: i + 1, Last: e}
 	}
-	return ""
+	return language.Span{}
 }
 
 // chat words are left out of written instructions.
@@ -662,11 +665,15 @@ func (t *talk) writeText(st *step) {
 	for n := 0; n < len(st.acts); n++ {
 		act := &t.actions[st.acts[n]]
 		sp := st.spans[n]
-		if n+1 < len(st.acts) && act.base == "leave" && t.actions[st.acts[n+1]].lead == act.tok && st.spans[n+1].First == sp.Last {
+		if n+1 < len(st.acts) && leadsOn[act.base] && t.actions[st.acts[n+1]].lead == act.tok && st.spans[n+1].First == sp.Last {
 			sp.Last = st.spans[n+1].Last // "leave them a full hour to cool"
 			n++
 		}
-		parts = append(parts, t.clauseText(act, sp))
+		p := t.clauseText(st, act, sp, len(parts) == 0)
+		if len(parts) > 0 && parts[len(parts)-1] == p {
+			continue // said twice
+		}
+		parts = append(parts, p)
 	}
 	text := ""
 	for i, p := range parts {
@@ -694,6 +701,24 @@ func (t *talk) writeText(st *step) {
 		text = strings.Replace(text, thenNext, ", ", 1)
 	}
 	st.text = sentenceCase(text)
+	if st.sign.Len() > 0 {
+		st.until = t.signText(st.sign)
+	}
+}
+
+// leadsOn are verbs whose aim is written in one breath with them: "leave it to
+// cool", "put it in the fridge to set".
+var leadsOn = words("leave put set place stand pop stick return let hang turn bring")
+
+// signText writes a sign of doneness as the step's text has it.
+func (t *talk) signText(sp language.Span) string {
+	e := t.edit(sp.First, sp.Last)
+	e.takenBack()
+	e.fillers()
+	e.repeats()
+	e.trim()
+	e.figures()
+	return strings.ToLower(e.text())
 }
 
 // namesOf gives the names of ingredients.
@@ -715,44 +740,41 @@ func sentenceCase(s string) string {
 	return string(up) + string(r[1:]) + "."
 }
 
-// clauseText writes one action.
-func (t *talk) clauseText(a *action, sp language.Span) string {
+// clauseText writes one action. first tells that nothing of its step is written
+// before it.
+func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) string {
 	if a.bare {
 		return t.bareText(a, sp)
 	}
-	verb := a.base
-	var out []string
-	out = append(out, verb)
-	if lead := t.leadObject(a); lead != "" {
-		if w := t.norm(a.lead); w == "let" || w == "allow" {
-			out = []string{"let", lead, verb} // "let the paper stick up"
-		} else {
-			out = append(out, lead) // "give the sauce a stir"
-		}
+	opening := ""
+	if c := t.condition(a, sp); c != "" {
+		opening = c + ", "
 	}
-	end := sp.Last
-	// cut where chat begins
-	for i := a.tok + 1; i < end; i++ {
-		w := t.norm(i)
-		if w == "so" && i > a.tok+1 && (youWe[t.norm(i+1)] || t.norm(i+1) == "it" || t.norm(i+1) == "they" || t.norm(i+1) == "that" || t.norm(i+1) == "it's" || t.norm(i+1) == "the" || t.norm(i+1) == "nobody") && !t.detailAhead(i, end) {
-			end = i // the reason, not the work
-			break
-		}
-		if t.toks[i-1].After != 0 && i > a.tok+1 {
-			if chatOpens[w] && !t.detailAhead(i, end) {
-				end = i
-				break
+	out := []string{a.base}
+	e := t.edit(a.tok+1, sp.Last).tidy()
+	switch lead := t.norm(a.lead); {
+	case a.lead == 0 || a.lead >= a.tok:
+	case lead == "let" || lead == "allow" || lead == "give" && t.norm(a.tok-1) == "to":
+		// "let the dough rest", "give it ten minutes to set"
+		obj := t.edit(a.lead+1, a.tok)
+		obj.fillers()
+		obj.figures()
+		if w := obj.text(); w != "" {
+			if first && opening == "" && len(st.begins) == 0 {
+				w = t.instead(st, a, w)
 			}
+			out = []string{lead, w, a.base}
+		}
+	default:
+		if w := t.leadObject(a); w != "" {
+			if first && opening == "" && len(st.begins) == 0 {
+				w = t.instead(st, a, w)
+			}
+			out = append(out, w) // "give the sauce a stir"
 		}
 	}
-	// trailing joining words
-	for end > a.tok+1 {
-		switch w := t.norm(end - 1); w {
-		case "and", "then", "so", "but", "because", "you", "i", "we", "now", "or", "to", "just", "you'll", "i'll", "we'll":
-			end--
-			continue
-		}
-		break
+	if a.base == "heat" && t.norm(a.tok) == "get" {
+		e.lit()
 	}
 	obj := ""
 	if a.mood == passive || a.verb.Verb == "go" {
@@ -760,39 +782,91 @@ func (t *talk) clauseText(a *action, sp language.Span) string {
 		if ms := t.mentionsIn(sp.First, a.tok); len(ms) > 0 {
 			var names []string
 			for _, m := range ms {
-				names = append(names, t.mentions[m].name)
+				if name := t.mentions[m].name; !contains(names, name) {
+					names = append(names, name)
+				}
 			}
 			obj = "the " + join(names)
 		}
 	}
 	if obj != "" {
 		out = append(out, obj)
+	} else if first && len(out) == 1 && len(st.begins) == 0 && opening == "" {
+		t.object(st, a, e)
 	}
-	word := -1
-	for i := a.tok + 1; i < end; i++ {
-		tk := &t.toks[i]
-		if fillers[tk.Norm] && t.mentionAt[i] < 0 && tk.Norm != "like" && tk.Norm != "well" && tk.Norm != "right" && tk.Norm != "now" && tk.Norm != "then" {
-			continue
-		}
-		if verb == "heat" && t.norm(a.tok) == "get" && (tk.Norm == "going" || tk.Norm == "hot" || tk.Norm == "on" && (t.norm(i+1) == "to" || t.quantityAt[i] < 0 && i+1 < end && t.quantityAt[i+1] >= 0 || i+1 == end)) {
-			continue // "get your oven on to 350"
-		}
-		if tk.Word == word {
-			continue // the other half of a hyphenated word
-		}
-		word = tk.Word
-		out = append(out, cleanWord(t.n.Words[tk.Word].Text, i == end-1))
+	if s := e.text(); s != "" {
+		out = append(out, s)
 	}
-	s := strings.Join(out, " ")
-	return strings.Trim(s, " ,;:.–—-")
+	return opening + strings.Trim(strings.Join(out, " "), " ,;:.–—-")
 }
 
-// letsBe are verbs that no cook is told to do: "let them burn down".
-var letsBe = words("burn come sink float drip sleep go")
+// lit leaves out what "get the oven on to" says of the oven beside its heat.
+func (e *edit) lit() {
+	t := e.t
+	for i := e.from; i < e.to; i++ {
+		if w := t.norm(i); w == "going" || w == "hot" || w == "on" && (t.norm(i+1) == "to" || i+1 == e.to || t.quantityAt[i] < 0 && t.quantityAt[i+1] >= 0) {
+			e.drop(i, i+1)
+		}
+	}
+}
+
+// instead gives the thing a lone pronoun stands for, where only one was named
+// before it, and the words as they were where not.
+func (t *talk) instead(st *step, a *action, words string) string {
+	if words != "it" && words != "them" {
+		return words
+	}
+	x, ok := t.antecedent(a, words)
+	if !ok {
+		return words
+	}
+	st.figures = append(st.figures, x.Span)
+	return "the " + x.name
+}
+
+// object names what the first action of a step works on where its words have only a
+// pronoun, or nothing, and one thing was named before: "the hazelnuts, fold them in".
+// Where the thing was said is quoted with the step.
+func (t *talk) object(st *step, a *action, e *edit) {
+	at := -1
+	for i := e.from; i < e.to && i < e.from+3; i++ {
+		w := t.norm(i)
+		if w == "it" || w == "them" || w == "'em" {
+			at = i
+			break
+		}
+		if !afterVerb[w] || t.toks[i].After != 0 || w == "with" || w == "on" || w == "to" || w == "by" || w == "for" || w == "as" {
+			break
+		}
+	}
+	if at < 0 || !e.left(at) {
+		return
+	}
+	pronoun := t.norm(at)
+	if pronoun == "'em" {
+		pronoun = "them"
+	}
+	// "peel it and it only" names nothing anew; a thing named again does
+	x, ok := t.antecedent(a, pronoun)
+	if !ok {
+		return
+	}
+	for _, m := range t.mentionsIn(e.from, e.to) {
+		if t.mentions[m].name == x.name {
+			return
+		}
+	}
+	name := "the " + x.name
+	if t.toks[at].After != 0 && at+1 < e.to {
+		name += ","
+	}
+	e.put[at] = name
+	st.figures = append(st.figures, x.Span)
+}
 
 // leadObject gives what stands between a light verb and the action it leads to,
-// where it names a thing: "the sauce" of "give the sauce a good stir", "the paper"
-// of "let the paper stick up".
+// where it names a thing: "the sauce" of "give the sauce a good stir", "the oven" of
+// "get the oven heating".
 func (t *talk) leadObject(a *action) string {
 	if a.lead == 0 || a.lead >= a.tok {
 		return ""
@@ -809,9 +883,17 @@ func (t *talk) leadObject(a *action) string {
 		if b == a.tok {
 			return ""
 		}
-	case "let", "allow":
+	case "get":
+		for k := a.lead + 1; k < b; k++ {
+			if t.lex.Verbs[t.norm(k)] != nil && t.mentionAt[k] < 0 && t.toolAt[k] < 0 {
+				return ""
+			}
+		}
 	default:
 		return ""
+	}
+	if a.lead+2 == b && (t.norm(a.lead+1) == "it" || t.norm(a.lead+1) == "them") {
+		return t.norm(a.lead + 1) // "give it a stir"
 	}
 	thing := false
 	for k := a.lead + 1; k < b; k++ {
@@ -820,7 +902,7 @@ func (t *talk) leadObject(a *action) string {
 		}
 		thing = thing || t.mentionAt[k] >= 0 || t.toolAt[k] >= 0 || t.madeAt[k] > 0 || t.norm(k) == "everything" || k > a.lead+1 && determiners[t.norm(a.lead+1)]
 	}
-	if !thing && !letsBe[t.norm(a.tok)] {
+	if !thing {
 		return ""
 	}
 	var ws []string
@@ -830,13 +912,6 @@ func (t *talk) leadObject(a *action) string {
 		}
 	}
 	return strings.Join(ws, " ")
-}
-
-// chatOpens are words after a mark with which a speaker turns to chat.
-var chatOpens = words("because 'cause cause i i'm i've you'd it's that's which who they he she my nobody everybody don't and-i no yes it otherwise trust promise obviously honestly believe not else see")
-
-func (t *talk) detailAhead(i, end int) bool {
-	return t.hasQuantity(i, min(end, i+6))
 }
 
 func cleanWord(w string, last bool) string {

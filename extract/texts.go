@@ -1,0 +1,771 @@
+package extract
+
+import (
+	"strings"
+
+	"quern/internal/language"
+	"quern/internal/lexicon"
+	"quern/schema"
+)
+
+// What a step's text is made of: the verb in its base form and the words said
+// after it, in their order. The words are edited, never added to: whole clauses of
+// talk are left out by their grammar, fillers and words taken back are left out,
+// numbers stand in figures, and a pronoun whose noun was the only one named before
+// it gives way to that noun.
+
+// edit is a stretch of the talk as it will be printed.
+type edit struct {
+	t        *talk
+	from, to int
+	cut      []bool         // tokens left out, from the first on
+	put      map[int]string // what stands for a token
+}
+
+func (t *talk) edit(from, to int) *edit {
+	if to < from {
+		to = from
+	}
+	return &edit{t: t, from: from, to: to, cut: make([]bool, to-from), put: map[int]string{}}
+}
+
+// tidy edits the stretch: clauses first, then words.
+func (e *edit) tidy() *edit {
+	e.takenBack()
+	e.clauses()
+	e.fillers()
+	e.repeats()
+	e.trim()
+	e.figures()
+	return e
+}
+
+func (e *edit) drop(a, b int) {
+	for i := max(a, e.from); i < min(b, e.to); i++ {
+		e.cut[i-e.from] = true
+	}
+}
+
+func (e *edit) left(i int) bool { return i >= e.from && i < e.to && !e.cut[i-e.from] }
+
+// takenBack leaves out an amount that was put right, with the words that lead to
+// the right one.
+func (e *edit) takenBack() {
+	t := e.t
+	for i := e.from; i < e.to; i++ {
+		k := t.quantityAt[i]
+		if k < 0 || !t.quantities[k].void {
+			continue
+		}
+		q := &t.quantities[k]
+		for j := q.Last; j < e.to && j < q.Last+takenBackWords; j++ {
+			if n := t.quantityAt[j]; n >= 0 && !t.quantities[n].void && t.quantities[n].kind == q.kind {
+				e.drop(q.First, t.quantities[n].First)
+				break
+			}
+		}
+		i = max(i, q.Last-1)
+	}
+}
+
+const (
+	takenBackWords = 16 // between an amount and the one that puts it right
+	reasonWords    = 8  // "so it doesn't catch"
+	conditionWords = 12 // "once the milk is warm"
+	warningWords   = 12 // "don't let the garlic go brown"
+)
+
+var (
+	joining = words("and but or plus")
+	// contracted are subjects with their verb.
+	contracted = words("i'm i've i'll i'd you're you've you'll you'd we're we've we'll we'd it's it'll it'd that's that'll there's there'll they're they've they'll they'd he's he'll he'd she's she'll she'd here's this'll what's who's let's mine's nobody's everybody's")
+	// nominative pronouns are subjects wherever they stand.
+	nominative = words("i we he she")
+	openedBy   = words("until till 'til til when whenever once if while as before after what how where who whom which than whatever however whichever wherever unless whether the-way because so")
+	firstHand  = words("i i'm i've i'll i'd me my mine myself we we're we've we'll we'd us our ours he he's she she's his her him hers")
+	// reasons open clauses that say why or what else would happen.
+	reasons = words("because 'cause cause otherwise else though although which who whose hence")
+	// asides open or are words to the viewer.
+	asides   = words("trust believe listen mind bless worry guess thank thanks promise honestly obviously seriously yes no nope yep yeah oh ah ooh hey wait hang sorry anyway anyhow god lord goodness look see please lovely beautiful gorgeous perfect great brilliant wonderful delicious yum nice done easy simple remember ok okay")
+	outright = words("don't never not no")
+	// dangling words can't end an instruction.
+	dangling = words("and then so but or because 'cause to the a an at with of for as if when while which till until i we just very your you'll i'll we'll some than from my whether before once")
+	// kinds leave nothing told when the clause behind them goes: "the kind you like".
+	kindWords = words("kind sort ones one way thing type stuff")
+)
+
+// subjectAt reports whether a clause with a subject of its own begins at i.
+func (t *talk) subjectAt(i int) bool {
+	w, next := t.norm(i), t.norm(i+1)
+	if t.mentionAt[min(i, len(t.toks)-1)] >= 0 {
+		return false
+	}
+	switch {
+	case contracted[w]:
+		return true
+	case nominative[w]:
+		return true
+	case w == "you" || w == "they" || w == "y'all" || w == "people" || w == "nobody" || w == "everybody" || w == "somebody" || w == "everyone":
+		return t.finite(i+1) || t.baseVerb(i+1) != nil && w != "nobody" && !afterVerb[next]
+	case w == "it" || w == "that" || w == "this" || w == "there" || w == "which":
+		return t.finite(i + 1)
+	}
+	return false
+}
+
+// finite reports whether the word at i is a verb in a form that needs a subject.
+func (t *talk) finite(i int) bool {
+	if i >= len(t.toks) || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 || t.quantityAt[i] >= 0 {
+		return false
+	}
+	w := t.norm(i)
+	if finites[w] && w != "like" && w != "mean" && w != "do" {
+		return true
+	}
+	for _, f := range t.lex.Verbs[w] {
+		if f.Form == lexicon.Third {
+			return true
+		}
+	}
+	return false
+}
+
+// within reports whether the clause that begins at i hangs on a word just before
+// it: "until it", "as much as you".
+func (t *talk) within(i, from int) bool {
+	for k := i - 1; k >= from && k >= i-4; k-- {
+		if t.toks[k].After != 0 && k < i-1 {
+			return false
+		}
+		if openedBy[t.norm(k)] {
+			return t.norm(k) != "because" && t.norm(k) != "so"
+		}
+		if t.actionAt[k] >= 0 {
+			return false
+		}
+	}
+	return false
+}
+
+// turn gives whether a new clause begins at i though nothing marks it.
+func (e *edit) turn(i int) bool {
+	t := e.t
+	h := i
+	if joining[t.norm(h)] || t.norm(h) == "so" || t.norm(h) == "because" || t.norm(h) == "'cause" || t.norm(h) == "cause" {
+		h++
+		if h < e.to && fillers[t.norm(h)] && t.norm(h) != "like" {
+			h++
+		}
+	}
+	if h >= e.to {
+		return false
+	}
+	if h > i && (t.norm(i) == "because" || t.norm(i) == "'cause" || t.norm(i) == "cause") {
+		return true
+	}
+	if h > i && t.norm(i) == "so" && t.purposeAt(i, e.to) {
+		return true
+	}
+	if h == i && (joining[t.norm(i-1)] || t.norm(i-1) == "so" || t.norm(i-1) == "because") {
+		return false // it began one word earlier
+	}
+	return t.subjectAt(h) && !t.within(i, e.from)
+}
+
+// purposeAt reports whether "so" at i opens a clause: "so it doesn't stick".
+func (t *talk) purposeAt(i, to int) bool {
+	switch w := t.norm(i + 1); {
+	case i+2 >= to:
+		return false
+	case w == "that" || w == "it" || w == "they" || w == "the" || w == "everything" || w == "nothing" || w == "nobody" || w == "there's" || w == "your":
+		return true
+	default:
+		return t.subjectAt(i + 1)
+	}
+}
+
+// clauses leaves out the clauses that tell nothing to do.
+func (e *edit) clauses() {
+	t := e.t
+	for a := e.from; a < e.to; {
+		b := a + 1
+		for b < e.to && t.toks[b-1].After == 0 && !e.turn(b) {
+			b++
+		}
+		if !e.all(a, b) {
+			e.clause(a, b)
+		}
+		a = b
+	}
+}
+
+// all reports whether all of tokens [a, b) are left out.
+func (e *edit) all(a, b int) bool {
+	for i := a; i < b; i++ {
+		if e.left(i) {
+			return false
+		}
+	}
+	return true
+}
+
+// clause leaves out tokens [a, b) where they are talk, all but a figure they tell.
+func (e *edit) clause(a, b int) {
+	t := e.t
+	h := a
+	for h < b && (joining[t.norm(h)] || fillers[t.norm(h)] && t.norm(h) != "so" && t.norm(h) != "like" && t.norm(h) != "well" && t.norm(h) != "right" && t.norm(h) != "now" && t.norm(h) != "just") {
+		h++
+	}
+	if h < b && t.norm(h) == "just" {
+		h++
+	}
+	if h >= b {
+		return
+	}
+	w := t.norm(h)
+	first := a == e.from
+	if first {
+		if t.subjectAt(h) && h == a {
+			e.drop(a, b)
+		}
+		return
+	}
+	gone := false
+	switch {
+	case t.toks[b-1].After&language.Question != 0 && !t.loose:
+		gone = true
+	case t.subjectAt(h) || t.nounClause(h, b):
+		if q := e.tellsFigure(h, b); q != nil {
+			e.drop(a, q.First)
+			e.drop(q.Last, b)
+			return
+		}
+		gone = true
+	case reasons[w], w == "like" && !t.hasQuantity(h, b):
+		gone = true
+	case w == "so":
+		gone = !e.purpose(h, b)
+	case asides[w] && !t.hasFood(h, b) && !t.hasQuantity(h, b) && !(w == "no" || w == "done" && b-h > 2):
+		gone = true
+	case w == "no" && (h+1 == b || t.subjectAt(h+1) || asides[t.norm(h+1)]):
+		gone = true
+	case outright[w] && (b-h > warningWords || t.ofPeople(h, b)):
+		gone = true
+	case t.ofPeople(h, b) && !t.hasQuantity(h, b), t.toldPast(h, b):
+		gone = true
+	case t.spokenTo(h, b):
+		gone = true
+	}
+	if !gone {
+		return
+	}
+	e.drop(a, b)
+	// "the kind you like": nothing is left of it but its opening
+	k := a - 1
+	if k > e.from && t.toks[k].After == 0 && kindWords[t.norm(k)] && determiners[t.norm(k-1)] && t.subjectAt(h) {
+		e.drop(k-1, a)
+	}
+}
+
+// purpose reports whether tokens [a, b) after "so" say shortly what the work is
+// for: "so it doesn't stick".
+func (e *edit) purpose(a, b int) bool {
+	t := e.t
+	if b-a > reasonWords || b-a < 3 || t.ofPeople(a, b) || t.toldPast(a, b) || t.has(a, b, "like", "you", "you're", "you've", "you'll", "you'd", "y'all") >= 0 {
+		return false
+	}
+	switch w := t.norm(a + 1); w {
+	case "it", "it's", "they", "they're", "the", "everything", "nothing", "your":
+		return true
+	}
+	return false
+}
+
+// nounClause reports whether tokens [a, b) are a clause whose subject is a noun:
+// "the jacket comes off by itself".
+func (t *talk) nounClause(a, b int) bool {
+	if w := t.norm(a); openedBy[w] || inward[w] || onward[w] || w == "with" || w == "and" || w == "not" || w == "or" || w == "whatever's" {
+		return false
+	}
+	for i := a + 1; i < b && i < a+6; i++ {
+		w := t.norm(i)
+		if openedBy[w] || w == "that" || t.actionAt[i] >= 0 {
+			return false
+		}
+		switch w {
+		case "is", "are", "was", "were", "isn't", "aren't", "will", "won't", "has", "have", "can", "can't", "doesn't", "does", "would", "wouldn't", "should", "shouldn't":
+			return !(w == "have" && i == a+1) && t.norm(a) != "as"
+		}
+		if determiners[t.norm(a)] && t.norm(a) != "all" && t.norm(a) != "both" && i >= a+2 && t.finite(i) && (t.mentionAt[i-1] >= 0 || t.norm(i+1) == "" || afterVerb[t.norm(i+1)] || t.norm(i+1) == "in") {
+			return true
+		}
+	}
+	return false
+}
+
+// ofPeople reports whether tokens [a, b) speak of the cook or of someone.
+func (t *talk) ofPeople(a, b int) bool {
+	for i := a; i < b; i++ {
+		if w := t.norm(i); (firstHand[w] || kin[w]) && t.mentionAt[i] < 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// toldPast reports whether tokens [a, b) tell of what was.
+func (t *talk) toldPast(a, b int) bool {
+	for i := a; i < b; i++ {
+		switch t.norm(i) {
+		case "was", "were", "did", "didn't", "wasn't", "weren't", "said", "went", "came", "had", "thought", "told":
+			return true
+		}
+	}
+	return false
+}
+
+// spokenTo reports whether tokens [a, b) are only a name the cook speaks to.
+func (t *talk) spokenTo(a, b int) bool {
+	if !t.punctuated || t.loose || b-a > 2 {
+		return false
+	}
+	for i := a; i < b; i++ {
+		if !t.toks[i].Cap || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 || t.quantityAt[i] >= 0 || t.madeAt[i] > 0 || t.sentence(i).First == i || len(t.lex.Verbs[t.norm(i)]) > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// tellsFigure gives the time, heat or measure that a clause tells of the work: "it'll
+// take ten minutes", "that's two cups". A clause that denies one tells none.
+func (e *edit) tellsFigure(a, b int) *quantity {
+	t := e.t
+	for i := a; i < b && i < a+6; i++ {
+		switch w := t.norm(i); w {
+		case "not", "never", "don't", "doesn't", "won't", "can't", "no", "than", "isn't", "wasn't", "didn't", "if", "when":
+			return nil
+		}
+		if i > a && firstHand[t.norm(i)] || firstHand[t.norm(a)] || t.toldPast(a, i) {
+			return nil
+		}
+		k := t.quantityAt[i]
+		if k < 0 {
+			continue
+		}
+		q := &t.quantities[k]
+		if q.void || q.First < a || q.Last > b || b-q.Last > 4 {
+			return nil
+		}
+		switch q.kind {
+		case heat:
+			return q
+		case duration:
+			if t.cookingTime(q, t.sentence(i)) {
+				return q
+			}
+		case measure:
+			if t.norm(a) == "that's" && q.food < 0 || t.norm(a) == "that's" && b == q.Last {
+				return q
+			}
+		}
+		return nil
+	}
+	return nil
+}
+
+// padding are words in a row that a speaker fills with.
+var padding = [][]string{
+	{"you", "know"}, {"i", "mean"}, {"of", "course"}, {"go", "ahead", "and"}, {"at", "this", "point"}, {"right", "now"}, {"all", "right"},
+	{"by", "the", "way"}, {"believe", "me"}, {"trust", "me"}, {"if", "you", "will"}, {"as", "i", "say"}, {"as", "i", "said"}, {"like", "i", "said"}, {"for", "me"}, {"for", "you"}, {"my", "loves"}, {"mind", "you"}, {"or", "whatever"}, {"and", "stuff"}, {"or", "something"}, {"and", "everything"},
+}
+
+func (t *talk) row(i int, ws []string) bool {
+	for k, w := range ws {
+		if t.norm(i+k) != w || k > 0 && t.toks[i+k-1].After != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// fillers leaves out the words that a speaker fills with.
+func (e *edit) fillers() {
+	t := e.t
+	for i := e.from; i < e.to; i++ {
+		if !e.left(i) || t.mentionAt[i] >= 0 {
+			continue
+		}
+		for _, ws := range padding {
+			if i+len(ws) <= e.to && t.row(i, ws) {
+				e.drop(i, i+len(ws))
+			}
+		}
+		w, next := t.norm(i), t.norm(i+1)
+		if (w == "sort" || w == "kind") && next == "of" && i > e.from && i+2 < e.to {
+			switch p := t.norm(i - 1); {
+			case p == "some" || p == "any" || p == "this" || p == "that" || p == "what" || p == "every" || p == "each" || p == "other" || p == "the":
+			case (t.norm(i+2) == "a" || t.norm(i+2) == "an") && determiners[t.norm(i-2)]:
+				e.drop(i, i+3) // "a flat sort of a cake"
+			default:
+				e.drop(i, i+2)
+			}
+			continue
+		}
+		if !e.left(i) || !fillers[w] {
+			continue
+		}
+		end := i+1 == e.to || t.toks[i].After != 0
+		begins := i > e.from && t.toks[i-1].After != 0
+		switch w {
+		case "like":
+			if t.quantityAt[min(i+1, len(t.toks)-1)] < 0 || begins && !end {
+				continue
+			}
+		case "well":
+			if !(begins && end) {
+				continue
+			}
+		case "right":
+			if !(begins && end) {
+				continue
+			}
+		case "now":
+			if !begins && !(i+1 == e.to) {
+				continue
+			}
+		case "then":
+			continue
+		case "so":
+			if begins && e.left(i+1) || e.left(i+1) && t.purposeAt(i, e.to) {
+				continue
+			}
+		case "also", "just", "really":
+		case "love", "honey", "mate":
+			if !begins && !end {
+				continue
+			}
+		}
+		e.drop(i, i+1)
+	}
+}
+
+// repeats leaves out words said twice in a row.
+func (e *edit) repeats() {
+	t := e.t
+	last := -1
+	for i := e.from; i < e.to; i++ {
+		if !e.left(i) {
+			continue
+		}
+		if last >= 0 && t.norm(last) == t.norm(i) && t.toks[last].Word != t.toks[i].Word && t.quantityAt[i] < 0 && !t.toks[i].Joined {
+			e.drop(last, last+1)
+		}
+		last = i
+	}
+}
+
+// trim leaves out words that lead to nothing at the end.
+func (e *edit) trim() {
+	t := e.t
+	for i := e.to - 1; i >= e.from; i-- {
+		if !e.left(i) {
+			continue
+		}
+		if !dangling[t.norm(i)] || t.mentionAt[i] >= 0 || t.quantityAt[i] >= 0 && t.norm(i) != "and" {
+			w := t.norm(i)
+			if (w == "you" || w == "now" || w == "it") && i > e.from && (joining[t.norm(i-1)] || t.norm(i-1) == "then" || t.norm(i-1) == "so") {
+				e.drop(i, i+1)
+				continue
+			}
+			return
+		}
+		e.drop(i, i+1)
+	}
+}
+
+// figures writes numbers as figures, as the lists of a recipe have them. What is
+// said in another way stays: "half an hour", "a dozen", "in two goes".
+func (e *edit) figures() {
+	t := e.t
+	for i := e.from; i < e.to; i++ {
+		k := t.quantityAt[i]
+		if k < 0 || !e.left(i) {
+			continue
+		}
+		q := &t.quantities[k]
+		if q.Last > e.to || i > e.from && t.toks[i-1].Word == t.toks[i].Word {
+			continue
+		}
+		num, n := language.ReadNumber(t.toks[:q.Last], i)
+		if n == 0 || num.Article && n == 1 {
+			continue
+		}
+		last := i + n - 1
+		if last+1 < len(t.toks) && t.toks[last+1].Word == t.toks[last].Word {
+			continue
+		}
+		if t.asSaid(q, i, n, num) {
+			i = last
+			continue
+		}
+		has := true
+		for j := i; j <= last; j++ {
+			has = has && e.left(j)
+		}
+		if has {
+			text := schema.Quantity{Min: num.Min, Max: num.Max}.String()
+			if num.Min != num.Max && t.has(i, last+1, "or") >= 0 {
+				text = strings.Replace(text, " to ", " or ", 1)
+			}
+			if t.toks[last].After != 0 && last+1 < e.to {
+				text += ","
+			}
+			e.drop(i, last+1)
+			e.cut[i-e.from] = false
+			e.put[i] = text
+		}
+		i = last
+	}
+}
+
+// asSaid reports whether a number stays as it was said.
+func (t *talk) asSaid(q *quantity, i, n int, num language.Number) bool {
+	for j := i; j < i+n; j++ {
+		if strings.ContainsAny(t.norm(j), "0123456789/") {
+			return true
+		}
+	}
+	switch q.kind {
+	case duration:
+		return num.Min < 2 || num.Min != float64(int(num.Min)) || t.norm(i) == "a" && num.Min < 100
+	case heat, length:
+		return false
+	case measure:
+		return false
+	case count:
+		return q.food < 0 || num.Min < 2 || t.norm(i) == "a"
+	}
+	return true
+}
+
+// text prints what is left.
+func (e *edit) text() string {
+	t := e.t
+	var out []string
+	word := -1
+	last := -1
+	for i := e.to - 1; i >= e.from; i-- {
+		if e.left(i) {
+			last = i
+			break
+		}
+	}
+	for i := e.from; i < e.to; i++ {
+		if !e.left(i) {
+			continue
+		}
+		if p, ok := e.put[i]; ok {
+			out = append(out, p)
+			word = t.toks[i].Word
+			continue
+		}
+		if t.toks[i].Word == word {
+			continue // the other half of a hyphenated word
+		}
+		word = t.toks[i].Word
+		out = append(out, t.wordText(i, i == last))
+	}
+	return strings.Trim(strings.Join(out, " "), " ,;:.–—-")
+}
+
+// wordText is the word of token i as it is printed.
+func (t *talk) wordText(i int, last bool) string {
+	w := cleanWord(t.n.Words[t.toks[i].Word].Text, last)
+	norm := t.norm(i)
+	if strings.Contains(norm, "'") && !strings.ContainsAny(w, "'’") && i+1 < len(t.toks) && t.toks[i+1].Word > t.toks[i].Word+1 {
+		w = norm // "do n't"
+		if !last && t.toks[i].After != 0 {
+			w += ","
+		}
+	}
+	if t.toks[i].Cap && t.sentence(i).First == i && norm != "i" {
+		w = strings.ToLower(w[:1]) + w[1:] // the capital of its sentence
+	}
+	return w
+}
+
+// condition gives the clause before an action that says when it is done: "once it's
+// boiling", "if it looks dry", "in a small bowl". It gives "" where none stands
+// right before it.
+func (t *talk) condition(a *action, sp language.Span) string {
+	start := a.tok
+	if a.lead > 0 && a.lead < start {
+		start = a.lead
+	}
+	end := start
+	for end > sp.First {
+		w := t.norm(end - 1)
+		if !(youWe[w] || modals[w] || leadAdverbs[w] && t.toks[end-1].After == 0 || intents[w] || w == "then" || w == "to" || w == "be" || w == "i'm" || w == "do") {
+			break
+		}
+		if t.toks[end-1].After != 0 && !leadAdverbs[w] {
+			break
+		}
+		end--
+	}
+	if end <= sp.First {
+		return ""
+	}
+	for i := end - 1; i >= sp.First && i >= end-conditionWords; i-- {
+		if i < end-1 && t.toks[i].After != 0 {
+			return ""
+		}
+		head := i == sp.First || t.toks[i-1].After != 0 || joining[t.norm(i-1)] || fillers[t.norm(i-1)] || t.norm(i-1) == "then"
+		if !head {
+			continue
+		}
+		w := t.norm(i)
+		when := w == "once" || w == "when" || w == "if" || w == "while" || w == "before" || w == "after" || w == "as" && t.norm(i+1) == "soon"
+		where := w == "in" || w == "into" || w == "on" || w == "with" || w == "using" || w == "over"
+		if !when && !where || end-i < 2 {
+			continue
+		}
+		if t.ofPeople(i, end) || t.toldPast(i, end) || t.has(i, end, "you're ready", "you want", "do this", "do that", "you know", "again") >= 0 {
+			return ""
+		}
+		if where && (!t.hasFood(i, end) || t.anyVerb(i+1, end)) {
+			return ""
+		}
+		if when && end-i < 3 && w != "if" || w == "after" && !t.hasFood(i, end) && !t.hasQuantity(i, end) {
+			return ""
+		}
+		e := t.edit(i, end)
+		e.fillers()
+		e.trim()
+		e.figures()
+		if s := e.text(); strings.Contains(s, " ") {
+			return s
+		}
+		return ""
+	}
+	return ""
+}
+
+// anyVerb reports whether a word of tokens [a, b) that names nothing is a verb.
+func (t *talk) anyVerb(a, b int) bool {
+	for i := a; i < b; i++ {
+		if t.finite(i) || subjects[t.norm(i)] || t.actionAt[i] >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// noun is something a pronoun can stand for.
+type noun struct {
+	language.Span
+	name   string
+	many   bool
+	beside bool // behind a preposition
+}
+
+// nouns gives the different things named in tokens [a, b).
+func (t *talk) nouns(a, b int) []noun {
+	var out []noun
+	put := func(x noun) {
+		for k := x.First - 1; k >= a && k >= x.First-5; k-- {
+			w := t.norm(k)
+			if t.toks[k].After != 0 {
+				break
+			}
+			if inward[w] || onward[w] || w == "with" || w == "of" || w == "for" || w == "from" || w == "like" || w == "than" || w == "under" || w == "at" || w == "off" {
+				x.beside = w != "of" || !t.hasQuantity(max(a, k-5), k)
+				break
+			}
+			if !determiners[w] && t.quantityAt[k] < 0 && t.lex.Modifiers[w] == lexicon.NoClass {
+				break
+			}
+		}
+		for k := range out {
+			if out[k].name == x.name {
+				out[k].Span = x.Span
+				return
+			}
+		}
+		out = append(out, x)
+	}
+	for i := a; i < b; i++ {
+		switch {
+		case t.mentionAt[i] >= 0:
+			m := &t.mentions[t.mentionAt[i]]
+			if m.head.First == i && !m.verb && !m.negated && !m.compared {
+				put(noun{Span: m.Span, name: m.name, many: manyThings(m.name)})
+			}
+		case t.toolAt[i] >= 0 && (i == 0 || t.toolAt[i-1] != t.toolAt[i]):
+			x := &t.tools[t.toolAt[i]]
+			name := t.phrase(x.First, x.Last)
+			if t.actionAt[i] < 0 {
+				put(noun{Span: x.Span, name: name, many: manyThings(name)})
+			}
+		case t.madeAt[i] > 0:
+			n := int(t.madeAt[i])
+			if t.actionAt[i] < 0 {
+				put(noun{Span: language.Span{First: i, Last: i + n}, name: t.phrase(i, i+n), many: manyThings(t.phrase(i, i+n))})
+			}
+		}
+	}
+	return out
+}
+
+// manyThings reports whether a name is one of several things.
+func manyThings(name string) bool {
+	w := name[strings.LastIndexByte(name, ' ')+1:]
+	switch w {
+	case "hummus", "couscous", "asparagus", "molasses", "swiss", "citrus", "octopus", "haggis", "schnapps":
+		return false
+	}
+	return strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && !strings.HasSuffix(w, "us")
+}
+
+// antecedent gives the one thing named before an action that its pronoun can stand
+// for: in its sentence or, where nothing is named there, in the one before.
+func (t *talk) antecedent(a *action, pronoun string) (noun, bool) {
+	start := a.tok
+	if a.lead > 0 && a.lead < start {
+		start = a.lead
+	}
+	s := t.sentence(a.tok)
+	many := pronoun == "them" || pronoun == "those" || pronoun == "these"
+	list := t.nouns(s.First, start)
+	same := true
+	if len(list) == 0 {
+		k := int(t.sentOf[a.tok]) - 1
+		if k < 0 {
+			return noun{}, false
+		}
+		p := &t.sents[k]
+		if p.para != s.para || p.kind == aside || p.past || p.Len() > 25 || t.ofPeople(p.First, p.Last) {
+			return noun{}, false
+		}
+		list, same = t.nouns(p.First, p.Last), false
+	} else if t.ofPeople(s.First, start) && t.toldPast(s.First, start) {
+		return noun{}, false
+	}
+	var core []noun
+	for _, x := range list {
+		if !x.beside || !same && len(list) == 1 {
+			core = append(core, x)
+		}
+	}
+	if len(core) != 1 || core[0].many != many || core[0].name == "" {
+		return noun{}, false
+	}
+	// another thing behind a preposition that fits as well leaves it open
+	for _, x := range list {
+		if x.beside && x.many == many && x.name != core[0].name && !same {
+			return noun{}, false
+		}
+	}
+	return core[0], true
+}
