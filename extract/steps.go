@@ -751,7 +751,11 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 		opening = c + ", "
 	}
 	out := []string{a.base}
-	e := t.edit(a.tok+1, sp.Last).tidy()
+	after := a.tok + 1
+	if two := t.lex.Phrases[t.norm(a.tok)+" "+t.norm(after)]; two != nil && t.toks[a.tok].After == 0 && strings.Contains(a.base, " ") {
+		after++ // the verb has two words
+	}
+	e := t.edit(after, sp.Last).tidy()
 	switch lead := t.norm(a.lead); {
 	case a.lead == 0 || a.lead >= a.tok:
 	case lead == "let" || lead == "allow" || lead == "give" && t.norm(a.tok-1) == "to":

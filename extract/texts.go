@@ -86,17 +86,26 @@ var (
 	// reasons open clauses that say why or what else would happen.
 	reasons = words("because 'cause cause otherwise else though although which who whose hence")
 	// asides open or are words to the viewer.
-	asides   = words("trust believe listen mind bless worry guess thank thanks promise honestly obviously seriously yes no nope yep yeah oh ah ooh hey wait hang sorry anyway anyhow god lord goodness look see please lovely beautiful gorgeous perfect great brilliant wonderful delicious yum nice done easy simple remember ok okay")
+	asides   = words("trust believe listen mind bless worry guess thank thanks promise honestly obviously seriously yes no nope yep yeah oh ah ooh hey wait hang sorry anyway anyhow god lord goodness look see tell ask please lovely beautiful gorgeous perfect great brilliant wonderful delicious yum nice done easy simple remember ok okay")
 	outright = words("don't never not no")
+	denials  = words("doesn't isn't aren't won't wouldn't can't couldn't didn't wasn't")
 	// dangling words can't end an instruction.
-	dangling = words("and then so but or because 'cause to the a an at with of for as if when while which till until i we just very your you'll i'll we'll some than from my whether before once")
+	// stranded end a clause rightly where the cook ended it: "darker than you're happy with".
+	stranded = words("with for of from than at")
+	dangling = words("not and then so but or because 'cause to the a an at with of for as if when while which till until i we just very your you'll i'll we'll some than from my whether before once")
 	// kinds leave nothing told when the clause behind them goes: "the kind you like".
 	kindWords = words("kind sort ones one way thing type stuff")
 )
 
+// between may stand between a subject and its verb.
+var between = words("just really also all still never only always actually probably both already even")
+
 // subjectAt reports whether a clause with a subject of its own begins at i.
 func (t *talk) subjectAt(i int) bool {
-	w, next := t.norm(i), t.norm(i+1)
+	w, k := t.norm(i), i+1
+	for k < i+3 && between[t.norm(k)] {
+		k++
+	}
 	if t.mentionAt[min(i, len(t.toks)-1)] >= 0 {
 		return false
 	}
@@ -105,10 +114,12 @@ func (t *talk) subjectAt(i int) bool {
 		return true
 	case nominative[w]:
 		return true
+	case i >= len(t.toks) || t.toks[i].After != 0:
+		return false
 	case w == "you" || w == "they" || w == "y'all" || w == "people" || w == "nobody" || w == "everybody" || w == "somebody" || w == "everyone":
-		return t.finite(i+1) || t.baseVerb(i+1) != nil && w != "nobody" && !afterVerb[next]
+		return t.finite(k) || t.baseVerb(k) != nil && w != "nobody" && !afterVerb[t.norm(k)]
 	case w == "it" || w == "that" || w == "this" || w == "there" || w == "which":
-		return t.finite(i + 1)
+		return t.finite(k) && t.norm(k) != "be"
 	}
 	return false
 }
@@ -130,12 +141,18 @@ func (t *talk) finite(i int) bool {
 	return false
 }
 
+// moments open a clause as "when" does.
+var moments = words("second minute moment instant")
+
 // within reports whether the clause that begins at i hangs on a word just before
 // it: "until it", "as much as you".
 func (t *talk) within(i, from int) bool {
 	for k := i - 1; k >= from && k >= i-4; k-- {
 		if t.toks[k].After != 0 && k < i-1 {
 			return false
+		}
+		if k == i-1 && moments[t.norm(k)] && t.norm(k-1) == "the" {
+			return true // "the second they're cooked"
 		}
 		if openedBy[t.norm(k)] {
 			return t.norm(k) != "because" && t.norm(k) != "so"
@@ -187,13 +204,14 @@ func (t *talk) purposeAt(i, to int) bool {
 // clauses leaves out the clauses that tell nothing to do.
 func (e *edit) clauses() {
 	t := e.t
+	after := false
 	for a := e.from; a < e.to; {
 		b := a + 1
 		for b < e.to && t.toks[b-1].After == 0 && !e.turn(b) {
 			b++
 		}
 		if !e.all(a, b) {
-			e.clause(a, b)
+			after = e.clause(a, b, after)
 		}
 		a = b
 	}
@@ -209,8 +227,9 @@ func (e *edit) all(a, b int) bool {
 	return true
 }
 
-// clause leaves out tokens [a, b) where they are talk, all but a figure they tell.
-func (e *edit) clause(a, b int) {
+// clause leaves out tokens [a, b) where they are talk, all but a figure they tell, and
+// reports whether it did. after tells that the clause before was.
+func (e *edit) clause(a, b int, after bool) bool {
 	t := e.t
 	h := a
 	for h < b && (joining[t.norm(h)] || fillers[t.norm(h)] && t.norm(h) != "so" && t.norm(h) != "like" && t.norm(h) != "well" && t.norm(h) != "right" && t.norm(h) != "now" && t.norm(h) != "just") {
@@ -220,32 +239,36 @@ func (e *edit) clause(a, b int) {
 		h++
 	}
 	if h >= b {
-		return
+		return after
 	}
 	w := t.norm(h)
+	marked := a > 0 && t.toks[a-1].After != 0
 	first := a == e.from
 	if first {
 		if t.subjectAt(h) && h == a {
 			e.drop(a, b)
+			return true
 		}
-		return
+		return false
 	}
 	gone := false
 	switch {
 	case t.toks[b-1].After&language.Question != 0 && !t.loose:
 		gone = true
-	case t.subjectAt(h) || t.nounClause(h, b):
+	case t.subjectAt(h) || t.nounClause(h, b) || marked && (w == "it" || w == "they" || w == "you") && b-h > 1 || denials[w]:
 		if q := e.tellsFigure(h, b); q != nil {
 			e.drop(a, q.First)
 			e.drop(q.Last, b)
-			return
+			return false
 		}
 		gone = true
+	case after && b-h <= 3 && marked && !t.hasFood(h, b) && !t.hasQuantity(h, b) && !openedBy[w] && !inward[w] && !onward[w] && t.lex.Modifiers[w] == lexicon.NoClass && len(t.lex.Verbs[w]) == 0:
+		gone = true // goes on with the talk
 	case reasons[w], w == "like" && !t.hasQuantity(h, b):
 		gone = true
 	case w == "so":
 		gone = !e.purpose(h, b)
-	case asides[w] && !t.hasFood(h, b) && !t.hasQuantity(h, b) && !(w == "no" || w == "done" && b-h > 2):
+	case asides[w] && !t.hasFood(h, b) && !t.hasQuantity(h, b) && t.norm(h+1) != "and" && !(w == "no" || w == "done" && b-h > 2):
 		gone = true
 	case w == "no" && (h+1 == b || t.subjectAt(h+1) || asides[t.norm(h+1)]):
 		gone = true
@@ -257,7 +280,7 @@ func (e *edit) clause(a, b int) {
 		gone = true
 	}
 	if !gone {
-		return
+		return false
 	}
 	e.drop(a, b)
 	// "the kind you like": nothing is left of it but its opening
@@ -265,6 +288,7 @@ func (e *edit) clause(a, b int) {
 	if k > e.from && t.toks[k].After == 0 && kindWords[t.norm(k)] && determiners[t.norm(k-1)] && t.subjectAt(h) {
 		e.drop(k-1, a)
 	}
+	return true
 }
 
 // purpose reports whether tokens [a, b) after "so" say shortly what the work is
@@ -287,10 +311,19 @@ func (t *talk) nounClause(a, b int) bool {
 	if w := t.norm(a); openedBy[w] || inward[w] || onward[w] || w == "with" || w == "and" || w == "not" || w == "or" || w == "whatever's" {
 		return false
 	}
-	for i := a + 1; i < b && i < a+6; i++ {
+	for i := a + 1; i < b && i < a+10; i++ {
 		w := t.norm(i)
-		if openedBy[w] || w == "that" || t.actionAt[i] >= 0 {
+		if (w == "will" || w == "won't") && t.norm(a) != "that" {
+			return true
+		}
+		if i >= a+6 {
+			continue
+		}
+		if openedBy[w] || t.actionAt[i] >= 0 {
 			return false
+		}
+		if strings.HasSuffix(w, "'s") && determiners[t.norm(a)] && i+1 < b && i+2 >= b && t.mentionAt[i+1] < 0 && t.toolAt[i+1] < 0 && t.madeAt[i+1] == 0 {
+			return true // "a shower cap's fine"
 		}
 		switch w {
 		case "is", "are", "was", "were", "isn't", "aren't", "will", "won't", "has", "have", "can", "can't", "doesn't", "does", "would", "wouldn't", "should", "shouldn't":
@@ -437,6 +470,9 @@ func (e *edit) fillers() {
 		case "then":
 			continue
 		case "so":
+			if next == "much" || next == "many" || next == "far" || next == "long" {
+				continue
+			}
 			if begins && e.left(i+1) || e.left(i+1) && t.purposeAt(i, e.to) {
 				continue
 			}
@@ -472,8 +508,15 @@ func (e *edit) trim() {
 		if !e.left(i) {
 			continue
 		}
-		if !dangling[t.norm(i)] || t.mentionAt[i] >= 0 || t.quantityAt[i] >= 0 && t.norm(i) != "and" {
+		if w := t.norm(i); i > e.from && (w == "then" || w == "again") && t.norm(i-1) == "and" && t.norm(i-2) == "now" {
+			return // "now and then"
+		}
+		if !dangling[t.norm(i)] || stranded[t.norm(i)] && (t.toks[i].After != 0 || i+1 >= t.sentence(i).Last) || t.mentionAt[i] >= 0 || t.quantityAt[i] >= 0 && t.norm(i) != "and" {
 			w := t.norm(i)
+			if w == "like" && i+1 < e.to && !t.asYouLike(i) {
+				e.drop(i, i+1)
+				continue
+			}
 			if (w == "you" || w == "now" || w == "it") && i > e.from && (joining[t.norm(i-1)] || t.norm(i-1) == "then" || t.norm(i-1) == "so") {
 				e.drop(i, i+1)
 				continue
@@ -482,6 +525,15 @@ func (e *edit) trim() {
 		}
 		e.drop(i, i+1)
 	}
+}
+
+// asYouLike reports whether "like" at i is a verb with its subject.
+func (t *talk) asYouLike(i int) bool {
+	switch t.norm(i - 1) {
+	case "you", "they", "y'all", "we", "people", "everyone":
+		return true
+	}
+	return false
 }
 
 // figures writes numbers as figures, as the lists of a recipe have them. What is
@@ -498,7 +550,7 @@ func (e *edit) figures() {
 			continue
 		}
 		num, n := language.ReadNumber(t.toks[:q.Last], i)
-		if n == 0 || num.Article && n == 1 {
+		if n == 0 || num.Article && n == 1 || num.Colloquial && t.norm(i+n-1) == "couple" || t.has(i, i+n, "couple", "few") >= 0 {
 			continue
 		}
 		last := i + n - 1
@@ -524,6 +576,16 @@ func (e *edit) figures() {
 			e.drop(i, last+1)
 			e.cut[i-e.from] = false
 			e.put[i] = text
+			if num.Max < 1 && t.toks[last].After == 0 {
+				// "half a cup", "a quarter of an inch"
+				k := last + 1
+				if t.norm(k) == "of" {
+					k++
+				}
+				if (t.norm(k) == "a" || t.norm(k) == "an") && k+1 < q.Last {
+					e.drop(last+1, k+1)
+				}
+			}
 		}
 		i = last
 	}
@@ -538,13 +600,16 @@ func (t *talk) asSaid(q *quantity, i, n int, num language.Number) bool {
 	}
 	switch q.kind {
 	case duration:
+		if w := t.norm(i - 1); (w == "or" || w == "to") && t.norm(i-3) == "a" {
+			return true // "a minute or two"
+		}
 		return num.Min < 2 || num.Min != float64(int(num.Min)) || t.norm(i) == "a" && num.Min < 100
 	case heat, length:
 		return false
 	case measure:
 		return false
 	case count:
-		return q.food < 0 || num.Min < 2 || t.norm(i) == "a"
+		return q.food < 0 && num.Min < 10 || num.Min < 2 || t.norm(i) == "a"
 	}
 	return true
 }
@@ -583,6 +648,9 @@ func (e *edit) text() string {
 func (t *talk) wordText(i int, last bool) string {
 	w := cleanWord(t.n.Words[t.toks[i].Word].Text, last)
 	norm := t.norm(i)
+	if norm == "'em" || norm == "em" {
+		return strings.Replace(cleanWord("them"+strings.TrimLeft(w, "'’em"), last), "them'", "them", 1)
+	}
 	if strings.Contains(norm, "'") && !strings.ContainsAny(w, "'’") && i+1 < len(t.toks) && t.toks[i+1].Word > t.toks[i].Word+1 {
 		w = norm // "do n't"
 		if !last && t.toks[i].After != 0 {
@@ -634,7 +702,10 @@ func (t *talk) condition(a *action, sp language.Span) string {
 		if t.ofPeople(i, end) || t.toldPast(i, end) || t.has(i, end, "you're ready", "you want", "do this", "do that", "you know", "again") >= 0 {
 			return ""
 		}
-		if where && (!t.hasFood(i, end) || t.anyVerb(i+1, end)) {
+		if where && (!t.hasFood(i, end) || t.anyVerb(i+1, end) || (w == "with" || w == "using") && !t.toolIn(i, end) || i > sp.First && t.toks[i-1].After != 0 || t.has(end, start, "and") >= 0) {
+			return ""
+		}
+		if l := t.norm(end - 1); when && (l == "ain't" || l == "is" || l == "isn't" || l == "does" || l == "doesn't" || l == "do" || l == "not") {
 			return ""
 		}
 		if when && end-i < 3 && w != "if" || w == "after" && !t.hasFood(i, end) && !t.hasQuantity(i, end) {
@@ -665,6 +736,7 @@ func (t *talk) anyVerb(a, b int) bool {
 // noun is something a pronoun can stand for.
 type noun struct {
 	language.Span
+	head   int // token of the word that names it
 	name   string
 	many   bool
 	beside bool // behind a preposition
@@ -689,7 +761,7 @@ func (t *talk) nouns(a, b int) []noun {
 		}
 		for k := range out {
 			if out[k].name == x.name {
-				out[k].Span = x.Span
+				out[k].Span, out[k].head = x.Span, x.head
 				return
 			}
 		}
@@ -700,18 +772,18 @@ func (t *talk) nouns(a, b int) []noun {
 		case t.mentionAt[i] >= 0:
 			m := &t.mentions[t.mentionAt[i]]
 			if m.head.First == i && !m.verb && !m.negated && !m.compared {
-				put(noun{Span: m.Span, name: m.name, many: manyThings(m.name)})
+				put(noun{Span: m.Span, head: i, name: m.name, many: manyThings(m.name)})
 			}
 		case t.toolAt[i] >= 0 && (i == 0 || t.toolAt[i-1] != t.toolAt[i]):
 			x := &t.tools[t.toolAt[i]]
 			name := t.phrase(x.First, x.Last)
 			if t.actionAt[i] < 0 {
-				put(noun{Span: x.Span, name: name, many: manyThings(name)})
+				put(noun{Span: x.Span, head: i, name: name, many: manyThings(name)})
 			}
 		case t.madeAt[i] > 0:
 			n := int(t.madeAt[i])
 			if t.actionAt[i] < 0 {
-				put(noun{Span: language.Span{First: i, Last: i + n}, name: t.phrase(i, i+n), many: manyThings(t.phrase(i, i+n))})
+				put(noun{Span: language.Span{First: i, Last: i + n}, head: i, name: t.phrase(i, i+n), many: manyThings(t.phrase(i, i+n))})
 			}
 		}
 	}
@@ -754,18 +826,43 @@ func (t *talk) antecedent(a *action, pronoun string) (noun, bool) {
 	}
 	var core []noun
 	for _, x := range list {
-		if !x.beside || !same && len(list) == 1 {
+		if !x.beside {
 			core = append(core, x)
 		}
 	}
-	if len(core) != 1 || core[0].many != many || core[0].name == "" {
+	if len(core) != 1 || core[0].many != many || core[0].name == "" || !same && len(list) > 1 || !t.settled(&core[0], a, same) {
 		return noun{}, false
 	}
-	// another thing behind a preposition that fits as well leaves it open
-	for _, x := range list {
-		if x.beside && x.many == many && x.name != core[0].name && !same {
-			return noun{}, false
-		}
-	}
 	return core[0], true
+}
+
+// settled reports whether nothing else can be meant: a food that heads the sentence
+// or is all that was named with an amount, one that was just cut or washed, or the
+// vessel fetched.
+func (t *talk) settled(x *noun, a *action, same bool) bool {
+	s := t.sentence(x.head)
+	food := t.mentionAt[x.head] >= 0 && !t.mentions[t.mentionAt[x.head]].mixed
+	if !food && t.toolAt[x.head] < 0 {
+		return false
+	}
+	if !food && (!same || !vessels[t.tools[t.toolAt[x.head]].eq.Kind] || a.verb.Kind == "heat" || a.verb.Kind == "add" || a.verb.Kind == "cut") {
+		return false
+	}
+	for i := s.First; i < x.head; i++ {
+		if t.actionAt[i] < 0 {
+			if subjects[t.norm(i)] && t.finite(i+1) && t.norm(i+1) != "need" && t.norm(i+1) != "want" {
+				return false
+			}
+			continue
+		}
+		k := t.actions[t.actionAt[i]]
+		if same || k.verb.Kind != "cut" && k.base != "wash" && k.base != "rinse" && k.base != "dry" && k.base != "trim" || x.head-i > 6 {
+			return false
+		}
+		return true
+	}
+	if same {
+		return true
+	}
+	return t.verbless(s) && len(t.mentions[t.mentionAt[x.head]].amounts) > 0
 }
