@@ -746,6 +746,12 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 	if a.bare {
 		return t.bareText(a, sp)
 	}
+	if n := int(t.actionAt[a.tok]) + 1; n < len(t.actions) && t.sentOf[t.actions[n].tok] == t.sentOf[a.tok] {
+		next := &t.actions[n]
+		if c := t.conditionSpan(next, language.Span{First: next.clause.First, Last: next.clause.Last}); c.First > a.tok && c.First < sp.Last {
+			sp.Last = c.First // it is said of the next
+		}
+	}
 	opening := ""
 	if c := t.condition(a, sp); c != "" {
 		opening = c + ", "

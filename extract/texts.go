@@ -103,7 +103,7 @@ var between = words("just really also all still never only always actually proba
 // subjectAt reports whether a clause with a subject of its own begins at i.
 func (t *talk) subjectAt(i int) bool {
 	w, k := t.norm(i), i+1
-	for k < i+3 && between[t.norm(k)] {
+	for k < i+3 && between[t.norm(k)] && t.toks[k].After == 0 {
 		k++
 	}
 	if t.mentionAt[min(i, len(t.toks)-1)] >= 0 {
@@ -186,7 +186,20 @@ func (e *edit) turn(i int) bool {
 	if h == i && (joining[t.norm(i-1)] || t.norm(i-1) == "so" || t.norm(i-1) == "because") {
 		return false // it began one word earlier
 	}
-	return t.subjectAt(h) && !t.within(i, e.from)
+	return t.subjectAt(h) && !t.within(i, e.from) && !(h > i && e.signBefore(i))
+}
+
+// signBefore reports whether the clause that goes on at i is a sign of doneness:
+// "until the oil comes out and it turns dark".
+func (e *edit) signBefore(i int) bool {
+	t := e.t
+	for k := i - 1; k >= e.from && t.toks[k].After == 0 && t.actionAt[k] < 0; k-- {
+		switch t.norm(k) {
+		case "until", "till", "til", "'til":
+			return true
+		}
+	}
+	return false
 }
 
 // purposeAt reports whether "so" at i opens a clause: "so it doesn't stick".
@@ -245,14 +258,20 @@ func (e *edit) clause(a, b int, after bool) bool {
 	marked := a > 0 && t.toks[a-1].After != 0
 	first := a == e.from
 	if first {
-		if t.subjectAt(h) && h == a {
+		if h == a && (nominative[w] || contracted[w]) {
 			e.drop(a, b)
 			return true
 		}
 		return false
 	}
+	if marked && (w == "is" || w == "are") {
+		e.drop(h, h+1)
+		return false
+	}
 	gone := false
 	switch {
+	case b == e.to && h > a && joining[t.norm(h-1)] && (w == "if" || w == "when" || w == "once"):
+		gone = true // its work is told elsewhere
 	case t.toks[b-1].After&language.Question != 0 && !t.loose:
 		gone = true
 	case t.subjectAt(h) || t.nounClause(h, b) || marked && (w == "it" || w == "they" || w == "you") && b-h > 1 || denials[w]:
@@ -394,7 +413,7 @@ func (e *edit) tellsFigure(a, b int) *quantity {
 		case heat:
 			return q
 		case duration:
-			if t.cookingTime(q, t.sentence(i)) {
+			if t.cookingTime(q, t.sentence(i)) && !(q.article && q.max <= 1 && q.unit != "hour") {
 				return q
 			}
 		case measure:
@@ -445,6 +464,12 @@ func (e *edit) fillers() {
 			}
 			continue
 		}
+		if w == "alright" {
+			e.drop(i, i+1)
+		}
+		if (w == "my" || w == "our") && i+1 < e.to && (t.hasFood(i+1, min(i+3, e.to))) {
+			e.put[i] = "the"
+		}
 		if !e.left(i) || !fillers[w] {
 			continue
 		}
@@ -452,7 +477,7 @@ func (e *edit) fillers() {
 		begins := i > e.from && t.toks[i-1].After != 0
 		switch w {
 		case "like":
-			if t.quantityAt[min(i+1, len(t.toks)-1)] < 0 || begins && !end {
+			if t.asYouLike(i) || t.quantityAt[min(i+1, len(t.toks)-1)] < 0 || begins && !end {
 				continue
 			}
 		case "well":
@@ -554,6 +579,10 @@ func (e *edit) figures() {
 			continue
 		}
 		last := i + n - 1
+		if t.norm(i-1) == "and" && num.Min < 1 && i-1 > q.First {
+			i = last // "a pound and a half"
+			continue
+		}
 		if last+1 < len(t.toks) && t.toks[last+1].Word == t.toks[last].Word {
 			continue
 		}
@@ -667,12 +696,34 @@ func (t *talk) wordText(i int, last bool) string {
 // boiling", "if it looks dry", "in a small bowl". It gives "" where none stands
 // right before it.
 func (t *talk) condition(a *action, sp language.Span) string {
+	c := t.conditionSpan(a, sp)
+	if c.Len() == 0 {
+		return ""
+	}
+	e := t.edit(c.First, c.Last)
+	e.fillers()
+	e.trim()
+	e.figures()
+	if s := e.text(); strings.Contains(s, " ") {
+		return s
+	}
+	return ""
+}
+
+// conditionSpan gives the tokens of the clause that condition writes.
+func (t *talk) conditionSpan(a *action, sp language.Span) language.Span {
+	none := language.Span{}
+	s := t.sentence(a.tok)
+	first := sp.First // where the clause may begin
+	for first > s.First && t.actionAt[first-1] < 0 && a.tok-first < 2*conditionWords {
+		first--
+	}
 	start := a.tok
 	if a.lead > 0 && a.lead < start {
 		start = a.lead
 	}
 	end := start
-	for end > sp.First {
+	for end > first {
 		w := t.norm(end - 1)
 		if !(youWe[w] || modals[w] || leadAdverbs[w] && t.toks[end-1].After == 0 || intents[w] || w == "then" || w == "to" || w == "be" || w == "i'm" || w == "do") {
 			break
@@ -682,14 +733,14 @@ func (t *talk) condition(a *action, sp language.Span) string {
 		}
 		end--
 	}
-	if end <= sp.First {
-		return ""
+	if end <= first {
+		return none
 	}
-	for i := end - 1; i >= sp.First && i >= end-conditionWords; i-- {
+	for i := end - 1; i >= first && i >= end-conditionWords; i-- {
 		if i < end-1 && t.toks[i].After != 0 {
-			return ""
+			return none
 		}
-		head := i == sp.First || t.toks[i-1].After != 0 || joining[t.norm(i-1)] || fillers[t.norm(i-1)] || t.norm(i-1) == "then"
+		head := i == s.First || t.toks[i-1].After != 0 || joining[t.norm(i-1)] || fillers[t.norm(i-1)] || t.norm(i-1) == "then"
 		if !head {
 			continue
 		}
@@ -700,27 +751,23 @@ func (t *talk) condition(a *action, sp language.Span) string {
 			continue
 		}
 		if t.ofPeople(i, end) || t.toldPast(i, end) || t.has(i, end, "you're ready", "you want", "do this", "do that", "you know", "again") >= 0 {
-			return ""
+			return none
 		}
-		if where && (!t.hasFood(i, end) || t.anyVerb(i+1, end) || (w == "with" || w == "using") && !t.toolIn(i, end) || i > sp.First && t.toks[i-1].After != 0 || t.has(end, start, "and") >= 0) {
-			return ""
+		if where && (!t.hasFood(i, end) || t.anyVerb(i+1, end) || (w == "with" || w == "using") && !t.toolIn(i, end) || i > s.First && t.toks[i-1].After != 0 || i < sp.First || t.has(end, start, "and") >= 0) {
+			return none
+		}
+		if when && i > s.First && !joining[t.norm(i-1)] && t.toks[i-1].After != 0 && t.has(end, start, "and", "then") >= 0 {
+			return none // it is said of what stands before
 		}
 		if l := t.norm(end - 1); when && (l == "ain't" || l == "is" || l == "isn't" || l == "does" || l == "doesn't" || l == "do" || l == "not") {
-			return ""
+			return none
 		}
 		if when && end-i < 3 && w != "if" || w == "after" && !t.hasFood(i, end) && !t.hasQuantity(i, end) {
-			return ""
+			return none
 		}
-		e := t.edit(i, end)
-		e.fillers()
-		e.trim()
-		e.figures()
-		if s := e.text(); strings.Contains(s, " ") {
-			return s
-		}
-		return ""
+		return language.Span{First: i, Last: end}
 	}
-	return ""
+	return none
 }
 
 // anyVerb reports whether a word of tokens [a, b) that names nothing is a verb.
@@ -836,6 +883,11 @@ func (t *talk) antecedent(a *action, pronoun string) (noun, bool) {
 	return core[0], true
 }
 
+var (
+	cleaned = words("wash rinse drain dry pat trim soak scrub peel")
+	readied = words("set switch grease line butter oil flour dust wash fill preheat warm heat scald")
+)
+
 // settled reports whether nothing else can be meant: a food that heads the sentence
 // or is all that was named with an amount, one that was just cut or washed, or the
 // vessel fetched.
@@ -845,7 +897,7 @@ func (t *talk) settled(x *noun, a *action, same bool) bool {
 	if !food && t.toolAt[x.head] < 0 {
 		return false
 	}
-	if !food && (!same || !vessels[t.tools[t.toolAt[x.head]].eq.Kind] || a.verb.Kind == "heat" || a.verb.Kind == "add" || a.verb.Kind == "cut") {
+	if !food && (!same || !vessels[t.tools[t.toolAt[x.head]].eq.Kind] || !readied[a.base]) {
 		return false
 	}
 	for i := s.First; i < x.head; i++ {
@@ -856,7 +908,7 @@ func (t *talk) settled(x *noun, a *action, same bool) bool {
 			continue
 		}
 		k := t.actions[t.actionAt[i]]
-		if same || k.verb.Kind != "cut" && k.base != "wash" && k.base != "rinse" && k.base != "dry" && k.base != "trim" || x.head-i > 6 {
+		if same || k.verb.Kind != "cut" && !cleaned[k.base] || x.head-i > 6 {
 			return false
 		}
 		return true
@@ -864,5 +916,5 @@ func (t *talk) settled(x *noun, a *action, same bool) bool {
 	if same {
 		return true
 	}
-	return t.verbless(s) && len(t.mentions[t.mentionAt[x.head]].amounts) > 0
+	return (a.verb.Kind == "cut" || a.verb.Kind == "add" || cleaned[a.base]) && t.verbless(s) && len(t.mentions[t.mentionAt[x.head]].amounts) > 0
 }

@@ -102,6 +102,7 @@ func apart(a, b []string) bool {
 // where asked, amounts scaled with the ingredients; and what the step holds but
 // its text leaves out, after it.
 func (b *builder) stepText(s *schema.Step) string {
+	said := strings.ToLower(clean(s.Text))
 	text := b.figures(clean(s.Text), s)
 	text, unseen := b.temperatures(text, s.Temperature)
 	text = b.sizes(text, s.Sizes)
@@ -118,7 +119,7 @@ func (b *builder) stepText(s *schema.Step) string {
 			extra = append(extra, write(&s.Time[i], b.hand))
 		}
 	}
-	if until := clean(s.Until); until != "" && !strings.Contains(strings.ToLower(text), strings.ToLower(until)) {
+	if until := clean(s.Until); until != "" && !strings.Contains(said, strings.ToLower(until)) {
 		extra = append(extra, "until "+strings.TrimPrefix(until, "until "))
 	}
 	if len(extra) > 0 {
