@@ -714,6 +714,7 @@ var leadsOn = words("leave put set place stand pop stick return let hang turn br
 func (t *talk) signText(sp language.Span) string {
 	e := t.edit(sp.First, sp.Last)
 	e.takenBack()
+	e.padding()
 	e.fillers()
 	e.repeats()
 	e.trim()
@@ -797,6 +798,12 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 				}
 			}
 			obj = "the " + join(names)
+			if i := after; i < sp.Last && t.norm(i) == "in" && a.verb.Verb == "go" && !t.hasFood(i+1, min(i+4, sp.Last)) && e.left(i+1) {
+				e.drop(i, i+1) // "the barley goes in now"
+			}
+		} else if x := t.lastTool(sp.First, a.tok); x >= 0 && a.verb.Verb == "go" {
+			obj = "the " + t.phrase(t.tools[x].First, t.tools[x].Last) // "the lid goes on"
+			out[0] = "put"
 		}
 	}
 	if obj != "" {
@@ -808,6 +815,16 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 		out = append(out, s)
 	}
 	return opening + strings.Trim(strings.Join(out, " "), " ,;:.–—-")
+}
+
+// lastTool gives the last tool named in tokens [a, b), -1 for none.
+func (t *talk) lastTool(a, b int) int {
+	for i := b - 1; i >= a; i-- {
+		if x := t.toolAt[i]; x >= 0 {
+			return int(x)
+		}
+	}
+	return -1
 }
 
 // lit leaves out what "get the oven on to" says of the oven beside its heat.

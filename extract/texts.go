@@ -32,6 +32,7 @@ func (t *talk) edit(from, to int) *edit {
 // tidy edits the stretch: clauses first, then words.
 func (e *edit) tidy() *edit {
 	e.takenBack()
+	e.padding()
 	e.clauses()
 	e.fillers()
 	e.repeats()
@@ -91,8 +92,8 @@ var (
 	denials  = words("doesn't isn't aren't won't wouldn't can't couldn't didn't wasn't")
 	// dangling words can't end an instruction.
 	// stranded end a clause rightly where the cook ended it: "darker than you're happy with".
-	stranded = words("with for of from than at")
-	dangling = words("not and then so but or because 'cause to the a an at with of for as if when while which till until i we just very your you'll i'll we'll some than from my whether before once")
+	stranded = words("with for of from than at before")
+	dangling = words("not and then so but or because 'cause to the a an at with of for as if when while which till until i we just very your you'll i'll we'll some than from my whether before")
 	// kinds leave nothing told when the clause behind them goes: "the kind you like".
 	kindWords = words("kind sort ones one way thing type stuff")
 )
@@ -167,6 +168,9 @@ func (t *talk) within(i, from int) bool {
 // turn gives whether a new clause begins at i though nothing marks it.
 func (e *edit) turn(i int) bool {
 	t := e.t
+	if !e.left(i) {
+		return false
+	}
 	h := i
 	if joining[t.norm(h)] || t.norm(h) == "so" || t.norm(h) == "because" || t.norm(h) == "'cause" || t.norm(h) == "cause" {
 		h++
@@ -245,7 +249,7 @@ func (e *edit) all(a, b int) bool {
 func (e *edit) clause(a, b int, after bool) bool {
 	t := e.t
 	h := a
-	for h < b && (joining[t.norm(h)] || fillers[t.norm(h)] && t.norm(h) != "so" && t.norm(h) != "like" && t.norm(h) != "well" && t.norm(h) != "right" && t.norm(h) != "now" && t.norm(h) != "just") {
+	for h < b && (!e.left(h) || joining[t.norm(h)] || fillers[t.norm(h)] && t.norm(h) != "so" && t.norm(h) != "like" && t.norm(h) != "well" && t.norm(h) != "right" && t.norm(h) != "now" && t.norm(h) != "just") {
 		h++
 	}
 	if h < b && t.norm(h) == "just" {
@@ -264,7 +268,7 @@ func (e *edit) clause(a, b int, after bool) bool {
 		}
 		return false
 	}
-	if marked && (w == "is" || w == "are") {
+	if marked && (w == "is" || w == "are") && !subjects[t.norm(h+1)] {
 		e.drop(h, h+1)
 		return false
 	}
@@ -274,9 +278,13 @@ func (e *edit) clause(a, b int, after bool) bool {
 		gone = true // its work is told elsewhere
 	case t.toks[b-1].After&language.Question != 0 && !t.loose:
 		gone = true
-	case t.subjectAt(h) || t.nounClause(h, b) || marked && (w == "it" || w == "they" || w == "you") && b-h > 1 || denials[w]:
+	case t.subjectAt(h) || t.nounClause(h, b) || marked && (w == "it" || w == "they" || w == "you") && b-h > 1 || denials[w] || marked && (w == "are" || w == "is" || w == "do" || w == "does" || w == "did" || w == "can") && subjects[t.norm(h+1)]:
 		if q := e.tellsFigure(h, b); q != nil {
-			e.drop(a, q.First)
+			first := q.First
+			if approx[t.norm(first-1)] > 0 && t.norm(first-1) != "some" {
+				first--
+			}
+			e.drop(a, first)
 			e.drop(q.Last, b)
 			return false
 		}
@@ -376,13 +384,16 @@ func (t *talk) toldPast(a, b int) bool {
 	return false
 }
 
+// scales are names that are written with a capital and are nobody's.
+var scales = words("fahrenheit celsius centigrade dutch english french italian greek chinese japanese mexican")
+
 // spokenTo reports whether tokens [a, b) are only a name the cook speaks to.
 func (t *talk) spokenTo(a, b int) bool {
 	if !t.punctuated || t.loose || b-a > 2 {
 		return false
 	}
 	for i := a; i < b; i++ {
-		if !t.toks[i].Cap || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 || t.quantityAt[i] >= 0 || t.madeAt[i] > 0 || t.sentence(i).First == i || len(t.lex.Verbs[t.norm(i)]) > 0 {
+		if !t.toks[i].Cap || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 || t.quantityAt[i] >= 0 || t.madeAt[i] > 0 || t.sentence(i).First == i || scales[t.norm(i)] {
 			return false
 		}
 	}
@@ -441,17 +452,23 @@ func (t *talk) row(i int, ws []string) bool {
 	return true
 }
 
+// padding leaves out the phrases that a speaker fills with.
+func (e *edit) padding() {
+	for i := e.from; i < e.to; i++ {
+		for _, ws := range padding {
+			if i+len(ws) <= e.to && e.t.row(i, ws) {
+				e.drop(i, i+len(ws))
+			}
+		}
+	}
+}
+
 // fillers leaves out the words that a speaker fills with.
 func (e *edit) fillers() {
 	t := e.t
 	for i := e.from; i < e.to; i++ {
 		if !e.left(i) || t.mentionAt[i] >= 0 {
 			continue
-		}
-		for _, ws := range padding {
-			if i+len(ws) <= e.to && t.row(i, ws) {
-				e.drop(i, i+len(ws))
-			}
 		}
 		w, next := t.norm(i), t.norm(i+1)
 		if (w == "sort" || w == "kind") && next == "of" && i > e.from && i+2 < e.to {
@@ -501,7 +518,15 @@ func (e *edit) fillers() {
 			if begins && e.left(i+1) || e.left(i+1) && t.purposeAt(i, e.to) {
 				continue
 			}
-		case "also", "just", "really":
+		case "just":
+			switch t.norm(i - 1) {
+			case "it's", "they're", "is", "are", "that's":
+				continue // "until it's just set"
+			}
+			switch next {
+			case "until", "till", "before", "enough", "under", "over", "short", "shy", "past":
+				continue
+			}
 		case "love", "honey", "mate":
 			if !begins && !end {
 				continue
@@ -542,7 +567,7 @@ func (e *edit) trim() {
 				e.drop(i, i+1)
 				continue
 			}
-			if (w == "you" || w == "now" || w == "it") && i > e.from && (joining[t.norm(i-1)] || t.norm(i-1) == "then" || t.norm(i-1) == "so") {
+			if (w == "you" || w == "now" || w == "it" || w == "once") && i > e.from && (joining[t.norm(i-1)] || t.norm(i-1) == "then" || t.norm(i-1) == "so") {
 				e.drop(i, i+1)
 				continue
 			}
@@ -668,7 +693,11 @@ func (e *edit) text() string {
 			continue // the other half of a hyphenated word
 		}
 		word = t.toks[i].Word
-		out = append(out, t.wordText(i, i == last))
+		w := t.wordText(i, i == last)
+		if (joining[t.norm(i)] || t.norm(i) == "then") && i+1 < e.to && !e.left(i+1) {
+			w = strings.TrimRight(w, ",") // what stood between is gone
+		}
+		out = append(out, w)
 	}
 	return strings.Trim(strings.Join(out, " "), " ,;:.–—-")
 }

@@ -1,0 +1,157 @@
+package extract
+
+import (
+	"strings"
+	"testing"
+)
+
+// textCases are sentences of a talk and the texts of the steps they tell; "" for none.
+var textCases = []struct{ said, want string }{
+	// orders
+	{"Peel the parsnips and cut them into batons.", "Peel the parsnips, then cut them into batons."},
+	{"Slice the aubergines a centimetre thick.", "Slice the aubergines a centimetre thick."},
+	{"Pour the batter into a lined tin and bake it for thirty to thirty-five minutes.", "Pour the batter into a lined tin, then bake it for 30-35 minutes."},
+	{"Crush three cloves of garlic and add them to the pan.", "Crush 3 cloves of garlic, then add them to the pan."},
+	{"Crack three eggs into a bowl and beat them lightly.", "Crack 3 eggs into a bowl, then beat them lightly."},
+	{"Lay the fish skin side down and cook it for four minutes.", "Lay the fish skin side down, then cook it for 4 minutes."},
+	{"Season the lamb with a teaspoon of salt and half a teaspoon of pepper.", "Season the lamb with a teaspoon of salt and 1/2 teaspoon of pepper."},
+	{"Pick the mint leaves and tear them over the salad.", "Pick the mint leaves, then tear them over the salad."},
+	{"Turn the heat down to low, put the lid on, and leave it for fifteen minutes.", "Turn the heat down to low, put the lid on, then leave it for 15 minutes."},
+	{"Take the lid off and cook it for another ten minutes, stirring, until it's thick.", "Take the lid off, then cook it for another 10 minutes, stirring, until it's thick."},
+	{"Leave the cake in the tin for ten minutes, then turn it out onto a rack.", "Leave the cake in the tin for 10 minutes, then turn it out onto a rack."},
+	{"Wrap the dough and put it in the fridge to rest for half an hour.", "Wrap the dough, then put it in the fridge to rest for half an hour."},
+	{"Marinate the chicken overnight, or at least two hours, in the fridge.", "Marinate the chicken overnight, or at least 2 hours, in the fridge."},
+	{"Fold in the egg whites gently, with a metal spoon, in two goes.", "Fold in the egg whites gently, with a metal spoon, in two goes."},
+	{"Spoon the filling into the shells, leaving a little gap at the top.", "Spoon the filling into the shells, leaving a little gap at the top."},
+	{"Warm the tortillas in a dry pan, thirty seconds a side.", "Warm the tortillas in a dry pan, 30 seconds a side."},
+	{"Roll the pastry out to about three millimetres.", "Roll the pastry out to about 3 millimetres."},
+
+	// plans, offers and lessons
+	{"Okay so what we do is we fry the leeks in a bit of butter until they're soft.", "Fry the leeks in a bit of butter until they're soft."},
+	{"What you want to do is score the skin with a sharp knife.", "Score the skin with a sharp knife."},
+	{"What I do is I rub the salt into the skin.", "Rub the salt into the skin."},
+	{"You want to whisk the eggs really well, you know, until they're frothy.", "Whisk the eggs well, until they're frothy."},
+	{"Go ahead and drain the chickpeas.", "Drain the chickpeas."},
+	{"We're going to go ahead and boil the eggs for seven minutes.", "Boil the eggs for 7 minutes."},
+	{"I'm just going to sort of fold the cream through the berries.", "Fold the cream through the berries."},
+	{"Now you're going to want to stir that in, okay, and then cover the pan.", "Stir that in, then cover the pan."},
+	{"Let's toast the walnuts in a dry pan for five minutes.", "Toast the walnuts in a dry pan for 5 minutes."},
+	{"Make sure you drain the beans.", "Drain the beans."},
+	{"Don't forget to salt the water.", "Salt the water."},
+	{"You need to soak the beans overnight in cold water.", "Soak the beans overnight in cold water."},
+	{"You can add a handful of raisins if you like.", "Add a handful of raisins if you like."},
+
+	// things that go in, passives, what a light verb leads to
+	{"The barley goes in now, two hundred grams of it.", "Add the barley now, 200 grams of it."},
+	{"In goes the celery, two sticks, chopped.", "Add the celery, 2 sticks, chopped."},
+	{"Then the stock is poured over, about a litre, and the lid goes on.", "Pour the stock over, about a litre, then put the lid on."},
+	{"Give the pan a shake now and then so nothing catches.", "Shake the pan now and then so nothing catches."},
+	{"Let the dough rise for an hour until it has doubled.", "Let the dough rise for an hour until it has doubled."},
+	{"Let it cool for ten minutes before you slice it.", "Let it cool for 10 minutes before you slice it."},
+	{"Give it ten minutes to set.", "Give it 10 minutes to set."},
+	{"Get your oven on to one eighty.", "Heat your oven to 180."},
+	{"Get the oven heating first, a hundred and ninety Celsius.", "Heat the oven first, 190 Celsius."},
+
+	// what a pronoun stands for
+	{"One big cauliflower, break it into florets.", "Break the cauliflower into florets."},
+	{"Now the tomatoes, tip them in, juice and all.", "Tip the tomatoes in, juice and all."},
+	{"Spread it out to the edges.", "Spread it out to the edges."},
+	{"The mug, the butter and the sugar, and you stir it well.", "Stir it well."},
+
+	// signs of doneness
+	{"Boil the potatoes for fifteen minutes or until a knife slides in.", "Boil the potatoes for 15 minutes or until a knife slides in."},
+	{"Bake it until the top is golden and the edges are crisp.", "Bake it until the top is golden and the edges are crisp."},
+	{"Cook the pasta in salted water until it's just tender.", "Cook the pasta in salted water until it's just tender."},
+	{"Beat the butter and sugar together till it's pale, that takes a good five minutes.", "Beat the butter and sugar together till it's pale, 5 minutes."},
+	{"Rinse the rice three times, Pat, are you watching, until the water runs clear.", "Rinse the rice three times, until the water runs clear."},
+	{"Stir through the spinach, which will look like far too much, it always does, until it wilts.", "Stir through the spinach, until it wilts."},
+
+	// what is not to be done
+	{"Melt fifty grams of butter and don't let it brown.", "Melt 50 grams of butter and don't let it brown."},
+	{"Never wash the mushrooms, just wipe them with a cloth.", "Wipe them with a cloth."},
+	{"Add the lime juice at the end, not before, otherwise it goes bitter.", "Add the lime juice at the end, not before."},
+
+	// conditions
+	{"If the sauce looks too thick, add a splash of milk.", "If the sauce looks too thick, add a splash of milk."},
+	{"Once the milk is warm, stir in the yeast.", "Once the milk is warm, stir in the yeast."},
+	{"While the onions cook, chop the herbs.", "While the onions cook, chop the herbs."},
+	{"When the water boils, drop in the gnocchi.", "When the water boils, drop in the gnocchi."},
+	{"Before you add the garlic, turn the heat down.", "Before you add the garlic, turn the heat down."},
+	{"In a large bowl, mix the flour and the salt.", "In a large bowl, mix the flour and the salt."},
+	{"Heat a tablespoon of oil in the pan, and when it shimmers, add the onions.", "Heat a tablespoon of oil in the pan, then when it shimmers, add the onions."},
+
+	// reasons, talk, questions, words taken back
+	{"Simmer it for twenty-five minutes, because barley takes its time, my gran used to say.", "Simmer it for 25 minutes."},
+	{"Stir in half a cup of yoghurt, that's what makes it creamy.", "Stir in 1/2 cup of yoghurt."},
+	{"Put the tray in the oven, and it'll take about twenty minutes.", "Put the tray in the oven, about 20 minutes."},
+	{"Add two teaspoons, no sorry, three teaspoons of cumin.", "Add 3 teaspoons of cumin."},
+	{"Grate the carrots. Isn't that a gorgeous colour?", "Grate the carrots."},
+	{"Toss the potatoes with three tablespoons of oil, like you're dressing a salad.", "Toss the potatoes with 3 tablespoons of oil."},
+	{"Spread it thin thin thin with the back of a spoon.", "Spread it thin with the back of a spoon."},
+	{"And then, um, we just blend the soup, carefully, it's hot.", "Blend the soup, carefully."},
+	{"Strain the stock through a sieve, which my sister gave me, into a clean pan.", "Strain the stock through a sieve, into a clean pan."},
+	{"Chop the parsley, the dill, and, what's it called, the chervil.", "Chop the parsley, the dill, and the chervil."},
+	{"Dot the butter over the top, my favourite bit, and grill it for three minutes.", "Dot the butter over the top, then grill it for 3 minutes."},
+	{"Cut the fennel into quarters, lengthwise, I think it looks nicer.", "Cut the fennel into quarters, lengthwise."},
+	{"Brush the buns with beaten egg, one egg is plenty.", "Brush the buns with beaten egg."},
+	{"Stir the soup every few minutes so it doesn't stick to the bottom.", "Stir the soup every few minutes so it doesn't stick to the bottom."},
+	{"Squash it into a round sort of a disc.", "Squash it into a round disc."},
+	{"Simmer for a minute or two.", "Simmer for a minute or two."},
+	{"Add a pound and a half of minced lamb.", "Add a pound and a half of minced lamb."},
+
+	// no marks at all
+	{"so you're going to slice the courgettes and fry them in a little oil for six minutes", "Slice the courgettes, then fry them in a little oil for 6 minutes."},
+	{"take the pan off the heat and stir in the cream you don't want it to split", "Take the pan off the heat, then stir in the cream."},
+	{"we add the lentils to the pot it smells so good already and simmer them for twenty minutes until they're soft", "Add the lentils to the pot, then simmer them for 20 minutes until they're soft."},
+	{"next we chop the dates and stir them into the batter it's quite a stiff batter", "Chop the dates, then stir them into the batter."},
+	{"and you just mash the beans with a fork you know until they're smooth", "Mash the beans with a fork until they're smooth."},
+	{"so whisk the eggs with the sugar and then fold in the flour and bake it for twenty minutes", "Whisk the eggs with the sugar, fold in the flour, then bake it for 20 minutes."},
+	{"bring the pot to the boil and then simmer it for an hour", "Bring the pot to the boil, then simmer it for an hour."},
+
+	// without a verb
+	{"Warm a little oil in the pan. Two onions in, chopped.", "Warm a little oil in the pan, then add 2 onions, chopped."},
+	{"Warm a little oil in the pan. Add the leeks. Lid on, ten minutes.", "Warm a little oil in the pan. Add the leeks, then cover."},
+	{"Warm a little oil in the pan. Add the leeks. Then into the oven, forty minutes.", "Warm a little oil in the pan. Add the leeks, then put into the oven, 40 minutes."},
+	{"Warm a little oil in the pan. Garlic next, three cloves.", "Warm a little oil in the pan, then add garlic, 3 cloves."},
+}
+
+// What is said becomes what a recipe would print: the verb first, the work whole, the
+// talk gone, and no word that wasn't said.
+func TestStepTexts(t *testing.T) {
+	const opening = "Welcome back. This is my barley supper, and we're cooking it in one pot. "
+	for _, c := range textCases {
+		t.Run(c.said, func(t *testing.T) {
+			tk := readTalk(t, opening+"\n\n"+strings.TrimRight(c.said, ".")+".\n\nThat was all, and thanks for watching.")
+			if len(tk.docs) == 0 {
+				t.Fatal("no document")
+			}
+			var texts []string
+			for _, s := range tk.docs[0].Steps {
+				if !strings.Contains(s.Text, "barley in one pot") {
+					texts = append(texts, s.Text)
+				}
+			}
+			if got := strings.Join(texts, " "); got != c.want {
+				t.Errorf("said %q\n got %q\nwant %q", c.said, got, c.want)
+			}
+		})
+	}
+}
+
+// A thing put in a pronoun's place is quoted with the step.
+func TestStepTextsQuoteWhatAPronounStandsFor(t *testing.T) {
+	tk := readTalk(t, "Welcome back. This is my cauliflower supper.\n\nOne big cauliflower, and then you break it into florets.\n\nThat was all.")
+	if len(tk.docs) == 0 || len(tk.docs[0].Steps) == 0 {
+		t.Fatal("no step")
+	}
+	s := tk.docs[0].Steps[0]
+	if s.Text != "Break the cauliflower into florets." {
+		t.Fatalf("text %q", s.Text)
+	}
+	for _, x := range s.Said {
+		if strings.Contains(x.Quote, "cauliflower") {
+			return
+		}
+	}
+	t.Errorf("nothing in %q names what is broken", s.Said)
+}
