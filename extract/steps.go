@@ -701,7 +701,11 @@ func (t *talk) writeText(st *step) {
 		text = strings.Replace(text, thenNext, ", ", 1)
 	}
 	st.text = sentenceCase(text)
-	if st.sign.Len() > 0 {
+	switch {
+	case st.sign.Len() == 0:
+	case t.ofCook(st.sign.First, st.sign.Last):
+		st.until = "" // "until my arm gives up" tells nothing of the food
+	default:
 		st.until = t.signText(st.sign)
 	}
 }

@@ -171,6 +171,9 @@ func (e *edit) turn(i int) bool {
 	if !e.left(i) {
 		return false
 	}
+	if untils[t.norm(i)] && t.ofCook(i+1, i+2) {
+		return true
+	}
 	h := i
 	if joining[t.norm(h)] || t.norm(h) == "so" || t.norm(h) == "because" || t.norm(h) == "'cause" || t.norm(h) == "cause" {
 		h++
@@ -278,7 +281,7 @@ func (e *edit) clause(a, b int, after bool) bool {
 		gone = true // its work is told elsewhere
 	case t.toks[b-1].After&language.Question != 0 && !t.loose:
 		gone = true
-	case t.subjectAt(h) || t.nounClause(h, b) || marked && (w == "it" || w == "they" || w == "you") && b-h > 1 || denials[w] || marked && (w == "are" || w == "is" || w == "do" || w == "does" || w == "did" || w == "can") && subjects[t.norm(h+1)]:
+	case t.subjectAt(h) || t.nounClause(h, b) || marked && (w == "it" || w == "they" || w == "you") && b-h > 1 || denials[w] || marked && (w == "are" || w == "is" || w == "do" || w == "does" || w == "did" || w == "can") && subjects[t.norm(h+1)] && !(w == "do" && t.norm(h+1) == "it"):
 		if q := e.tellsFigure(h, b); q != nil {
 			first := q.First
 			if approx[t.norm(first-1)] > 0 && t.norm(first-1) != "some" {
@@ -301,6 +304,8 @@ func (e *edit) clause(a, b int, after bool) bool {
 		gone = true
 	case outright[w] && (b-h > warningWords || t.ofPeople(h, b)):
 		gone = true
+	case untils[w]:
+		gone = t.ofCook(h, b)
 	case t.ofPeople(h, b) && !t.hasQuantity(h, b), t.toldPast(h, b):
 		gone = true
 	case t.spokenTo(h, b):
@@ -373,6 +378,22 @@ func (t *talk) ofPeople(a, b int) bool {
 	return false
 }
 
+var (
+	untils  = words("until till til 'til")
+	cookish = words("i i'm i've i'll i'd me my mine myself")
+)
+
+// ofCook reports whether tokens [a, b) speak of the cook alone: "till I'm bored" is no
+// sign of doneness, as "until we have a dough" is.
+func (t *talk) ofCook(a, b int) bool {
+	for i := a; i < b; i++ {
+		if cookish[t.norm(i)] {
+			return true
+		}
+	}
+	return false
+}
+
 // toldPast reports whether tokens [a, b) tell of what was.
 func (t *talk) toldPast(a, b int) bool {
 	for i := a; i < b; i++ {
@@ -439,7 +460,7 @@ func (e *edit) tellsFigure(a, b int) *quantity {
 
 // padding are words in a row that a speaker fills with.
 var padding = [][]string{
-	{"you", "know"}, {"i", "mean"}, {"of", "course"}, {"go", "ahead", "and"}, {"at", "this", "point"}, {"right", "now"}, {"all", "right"},
+	{"you", "know"}, {"of", "course"}, {"go", "ahead", "and"}, {"at", "this", "point"}, {"right", "now"}, {"all", "right"},
 	{"by", "the", "way"}, {"believe", "me"}, {"trust", "me"}, {"if", "you", "will"}, {"as", "i", "say"}, {"as", "i", "said"}, {"like", "i", "said"}, {"for", "me"}, {"for", "you"}, {"my", "loves"}, {"mind", "you"}, {"or", "whatever"}, {"and", "stuff"}, {"or", "something"}, {"and", "everything"},
 }
 
@@ -512,6 +533,9 @@ func (e *edit) fillers() {
 		case "then":
 			continue
 		case "so":
+			if t.norm(i-1) == "or" { // "an hour or so"
+				continue
+			}
 			if next == "much" || next == "many" || next == "far" || next == "long" {
 				continue
 			}
@@ -560,6 +584,9 @@ func (e *edit) trim() {
 		}
 		if w := t.norm(i); i > e.from && (w == "then" || w == "again") && t.norm(i-1) == "and" && t.norm(i-2) == "now" {
 			return // "now and then"
+		}
+		if t.norm(i) == "so" && t.norm(i-1) == "or" {
+			return // "an hour or so"
 		}
 		if !dangling[t.norm(i)] || stranded[t.norm(i)] && (t.toks[i].After != 0 || i+1 >= t.sentence(i).Last) || t.mentionAt[i] >= 0 || t.quantityAt[i] >= 0 && t.norm(i) != "and" {
 			w := t.norm(i)
@@ -930,6 +957,9 @@ func (t *talk) settled(x *noun, a *action, same bool) bool {
 		return false
 	}
 	for i := s.First; i < x.head; i++ {
+		if w := t.norm(i); w == "plus" || w == "with" || w == "along" {
+			return false // it goes in with what was there
+		}
 		if t.actionAt[i] < 0 {
 			if subjects[t.norm(i)] && t.finite(i+1) && t.norm(i+1) != "need" && t.norm(i+1) != "want" {
 				return false

@@ -65,6 +65,10 @@ var textCases = []struct{ said, want string }{
 	{"Beat the butter and sugar together till it's pale, that takes a good five minutes.", "Beat the butter and sugar together till it's pale, 5 minutes."},
 	{"Rinse the rice three times, Pat, are you watching, until the water runs clear.", "Rinse the rice three times, until the water runs clear."},
 	{"Stir through the spinach, which will look like far too much, it always does, until it wilts.", "Stir through the spinach, until it wilts."},
+	{"Let it stand for an hour or so.", "Let it stand for an hour or so."},
+	{"Knead the dough till I get bored.", "Knead the dough."},
+	{"Plus a spoonful of sugar, and let it sit till it's foamy.", "Let it sit till it's foamy."},
+	{"Mix it with your hands until we have a soft dough.", "Mix it with your hands until we have a soft dough."},
 
 	// what is not to be done
 	{"Melt fifty grams of butter and don't let it brown.", "Melt 50 grams of butter and don't let it brown."},

@@ -46,7 +46,7 @@ type moment struct {
 }
 
 func momentOf(s schema.Said, recording string) moment {
-	m := moment{Quote: clean(s.Quote)}
+	m := moment{Quote: strings.TrimRight(clean(s.Quote), ",;: ")}
 	if t, ok := seconds(s.At); ok {
 		m.Seconds, m.Clock, m.known = t, clock(t), true
 		if recording != "" {

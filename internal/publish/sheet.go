@@ -643,13 +643,23 @@ func (b *builder) unfinished(what string) bool {
 	return slices.ContainsFunc(b.doc.Parts, func(p schema.Part) bool { return what != "" && strings.EqualFold(p.Name, what) })
 }
 
+// within tells whether all words of a name stand in another: "butter" tells nothing
+// beside "unsalted butter".
+func within(name, other string) bool {
+	words := strings.Fields(strings.ToLower(clean(other)))
+	return !slices.ContainsFunc(strings.Fields(strings.ToLower(clean(name))), func(w string) bool {
+		return !slices.ContainsFunc(words, func(x string) bool { return strings.TrimSuffix(x, "s") == strings.TrimSuffix(w, "s") })
+	})
+}
+
 // notes are what else a cook should know: other names, and what was decided
 // about things said two ways.
 func (b *builder) notes() []string {
 	var out []string
 	for i := range b.doc.Ingredients {
 		ing := &b.doc.Ingredients[i]
-		if also := cleaned(ing.AlsoCalled); len(also) > 0 && inWay(ing.Ways, b.opt.Way) {
+		also := slices.DeleteFunc(cleaned(ing.AlsoCalled), func(other string) bool { return within(other, ing.Name) })
+		if len(also) > 0 && inWay(ing.Ways, b.opt.Way) {
 			out = append(out, sentence(clean(ing.Name)+" is also called "+join(also, "or")))
 		}
 	}
