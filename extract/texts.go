@@ -73,6 +73,7 @@ const (
 	takenBackWords = 16 // between an amount and the one that puts it right
 	reasonWords    = 8  // "so it doesn't catch"
 	conditionWords = 12 // "once the milk is warm"
+	nounReach      = 40 // from the beginning of a sentence to the pronoun of its work
 	warningWords   = 12 // "don't let the garlic go brown"
 )
 
@@ -200,7 +201,7 @@ func (e *edit) turn(i int) bool {
 // "until the oil comes out and it turns dark".
 func (e *edit) signBefore(i int) bool {
 	t := e.t
-	for k := i - 1; k >= e.from && t.toks[k].After == 0 && t.actionAt[k] < 0; k-- {
+	for k := i - 1; k >= e.from && k >= i-untilWords && t.toks[k].After == 0 && t.actionAt[k] < 0; k-- {
 		switch t.norm(k) {
 		case "until", "till", "til", "'til":
 			return true
@@ -911,6 +912,9 @@ func (t *talk) antecedent(a *action, pronoun string) (noun, bool) {
 		start = a.lead
 	}
 	s := t.sentence(a.tok)
+	if start-s.First > nounReach {
+		return noun{}, false
+	}
 	many := pronoun == "them" || pronoun == "those" || pronoun == "these"
 	list := t.nouns(s.First, start)
 	same := true

@@ -1,8 +1,14 @@
 package extract
 
 import (
+	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
+	"unicode"
+
+	"quern/schema"
 )
 
 // textCases are sentences of a talk and the texts of the steps they tell; "" for none.
@@ -140,6 +146,63 @@ func TestStepTexts(t *testing.T) {
 			}
 		})
 	}
+}
+
+// Every word of a step's text was said in the talk, but for the verb that stands for
+// what was said without one, the words that join, and figures for numbers.
+func TestStepTextsSayOnlyWhatWasSaid(t *testing.T) {
+	joins := words("add put then the and with cover let them in a of to or")
+	paths, err := filepath.Glob("../testdata/talks/*/narration.md")
+	if err != nil || len(paths) == 0 {
+		t.Fatal("no talks", err)
+	}
+	steps := 0
+	for _, path := range paths {
+		data, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		tk := readTalk(t, string(data))
+		said := map[string]bool{}
+		for i := range tk.toks {
+			said[tk.toks[i].Norm] = true
+			for _, w := range plainWords(tk.n.Words[tk.toks[i].Word].Text) {
+				said[w] = true
+			}
+		}
+		for _, d := range tk.docs {
+			for k := range d.Steps {
+				s := &d.Steps[k]
+				steps++
+				for _, w := range plainWords(s.Text) {
+					if !said[w] && !joins[w] && !strings.Contains(strings.Join(s.Actions, " "), w) && !strings.ContainsAny(w, "0123456789") && !namedSo(d, w) {
+						t.Errorf("%s: %q was never said; the step is %q", path, w, s.Text)
+					}
+				}
+			}
+		}
+	}
+	if steps < 300 {
+		t.Errorf("only %d steps in %d talks", steps, len(paths))
+	}
+}
+
+// plainWords cuts a text into its words.
+func plainWords(text string) []string {
+	return strings.FieldsFunc(strings.ToLower(strings.ReplaceAll(text, "’", "'")), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '\''
+	})
+}
+
+// namedSo reports whether a word is of an ingredient's name, which may stand for a
+// word that was heard wrong.
+func namedSo(d *schema.Document, w string) bool {
+	for i := range d.Ingredients {
+		if slices.Contains(plainWords(d.Ingredients[i].Name), w) {
+			return true
+		}
+	}
+	return false
 }
 
 // A thing put in a pronoun's place is quoted with the step.
