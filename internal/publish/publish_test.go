@@ -146,11 +146,17 @@ func TestStepTexts(t *testing.T) {
 		{schema.Step{Text: "Rest for twenty minutes", Time: q("20 minutes")}, Options{}, "Rest for 20 minutes."},
 		{schema.Step{Text: "Rest for two and a half hours", Time: q("2 1/2 hours")}, Options{}, "Rest for 2½ hours."},
 		{schema.Step{Text: "Cook one minute", Time: q("1 minute")}, Options{}, "Cook 1 minute."},
+		{schema.Step{Text: "Heat your oven to 180.", Temperature: q("180 C")}, Options{}, "Heat your oven to 180 °C (355 °F)."},
+		{schema.Step{Text: "Probe the thigh, 75 degrees", Temperature: q("75 C")}, Options{}, "Probe the thigh, 75 °C (167 °F)."},
+		{schema.Step{Text: "Hold it at 55-60 degrees", Temperature: q("55-60 C")}, Options{}, "Hold it at 55–60 °C (131–140 °F)."},
+		{schema.Step{Text: "Add 180 g flour, then heat it to 180", Temperature: q("180 C")}, Options{}, "Add 180 g flour, then heat it to 180 °C (355 °F)."},
+		{schema.Step{Text: "Cook 4-5 minutes, until it reads 112 Celsius", Time: q("4-5 minutes"), Temperature: q("112 C"), Until: "it reads 112 celsius"}, Options{}, "Cook 4–5 minutes, until it reads 112 °C (234 °F)."},
+		{schema.Step{Text: "Add 3 onions and 3 cloves"}, Options{Factor: 2}, "Add 6 onions and 3 cloves."},
 		{schema.Step{Text: "Toast", Optional: true}, Options{}, "Optional: Toast."},
 		{schema.Step{Text: "Stir in 2 cups of the stock"}, Options{Factor: 2}, "Stir in 4 cups of the stock."},
 		{schema.Step{Text: "Use 1 tbsp batter each"}, Options{Factor: 2}, "Use 1 tbsp batter each."},
 	} {
-		doc := &schema.Document{Title: "x", Ingredients: []schema.Ingredient{{ID: "s", Name: "stock", Amount: quantity(t, "2 cups")}}, Steps: []schema.Step{c.step}}
+		doc := &schema.Document{Title: "x", Ingredients: []schema.Ingredient{{ID: "s", Name: "stock", Amount: quantity(t, "2 cups")}, {ID: "o", Name: "onions", Amount: quantity(t, "3")}}, Steps: []schema.Step{c.step}}
 		s, err := build(doc, c.opt, rich)
 		if err != nil {
 			t.Fatal(err)

@@ -309,6 +309,19 @@ func (b *builder) amounts(text string) string {
 	if b.factor == 1 {
 		return text
 	}
+	for i := range b.original.Ingredients {
+		ing := &b.original.Ingredients[i]
+		if ing.Amount == nil || ing.Amount.Unit != "" || ing.Amount.Text != "" {
+			continue
+		}
+		// "3 onions": things counted
+		bare := *ing.Amount
+		bare.About = false
+		words := lower(bare.String() + " " + clean(ing.Name))
+		if from := strings.Index(lower(text), words); from >= 0 && wordAt(lower(text), from, from+len(words)) {
+			text = text[:from] + b.amount(scaled(&bare, b.factor), ing.Name) + text[from+len(bare.String()):]
+		}
+	}
 	low := strings.ToLower(text)
 	return scaledUnit.ReplaceAllStringFunc(text, func(found string) string {
 		m := scaledUnit.FindStringSubmatch(found)
@@ -439,8 +452,59 @@ func (b *builder) figures(text string, s *schema.Step) string {
 				break
 			}
 		}
+		text = withScale(text, q, b.hand)
 	}
 	return text
+}
+
+// bareHeat matches a figure that may be a temperature, and the word after it.
+var bareHeat = regexp.MustCompile(`(?i)(\d{2,3})(?:(?:-|–| to )(\d{2,3}))?( degrees\b)?( [a-z°½"]+)?`)
+
+// withScale gives a temperature that a text has without its scale the one that the
+// step knows: "to 180", "75 degrees".
+func withScale(text string, q *schema.Quantity, h hand) string {
+	if q.Unit == "gas" || q.Min < 30 {
+		return text
+	}
+	for _, at := range bareHeat.FindAllStringSubmatchIndex(text, -1) {
+		lo := parse(text[at[2]:at[3]])
+		hi, to := lo, at[3]
+		if at[4] >= 0 {
+			hi, to = parse(text[at[4]:at[5]]), at[5]
+		}
+		if lo != q.Min || hi != q.Max || !wordAt(text, at[0], to) || strings.HasPrefix(text[to:], "°") || strings.HasPrefix(text[to:], ".") && len(text) > to+1 && text[to+1] >= '0' && text[to+1] <= '9' {
+			continue
+		}
+		next := ""
+		if at[8] >= 0 {
+			next = strings.ToLower(strings.TrimSpace(text[at[8]:at[9]]))
+		}
+		if at[6] >= 0 {
+			to = at[7]
+		} else if !leadsToHeat(text[:at[0]]) {
+			continue
+		}
+		if _, unit := schema.CanonicalUnit(next); next != "" && unit || strings.HasPrefix(next, "°") || next == "x" || next == "by" {
+			continue // a scale stands there, or it is something else
+		}
+		bare := *q
+		bare.About = false
+		return text[:at[0]] + write(&bare, h) + text[to:]
+	}
+	return text
+}
+
+// leadsToHeat tells whether the words before a figure announce a temperature.
+func leadsToHeat(before string) bool {
+	words := strings.Fields(strings.ToLower(before))
+	if len(words) == 0 {
+		return false
+	}
+	switch words[len(words)-1] {
+	case "to", "at", "on", "reads", "hits", "reaches", "around", "about":
+		return true
+	}
+	return false
 }
 
 // lower lowers the letters A to Z, so that places in the result are places in
