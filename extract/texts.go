@@ -355,6 +355,12 @@ func (t *talk) nounClause(a, b int) bool {
 		if openedBy[w] || t.actionAt[i] >= 0 {
 			return false
 		}
+		if (w == "itself" || w == "themselves") && i > a+1 && t.norm(i-1) != "by" && t.norm(i-1) != "of" {
+			return true // "the plain sort glues itself to the cloth"
+		}
+		if next := t.norm(i + 1); strings.HasSuffix(w, "'s") && determiners[t.norm(a)] && (next == "got" || next == "gone" || next == "been") {
+			return true
+		}
 		if strings.HasSuffix(w, "'s") && determiners[t.norm(a)] && i+1 < b && i+2 >= b && t.mentionAt[i+1] < 0 && t.toolAt[i+1] < 0 && t.madeAt[i+1] == 0 {
 			return true // "a shower cap's fine"
 		}
@@ -569,7 +575,7 @@ func (e *edit) repeats() {
 		if !e.left(i) {
 			continue
 		}
-		if last >= 0 && t.norm(last) == t.norm(i) && t.toks[last].Word != t.toks[i].Word && t.quantityAt[i] < 0 && !t.toks[i].Joined {
+		if last >= 0 && t.norm(last) == t.norm(i) && t.toks[last].Word != t.toks[i].Word && (t.toks[last].After == 0 || i+1 >= e.to || t.toks[i].After != 0) && t.quantityAt[i] < 0 && !t.toks[i].Joined {
 			e.drop(last, last+1)
 		}
 		last = i

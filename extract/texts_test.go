@@ -108,6 +108,8 @@ var textCases = []struct{ said, want string }{
 	{"Squash it into a round sort of a disc.", "Squash it into a round disc."},
 	{"Simmer for a minute or two.", "Simmer for a minute or two."},
 	{"Add a pound and a half of minced lamb.", "Add a pound and a half of minced lamb."},
+	{"Dust the cloth with rice flour, not plain, plain flour glues itself to it.", "Dust the cloth with rice flour, not plain."},
+	{"Grate the cheddar, the stuff in the bag's got powder on it.", "Grate the cheddar."},
 
 	// no marks at all
 	{"so you're going to slice the courgettes and fry them in a little oil for six minutes", "Slice the courgettes, then fry them in a little oil for 6 minutes."},
