@@ -862,7 +862,7 @@ func (t *talk) object(st *step, a *action, e *edit) {
 	at := -1
 	for i := e.from; i < e.to && i < e.from+3; i++ {
 		w := t.norm(i)
-		if w == "it" || w == "them" || w == "'em" {
+		if w == "it" || w == "them" || w == "'em" || (w == "that" || w == "those") && (i+1 == e.to || t.toks[i].After != 0 || afterVerb[t.norm(i+1)] || moments[t.norm(i+1)]) {
 			at = i
 			break
 		}
@@ -878,7 +878,13 @@ func (t *talk) object(st *step, a *action, e *edit) {
 		pronoun = "them"
 	}
 	// "peel it and it only" names nothing anew; a thing named again does
-	x, ok := t.antecedent(a, pronoun)
+	x, ok := noun{}, false
+	if pronoun != "that" && pronoun != "those" {
+		x, ok = t.antecedent(a, pronoun)
+	}
+	if !ok {
+		x, ok = t.worksOn(st, a, pronoun)
+	}
 	if !ok {
 		return
 	}

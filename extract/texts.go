@@ -987,3 +987,41 @@ func (t *talk) settled(x *noun, a *action, same bool) bool {
 	}
 	return (a.verb.Kind == "cut" || a.verb.Kind == "add" || cleaned[a.base]) && t.verbless(s) && len(t.mentions[t.mentionAt[x.head]].amounts) > 0
 }
+
+// usedReach is how many words before an action the one food its step uses may have
+// been named for a pronoun to stand for it.
+const usedReach = 25
+
+// ofOneFood are kinds of work that are done to a food by itself, before it is part of
+// anything.
+var ofOneFood = words("cut clean add wrap")
+
+// worksOn gives the one food a step uses where the action's pronoun stands for it:
+// it was the last thing named before, and the work is of the kind done to one food.
+func (t *talk) worksOn(st *step, a *action, pronoun string) (noun, bool) {
+	if len(st.uses) != 1 || a.base == "pour" || a.base == "tip" || !ofOneFood[a.verb.Kind] && a.base != "melt" && a.base != "whip" && a.base != "toast" && a.base != "drain" {
+		return noun{}, false
+	}
+	start := a.tok
+	if a.lead > 0 && a.lead < start {
+		start = a.lead
+	}
+	para := t.sentence(a.tok).para
+	from := max(start-usedReach, 0)
+	for from < start && t.sentence(from).para != para {
+		from++
+	}
+	list := t.nouns(from, start)
+	if len(list) == 0 {
+		return noun{}, false
+	}
+	x := list[len(list)-1]
+	m := t.mentionAt[x.head]
+	if m < 0 || x.beside || t.mentions[m].ingr != st.uses[0] || t.mentions[m].mixed {
+		return noun{}, false
+	}
+	if a.verb.Kind != "add" && (t.mentions[m].food != nil && seasoning[t.mentions[m].food.Name] || x.name == "oil") && a.base != "melt" {
+		return noun{}, false
+	}
+	return x, pronoun == "that" || x.many == (pronoun == "them" || pronoun == "those")
+}

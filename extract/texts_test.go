@@ -207,6 +207,29 @@ func namedSo(d *schema.Document, w string) bool {
 	return false
 }
 
+// The one food a step works on takes the place of its pronoun; what goes into the
+// dish, or stands for all of it, doesn't.
+func TestStepTextsNameTheirOneFood(t *testing.T) {
+	for _, c := range []struct{ said, want string }{
+		{"I've got pearl barley here, one cup. My gran swore by it. Rinse it in a sieve.", "Rinse the pearl barley in a sieve."},
+		{"You'll want some dill. Scatter that over the top.", "Scatter the dill over the top."},
+		{"Six plums, ripe ones. Halve them.", "Halve the ripe plums."},
+		{"Double cream next, half a cup. Whip it to soft peaks.", "Whip the double cream to soft peaks."},
+		{"Then a pinch of salt. Cover it and leave it an hour.", "Cover it, then leave it an hour."},
+		{"Then a spoon of sugar. Let it sit till it's foamy.", "Let it sit till it's foamy."},
+	} {
+		tk := readTalk(t, "Welcome back to my kitchen, supper today.\n\n"+c.said+"\n\nThat was all.")
+		if len(tk.docs) == 0 || len(tk.docs[0].Steps) == 0 {
+			t.Errorf("%q: no step", c.said)
+			continue
+		}
+		steps := tk.docs[0].Steps
+		if got := steps[len(steps)-1].Text; got != c.want {
+			t.Errorf("%q\n got %q\nwant %q", c.said, got, c.want)
+		}
+	}
+}
+
 // A thing put in a pronoun's place is quoted with the step.
 func TestStepTextsQuoteWhatAPronounStandsFor(t *testing.T) {
 	tk := readTalk(t, "Welcome back. This is my cauliflower supper.\n\nOne big cauliflower, and then you break it into florets.\n\nThat was all.")

@@ -182,6 +182,8 @@ func TestTimes(t *testing.T) {
 		{"Chill for an hour", []string{"chill"}, []string{"1 hour", "overnight"}, timing{Resting: span{hour, 12 * hour}}},
 		{"Simmer for 1 hour, stirring every 10 minutes", []string{"simmer", "stir"}, []string{"1 hour", "10 minutes"}, timing{Cooking: span{hour, hour}}},
 		{"Fry for 3 minutes on each side", []string{"fry"}, []string{"3 minutes"}, timing{Cooking: span{6 * minute, 6 * minute}}},
+		{"Heat the stone in there for 30 minutes, then bake it 6 minutes", []string{"heat", "bake"}, []string{"30 minutes", "6 minutes"}, timing{Cooking: span{6 * minute, 6 * minute}}},
+		{"Heat the milk for 5 minutes", []string{"heat"}, []string{"5 minutes"}, timing{Cooking: span{5 * minute, 5 * minute}}},
 		{"Whisk", []string{"whisk"}, []string{"2 minutes"}, timing{HandsOn: span{2 * minute, 2 * minute}}},
 		{"Serve", []string{"serve"}, nil, timing{}},
 	} {

@@ -196,6 +196,9 @@ func spentOn(s *schema.Step) []spent {
 			}
 		}
 		now.work = workAt(s, before)
+		if now.work == cooking && warmsUp(s, before) {
+			continue
+		}
 		choice := strings.HasSuffix(strings.TrimSuffix(before, " for"), " or") || strings.HasSuffix(strings.TrimSuffix(before, " for"), " up to") ||
 			(q.Overnight && place < 0)
 		if n := len(out) - 1; choice && n >= 0 {
@@ -205,6 +208,30 @@ func spentOn(s *schema.Step) []spent {
 		out = append(out, now)
 	}
 	return out
+}
+
+// warmsUp reports whether a time is that of an oven, a stone or a grill coming to its
+// heat with no food in it: that goes on beside other work and cooks nothing (common
+// practice).
+func warmsUp(s *schema.Step, before string) bool {
+	if len(s.Uses) > 0 {
+		return false
+	}
+	if i := strings.LastIndexAny(before, ",.;"); i >= 0 {
+		before = before[i+1:]
+	}
+	warms := false
+	for _, w := range strings.Fields(before) {
+		switch w {
+		case "heat", "preheat", "warm":
+			warms = true
+		case "oven", "stone", "steel", "sheet", "tray", "grill", "griddle", "barbecue", "smoker", "fryer", "waffle", "kiln":
+			if warms {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // workAt is the kind of work named last before a time, or else by the step's
