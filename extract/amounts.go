@@ -35,6 +35,9 @@ func (t *talk) joinAmounts() {
 		}
 		if m := t.foodBefore(k, q); m >= 0 {
 			t.halfOfOne(q, m)
+			if t.wholeBunch(q, &t.mentions[m]) {
+				q.kind, q.min, q.max, q.unit, q.ukind = measure, 1, 1, "bunch", "count"
+			}
 			t.tie(k, m)
 			if q.kind == vague && q.vkind == "taste" {
 				t.spreadBack(k, m)
@@ -49,7 +52,8 @@ func (t *talk) joinAmounts() {
 // mango, half of one": half of the thing is taken.
 func (t *talk) halfOfOne(q *quantity, m int) {
 	mm := &t.mentions[m]
-	if q.kind != share || len(mm.amounts) > 0 || t.norm(q.First) != "half" || !t.countable(mm) || plural(t.norm(mm.head.Last-1)) || mm.definite {
+	part := fractionWords[t.norm(q.First)]
+	if q.kind != share && q.kind != count || len(mm.amounts) > 0 || part == 0 || !t.countable(mm) || plural(t.norm(mm.head.Last-1)) || mm.definite {
 		return
 	}
 	i := q.First + 1
@@ -61,9 +65,12 @@ func (t *talk) halfOfOne(q *quantity, m int) {
 	default:
 		return
 	}
-	q.kind, q.min, q.max = count, 0.5, 0.5
+	q.kind, q.min, q.max = count, part, part
 	q.Last = max(q.Last, i+2)
 }
+
+// fractionWords are the parts of one thing that cooks take.
+var fractionWords = map[string]float64{"half": 0.5, "quarter": 0.25}
 
 // amendReach is how many tokens after an amount it can be put right.
 const amendReach = 50
@@ -400,8 +407,8 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 			if q.kind == count && !t.countable(mm) {
 				return -1
 			}
-			if q.kind == share {
-				return -1
+			if q.kind == share && (fractionWords[t.norm(q.First)] == 0 || q.First != s.First || t.norm(q.First+1) != "of" || t.norm(q.First+2) != "one" || !t.countable(mm)) {
+				return -1 // but "Scotch bonnet. Quarter of one."
 			}
 			return int(m)
 		}
@@ -562,6 +569,9 @@ func (t *talk) mayFollow(k int, q *quantity, m, i int) bool {
 	}
 	tight := gap <= 1
 	mark := t.toks[mm.Last-1].After != 0 || t.toks[q.First-1].After != 0
+	if t.taken(q) && (q.kind == measure || t.wholeBunch(q, mm)) && gap <= loneGap && t.opensSentence(mm) && t.onlyVague(mm) && !t.foodBetween(mm.Last, q.First, mm) {
+		return true // "dill, so much dill, I use a whole bunch"
+	}
 	if len(mm.amounts) > 0 {
 		last := &t.quantities[mm.amounts[len(mm.amounts)-1]]
 		switch {
@@ -584,7 +594,7 @@ func (t *talk) mayFollow(k int, q *quantity, m, i int) bool {
 		}
 		return t.countTail(q) && (gap <= 5 || gap <= loneGap && t.lone(q) && t.is(q.Last, "of", "them") && plural(t.norm(mm.head.Last-1)))
 	case share:
-		return mark && gap <= 2 && t.norm(q.First) == "half" && t.norm(q.First+1) == "of" && !plural(t.norm(mm.head.Last-1))
+		return mark && gap <= 2 && fractionWords[t.norm(q.First)] > 0 && t.norm(q.First+1) == "of" && !plural(t.norm(mm.head.Last-1))
 	case vague:
 		if q.vkind == "reference" || q.vkind == "taste" {
 			return gap <= 6
@@ -645,6 +655,48 @@ func (t *talk) mayFollow(k int, q *quantity, m, i int) bool {
 		}
 	}
 	return gap <= 9
+}
+
+// taken reports whether a cook says of an amount that it is what goes in: "I use a whole
+// bunch", "you want two cups".
+func (t *talk) taken(q *quantity) bool {
+	if q.First < 2 || !t.joined(q.First-1) {
+		return false
+	}
+	switch t.norm(q.First - 1) {
+	case "use", "put", "take", "want", "need", "add":
+		switch t.norm(q.First - 2) {
+		case "i", "we", "you", "i'd", "you'd", "always", "just", "you'll":
+			return true
+		}
+	}
+	return false
+}
+
+// onlyVague reports whether no number has measured the food.
+func (t *talk) onlyVague(m *mention) bool {
+	for _, q := range m.amounts {
+		if t.quantities[q].kind != vague {
+			return false
+		}
+	}
+	return true
+}
+
+// wholeBunch reports whether "a whole bunch" is one of the herb it measures, and not a
+// word for much.
+func (t *talk) wholeBunch(q *quantity, m *mention) bool {
+	return q.kind == vague && m.food.Kind == "herb" && !q.of && t.is(q.Last-2, "whole", "bunch")
+}
+
+// foodBetween reports whether tokens [a, b) name a food other than that of m.
+func (t *talk) foodBetween(a, b int, m *mention) bool {
+	for i := a; i < b; i++ {
+		if k := t.mentionAt[i]; k >= 0 && related(t.mentions[k].food, m.food) == 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // loneGap is how many words may stand between a food that its sentence is about and

@@ -20,6 +20,12 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "helps a tool"
 	case !measured && t.kitchenWater(m):
 		return "water to cook in"
+	case !measured && t.cleansWith(s, m):
+		return "cleans"
+	case !measured && t.runsOut(s, m):
+		return "comes out of another"
+	case t.ofWonders(s, m):
+		return "in a story"
 	case !measured && t.besides(s, m):
 		return "eaten beside it"
 	case !measured && t.afterAll(s, m):
@@ -119,6 +125,61 @@ func (t *talk) kitchenWater(m *mention) bool {
 		return t.norm(m.First) == "soapy"
 	}
 	return false
+}
+
+// cleansWith reports whether the food is what a tool or hands are cleaned with: "wash
+// the jars with hot water and soap", "wipe the board down with vinegar".
+func (t *talk) cleansWith(s *sentence, m *mention) bool {
+	if m.food.Kind == "water" && t.has(m.First, min(s.Last, m.Last+3), "soap", "washing-up liquid", "detergent", "and soap") >= 0 {
+		return true
+	}
+	for i := m.First - 1; i >= s.First && i >= m.First-8; i-- {
+		switch t.norm(i) {
+		case "wash", "wipe", "scrub", "clean", "rinse", "sterilise", "sterilize":
+			if t.has(i, m.First, "with", "in") < 0 {
+				return false
+			}
+			for k := i + 1; k < m.First; k++ {
+				if t.toolAt[k] >= 0 || t.norm(k) == "hands" {
+					return true
+				}
+			}
+			return false
+		}
+		if t.mentionAt[i] >= 0 {
+			return false
+		}
+	}
+	return false
+}
+
+// runsOut reports whether the food is only what comes out of another: "all the black
+// water comes out", "the fat will run out of the bacon".
+func (t *talk) runsOut(s *sentence, m *mention) bool {
+	if m.food.Kind != "water" && m.food.Kind != "fat" && m.food.Kind != "oil" && !generic[m.food.Name] {
+		return false
+	}
+	for i := m.Last; i < s.Last && i < m.Last+4; i++ {
+		switch t.norm(i) {
+		case "come", "comes", "run", "runs", "drains", "drain", "ooze", "oozes", "leak", "leaks", "render", "renders", "seep", "seeps":
+			return t.has(i+1, min(s.Last, i+3), "out", "off", "away", "down") >= 0
+		case "will", "should", "just", "all", "then", "that'll", "that", "just'll":
+		default:
+			return false
+		}
+	}
+	return false
+}
+
+// ofWonders reports whether a measure of the food is only what somebody can do much
+// with: "what that woman can do with a bag of flour".
+func (t *talk) ofWonders(s *sentence, m *mention) bool {
+	from := m.First
+	for _, q := range m.amounts {
+		from = min(from, t.quantities[q].First)
+	}
+	i := t.has(max(s.First, from-5), from, "do with")
+	return i > s.First && (t.has(max(s.First, i-3), i, "can", "could") >= 0) && t.has(s.First, i, "what", "amazed", "things") >= 0
 }
 
 // sides are what a dish is eaten with.

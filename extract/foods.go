@@ -27,6 +27,7 @@ type mention struct {
 	subst    int   // mention it can stand in for, -1
 	ingr     *ingredient
 	unknown  bool   // not in the lexicon
+	sort     bool   // named by its sort alone: "plain old all-purpose", of flour
 	verb     bool   // said as a verb: "salt it"
 	why      string // why it was taken for an ingredient, or not
 }
@@ -243,6 +244,9 @@ func (t *talk) pronounVerb(i int) bool {
 }
 
 func (t *talk) addTool(i, n int, e *lexicon.Equipment) {
+	if k := i + n; k < len(t.toks) && t.toks[k].Joined && t.lex.Modifiers[t.norm(k)] == lexicon.NameWord {
+		return // "brick-red paprika"
+	}
 	from := i
 	// "a big bowl", "small heavy saucepan"
 	for from > 0 && t.joined(from-1) && t.quantityAt[from-1] < 0 && t.toolAt[from-1] < 0 && toolAdjective[t.norm(from-1)] {

@@ -169,7 +169,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 		return false, "in a story"
 	}
 	surface := lexicon.Singular(t.norm(m.head.Last - 1))
-	if (generic[m.food.Name] || m.head.Len() == 1 && generic[surface]) && !measured {
+	if (generic[m.food.Name] || m.head.Len() == 1 && generic[surface]) && !measured && !t.ofOneFood(m) {
 		return t.genericStands(s, m), "class of food"
 	}
 	if m.food.Dish && !byMeasure {
@@ -184,7 +184,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if m.food.Weak && !byMeasure && t.articleOnly(m) && len(m.amounts) > 0 {
 		return false, "an everyday word"
 	}
-	if !byMeasure && t.servedOn(s, m) {
+	if (!byMeasure || t.piecesOnly(m)) && t.servedOn(s, m) {
 		return false, "eaten with it"
 	}
 	switch {
@@ -200,8 +200,8 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 		return !s.past && t.inCooking(s) && ((s.kind == listing || s.kind == instruction) && t.listed(s, m) || t.fragmentNames(s, m)), "counted"
 	case acting:
 		return true, "worked on"
-	case vaguely:
-		return !s.past && !m.food.Weak && (s.kind == listing || s.kind == instruction || s.Len() <= 14) && t.inCooking(s) && !t.yields(s), "vague amount"
+	case vaguely && !s.past && !m.food.Weak && (s.kind == listing || s.kind == instruction || s.Len() <= 14) && t.inCooking(s) && !t.yields(s):
+		return true, "vague amount"
 	}
 	if m.food.Made || m.food.Weak && !t.unitNext(m) {
 		return false, "an everyday word"
@@ -416,12 +416,23 @@ func (t *talk) ownWord(m *mention) bool {
 // servedOn reports whether the food is only eaten with the dish: "have it
 // cold with yoghurt", "I'll have it on a crumpet".
 func (t *talk) servedOn(s *sentence, m *mention) bool {
-	i := t.has(s.First, m.First, "have it", "have them", "eat it", "eat them", "goes well", "goes nicely", "goes great", "lovely with", "good with", "gorgeous with", "great with", "nice with", "have that", "have this", "has it", "puts it", "eats it", "serve it with rice")
+	i := t.has(s.First, m.First, "have it", "have them", "eat it", "eat them", "goes well", "goes nicely", "goes great", "lovely with", "good with", "gorgeous with", "great with", "nice with", "have that", "have this", "eat that", "eat this", "i'd eat", "we eat", "has it", "puts it", "eats it", "serve it with rice")
 	if i < 0 {
 		// "with a cup of tea it's very nice"
 		return len(t.actionsIn(s)) == 0 && t.norm(s.First) == "with" && t.has(m.Last, s.Last, "it's", "nice", "lovely", "delicious", "perfect") >= 0
 	}
 	return t.has(i, m.First, "with", "on", "over", "in", "alongside") >= 0
+}
+
+// piecesOnly reports whether all that measures a food is a piece of it, as at a table:
+// "a piece of cheese", "a slice of bread".
+func (t *talk) piecesOnly(m *mention) bool {
+	for _, q := range m.amounts {
+		if x := &t.quantities[q]; x.kind == measure && x.unit != "piece" && x.unit != "slice" {
+			return false
+		}
+	}
+	return true
 }
 
 // byMeasure reports whether the food was measured, not only counted.
@@ -437,6 +448,16 @@ func (t *talk) byMeasure(m *mention) bool {
 // generic are names of whole classes of food: without an amount they speak of
 // foods already named ("the meat", "the juice", "the seeds").
 var generic = words("seasoning seasonings sweetener sweeteners toppings juice juices seeds seed peel rind zest skin spice spices vegetable vegetables fruit meat fish greens herb herbs nut nuts leaf leaves chile chiles topping toppings sprinkles-like poultry seafood grain grains fat sprig stem stems stalk stalks shell shells bone bones crumb crumbs green pith core pip pips")
+
+// ofOneFood reports whether a class name says of which food it is: "pineapple peel".
+func (t *talk) ofOneFood(m *mention) bool {
+	i := m.head.Last - 2
+	if i < m.First {
+		return false
+	}
+	f, n := t.lex.FoodAt(t.ids, i, t.stops)
+	return n > 0 && (f.Kind == "fruit" || f.Kind == "vegetable" || f.Kind == "nut" || f.Kind == "poultry" || f.Kind == "meat") && !generic[f.Name]
+}
 
 // genericStands decides about a class name without an amount: it refers to
 // what was named, or, when nothing of the class was, names it.
@@ -568,6 +589,9 @@ func (t *talk) fragmentNames(s *sentence, m *mention) bool {
 		}
 		if j > m.Last && t.toks[j-1].After != 0 && remarks[w] {
 			break // "a roasted red pepper, the jar ones are fine"
+		}
+		if j >= m.Last && j > m.First && t.toks[j-1].After != 0 && (w == "but" || w == "though" || w == "and" && t.norm(j+1) == "don't") {
+			break // "red onion, sliced, but not too thin"
 		}
 		switch w {
 		case "will", "be", "would", "should", "stands", "floats", "rises",
@@ -921,7 +945,7 @@ func (t *talk) headOf(m *mention) *ingredient {
 // the mention must be the shorter, or the ingredient have no amount yet.
 func (t *talk) genericOf(m *mention, g *ingredient) bool {
 	a, b := len(strings.Fields(m.food.Name)), len(strings.Fields(g.food.Name))
-	return a <= b || g.amount == nil && m.First-g.last(t) < 40
+	return a <= b || (g.amount == nil || m.sort && len(m.amounts) == 0) && m.First-g.last(t) < 40
 }
 
 func (t *talk) join(g *ingredient, k int, m *mention) {

@@ -127,6 +127,9 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 	if q, n := t.vesselFull(i); n > 0 {
 		return q, n
 	}
+	if q, n := t.bareVague(i); n > 0 {
+		return q, n
+	}
 	if q, n := t.shareQuantity(i); n > 0 {
 		return q, n
 	}
@@ -434,6 +437,43 @@ func (t *talk) vesselFull(i int) (quantity, int) {
 		return quantity{}, 0
 	}
 	return quantity{kind: vague, vkind: "vague", words: t.quoteLower(i, j+1), of: true, numAt: i}, j + 2 - i
+}
+
+// bareVagues are words for an unmeasured amount that cooks say without "a".
+var bareVagues = words("bit bits splash glug squirt drizzle lump scattering grating squeeze dusting slosh smear swirl trickle sprinkling sprinkle shake grind dollop dab touch hint blob loads lots tons heaps masses plenty")
+
+// bareVague reads a vague amount that opens its clause without an article: "bit of
+// vanilla", "good glug of olive oil".
+func (t *talk) bareVague(i int) (quantity, int) {
+	j := i
+	for j < i+2 && (dipperSizes[t.norm(j)] || t.norm(j) == "wee") && t.joined(j) {
+		j++
+	}
+	if _, n := t.lex.UnitAt(t.ids, j); n > 0 {
+		return quantity{}, 0
+	}
+	if !bareVagues[t.norm(j)] || t.norm(j+1) != "of" || !t.joined(j) || !t.joined(j+1) || !t.opensName(i) {
+		return quantity{}, 0
+	}
+	q := quantity{kind: vague, vkind: "vague", words: t.quoteLower(i, j+1), of: true, numAt: i}
+	switch t.norm(j + 2) {
+	case "that", "the", "this", "those", "these":
+		q.definite = true
+	}
+	return q, j + 2 - i
+}
+
+// opensName reports whether a name with its amount may begin at i: after a mark or a
+// word that joins.
+func (t *talk) opensName(i int) bool {
+	if i == 0 || t.sentOf[i] != t.sentOf[i-1] || t.toks[i-1].After != 0 {
+		return true
+	}
+	switch t.norm(i - 1) {
+	case "and", "then", "plus", "with":
+		return true
+	}
+	return false
 }
 
 // bareUnit reads a unit that stands without a number where one is meant:

@@ -51,11 +51,85 @@ func (t *talk) markUnknown() {
 			continue
 		}
 		name := t.phraseHyphen(i, end)
-		t.unknown = append(t.unknown, lexicon.NewFood(name, "other"))
-		m := mention{head: language.Span{First: i, Last: end}, Span: language.Span{First: i, Last: end}, food: &t.unknown[len(t.unknown)-1], name: name, alias: -1, subst: -1, unknown: true}
+		m := mention{head: language.Span{First: i, Last: end}, Span: language.Span{First: i, Last: end}, name: name, alias: -1, subst: -1}
+		if f := t.sortOf(i, end); f != nil {
+			m.food, m.name = f, name+" "+t.norm(t.kindBefore(i, f))
+		} else {
+			t.unknown = append(t.unknown, lexicon.NewFood(name, "other"))
+			m.food, m.unknown = &t.unknown[len(t.unknown)-1], true
+		}
 		t.mentions = append(t.mentions, m)
 		for x := i; x < end; x++ {
 			t.mentionAt[x] = int32(len(t.mentions) - 1)
+		}
+	}
+	t.nameSorts()
+}
+
+// sortReach is how many words before its sort a food may have been named.
+const sortReach = 40
+
+// sortOf gives the food of which tokens [i, end) name only the sort: "flour, I forgot
+// the flour! Half a cup of plain."
+func (t *talk) sortOf(i, end int) *lexicon.Food {
+	for k := i; k < end; k++ {
+		if t.lex.Modifiers[t.norm(k)] != lexicon.NameWord {
+			return nil
+		}
+	}
+	for k := i - 1; k >= max(0, i-sortReach); k-- {
+		m := t.mentionAt[k]
+		if m < 0 || t.mentions[m].negated || t.mentions[m].compared || t.mentions[m].mixed || t.mentions[m].head.Last != k+1 {
+			continue
+		}
+		if f, ok := t.lex.FoodNamed(t.phrase(i, end) + " " + lexicon.Singular(t.norm(k))); ok {
+			return f
+		}
+		if len(t.mentions[m].amounts) == 0 && t.mentions[m].head.Len() == 1 {
+			return t.mentions[m].food // "onions next, two of the red"
+		}
+		return nil
+	}
+	return nil
+}
+
+// kindBefore gives the token before i that names the food whose sort stands at i.
+func (t *talk) kindBefore(i int, f *lexicon.Food) int {
+	for k := i - 1; k >= max(0, i-sortReach); k-- {
+		if m := t.mentionAt[k]; m >= 0 && t.mentions[m].head.Last == k+1 && (t.mentions[m].food == f || related(t.mentions[m].food, f) > 0) {
+			return k
+		}
+	}
+	return i
+}
+
+// nameSorts gives foods named by their sort alone the name of the food they are a sort
+// of, where it was just said: "flour in a heap. Four hundred grams, plain old
+// all-purpose."
+func (t *talk) nameSorts() {
+	for k := range t.mentions {
+		m := &t.mentions[k]
+		if m.unknown || m.negated || m.compared ||
+			t.lex.Modifiers[t.phraseHyphen(m.head.First, m.head.Last)] != lexicon.NameWord && t.lex.Modifiers[t.phrase(m.head.First, m.head.Last)] != lexicon.NameWord {
+			continue
+		}
+		ws := m.food.Words()
+		if len(ws) < 2 || strings.Contains(m.name, ws[len(ws)-1]) {
+			continue
+		}
+		for i := m.First - 1; i >= max(0, m.First-sortReach); i-- {
+			x := t.mentionAt[i]
+			if x < 0 || int(x) == k {
+				continue
+			}
+			if o := &t.mentions[x]; o.head.Last == i+1 && lexicon.Singular(t.norm(i)) == ws[len(ws)-1] && !o.negated && !o.compared && !o.mixed && o.head.Len() == 1 {
+				m.name += " " + t.norm(i)
+				m.sort = true
+				if t.norm(m.First-1) == "of" || t.norm(m.First-1) == "the" {
+					m.definite = false
+				}
+			}
+			break
 		}
 	}
 }

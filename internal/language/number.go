@@ -393,6 +393,8 @@ func spelled(toks []Token, i int) (Number, int) {
 	if at(k) == "a" && (at(k+1) == "hundred" || at(k+1) == "thousand") {
 		group, last = 1, "ones"
 		k++
+	} else if at(k) == "hundred" && k+1 < len(toks) && toks[k].After == 0 && (i == 0 || toks[i-1].After != 0) {
+		group, last = 1, "ones" // "Hundred mils.", with its article left out
 	}
 	for k < len(toks) && (k == i || cont(k)) {
 		w := toks[k].Norm
@@ -441,7 +443,7 @@ func spelled(toks []Token, i int) (Number, int) {
 			}
 			group += v
 			last = "tens"
-		} else if w == "hundred" && n > 0 || w == "hundred" && k > i {
+		} else if w == "hundred" && (k > i || last == "ones") {
 			if group == 0 || group > 99 {
 				break
 			}
