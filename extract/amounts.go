@@ -34,6 +34,7 @@ func (t *talk) joinAmounts() {
 			continue // "the proper one"
 		}
 		if m := t.foodBefore(k, q); m >= 0 {
+			t.sameUnit(k, q)
 			t.halfOfOne(q, m)
 			if t.wholeBunch(q, &t.mentions[m]) {
 				q.kind, q.min, q.max, q.unit, q.ukind = measure, 1, 1, "bunch", "count"
@@ -198,6 +199,9 @@ func (t *talk) standsFor(q *quantity) bool {
 		return false
 	}
 	w := t.norm(q.numAt - 1)
+	if a := t.norm(q.numAt - 2); (a == "a" || a == "an") && t.joined(q.numAt-2) {
+		return true // "curry powder, a Trinidad one"
+	}
 	switch w {
 	case "the", "this", "that", "which", "other", "proper", "same", "only", "right", "good", "first", "second", "last", "next", "wrong", "real", "old", "new", "every", "each", "any", "no":
 		return true
@@ -689,6 +693,28 @@ func (t *talk) wholeBunch(q *quantity, m *mention) bool {
 	return q.kind == vague && m.food.Kind == "herb" && !q.of && t.is(q.Last-2, "whole", "bunch")
 }
 
+// sameUnit gives a number its unit where it is said to be measured as the one before:
+// "eighty grams of butter, plain flour, eighty also".
+func (t *talk) sameUnit(k int, q *quantity) {
+	if q.kind != count || k == 0 {
+		return
+	}
+	switch t.norm(q.Last) {
+	case "also", "too":
+	case "as":
+		if t.norm(q.Last+1) != "well" {
+			return
+		}
+	default:
+		return
+	}
+	p := &t.quantities[k-1]
+	if p.void || p.kind != measure || p.unit == "" || t.sentOf[p.First] != t.sentOf[q.First] || q.min < p.min/5 || q.max > p.max*5 {
+		return
+	}
+	q.kind, q.unit, q.ukind = measure, p.unit, p.ukind
+}
+
 // foodBetween reports whether tokens [a, b) name a food other than that of m.
 func (t *talk) foodBetween(a, b int, m *mention) bool {
 	for i := a; i < b; i++ {
@@ -740,6 +766,8 @@ func (t *talk) countTail(q *quantity) bool {
 	}
 	for k := i; k < i+4 && k < len(t.toks); k++ {
 		switch t.norm(k) {
+		case "also", "too", "as":
+			return k == i && (t.norm(k) != "as" || t.norm(k+1) == "well")
 		case "one", "ones", "of", "pods", "pod", "whole", "altogether", "total", "them":
 			return t.norm(k) != "of" || t.norm(k+1) == "them" || t.norm(k+1) == "those" || t.norm(k+1) == "these"
 		}

@@ -187,6 +187,9 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if (!byMeasure || t.piecesOnly(m)) && t.servedOn(s, m) {
 		return false, "eaten with it"
 	}
+	if measured && !s.past && t.inCooking(s) && t.inHand(s, m) {
+		return true, "at hand"
+	}
 	switch {
 	case byMeasure:
 		if acting || s.kind == listing || s.kind == instruction {
@@ -310,6 +313,33 @@ func (t *talk) atHand(s *sentence, m *mention) bool {
 		return (subj == "i" || subj == "we" || subj == "you'll" || subj == "you" || subj == "we'll") && t.has(s.First, i, "don't", "if", "when", "didn't", "won't", "not") < 0 && t.inCooking(s) && t.cookTalk(s)
 	}
 	return false
+}
+
+// inHand reports whether a sentence opens with the food and goes on with how many the
+// cook has or wants of it: "aubergines, I have two big ones".
+func (t *talk) inHand(s *sentence, m *mention) bool {
+	i := m.Last
+	if m.First-s.First > 2 || t.toks[i-1].After == 0 || i >= s.Last {
+		return false
+	}
+	switch t.norm(i) {
+	case "i", "we", "you":
+		switch t.norm(i + 1) {
+		case "have", "need", "want", "got":
+			i += 2
+		default:
+			return false
+		}
+	case "i've", "we've", "you'll":
+		i++
+		if w := t.norm(i); w == "got" || w == "need" || w == "want" {
+			i++
+		}
+	default:
+		return false
+	}
+	q := t.quantityAt[i]
+	return q >= 0 && t.measures(m, i)
 }
 
 // cookTalk reports whether the sentences right around tell what to do.

@@ -433,6 +433,9 @@ func (t *talk) vesselFull(i int) (quantity, int) {
 	for k := 0; k < 2 && dipperSizes[t.norm(j)] || t.norm(j) == "few" || t.norm(j) == "couple" || t.norm(j) == "of" && t.norm(j-1) == "couple"; k++ {
 		j++
 	}
+	if strings.HasPrefix(t.norm(j), "spoon") && dippers[t.norm(j)] && !t.joined(j) && i > 0 && t.toks[i-1].After&language.Comma != 0 && t.sentOf[i-1] == t.sentOf[i] {
+		return quantity{kind: vague, vkind: "vague", words: t.quoteLower(i, j+1), numAt: i}, j + 1 - i // "honey, two big spoons"
+	}
 	if !dippers[t.norm(j)] || t.norm(j+1) != "of" || !t.joined(j) || !t.joined(j+1) || t.norm(j+2) == "us" {
 		return quantity{}, 0
 	}

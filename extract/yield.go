@@ -19,13 +19,13 @@ type yieldCue struct {
 
 var yieldCues = readYieldCues(`
 5 pieces: makes; makes about; will make; it'll make; this'll make; that'll make; they'll make; yields; yield; ends up making
-5 servings: serves; feeds; will serve; will feed; it'll feed; it'll serve; this'll feed; this'll serve; that'll feed; that'll serve; enough for; enough to feed; enough to serve; servings for; portions for
+5 servings: plenty for; enough there for; serves; feeds; will serve; will feed; it'll feed; it'll serve; this'll feed; this'll serve; that'll feed; that'll serve; enough for; enough to feed; enough to serve; servings for; portions for
 5 -: finish up with; end up with; ends up with; wind up with; comes out to; comes out at; comes out as
 4 -: you'll get; we'll get; should get; should get you; will get you; gets you; gives you; gives me; gives us; will give you; that'll give you; it'll give you; this'll give you; should give you; would give you; to make about; gonna get; going to get; you should have; you'll have; to get; gets me; i get; we get; you get; get about; there's your; there are your; that's your; those are your; works out at; works out to
 4 servings noun: it does; this does; that does; this is for; that is for; it is for; that's for; portion is for; portions are for
 4 servings: serve; feed; would feed; could feed; can feed; to feed; to serve; does for; it's for; recipe for; recipe is for; recipe's for; quantities are for; amounts are for; dinner for; supper for; lunch for; breakfast for; brunch for; tea for; meal for; cooking for; good for; stretches to; stretch to; does you for; stretch it to
 4 pieces: you make; we make; i make
-4 servings noun: it'll do; this'll do; that'll do; it will do; this will do; that will do; goes round; go round; go around; goes around; that'll see; it'll see; this'll see; sees; will see
+4 servings noun: it'll do; this'll do; that'll do; that does; comes out; it will do; this will do; that will do; goes round; go round; go around; goes around; that'll see; it'll see; this'll see; sees; will see
 4 pieces noun: made me; made us; made; i got; we got; i've got; you've got; we've got; a batch; after
 3 pieces noun: make; makes you; makes me; makes us; make about; fills; fill; batch of; batch is; batch makes; out of this i get; there's; there are; you're looking at; it gives; this gives; gives; get; does; will do; have about; turns out; so about; comes to
 2 - noun: that's; between; among
@@ -116,6 +116,10 @@ func (t *talk) yieldsSaid() []yieldSaid {
 		if s.kind == storing {
 			continue
 		}
+		if y := t.addedUp(s); y != nil && !s.past && !s.other {
+			out = append(out, *y)
+			continue
+		}
 		taken := -1 // number of the last statement of this sentence
 		for i := s.First; i < s.Last; i++ {
 			// the longest cue here
@@ -150,11 +154,11 @@ func (t *talk) yieldsSaid() []yieldSaid {
 					}
 					y.score = max(y.score, p.score)
 					out = out[:n-1]
-				} else if c.change {
+				} else if c.change && (y.bare || !peopleWord[lastWord(y.Unit)]) {
 					continue
 				}
-			} else if c.change {
-				continue
+			} else if c.change && (y.bare || !peopleWord[lastWord(y.Unit)]) {
+				continue // "call it ten minutes", but "so call it five plates"
 			}
 			out = append(out, *y)
 			i = max(i, y.number)
@@ -212,7 +216,7 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 		return nil
 	}
 	unit := t.yieldNoun(k + n)
-	if unit == "" && t.is(k+n, "of", "us") {
+	if unit == "" && (t.is(k+n, "of", "us") || t.is(k+n, "of", "you")) {
 		unit = "people"
 	}
 	if q := t.quantityAt[k]; q >= 0 && t.quantities[q].First <= k {
@@ -225,7 +229,11 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 				return nil
 			}
 			switch x.unit {
-			case "clove", "stick", "pinch":
+			case "stick":
+				if num.Min < 6 { // of celery, butter or cinnamon
+					return nil
+				}
+			case "clove", "pinch":
 				return nil
 			}
 			unit = t.norm(x.Last - 1)
@@ -279,11 +287,22 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 	if !bare && !known {
 		y.score--
 	}
+	if c.words[0] == "that's" && !bare {
+		if after := k + n + len(strings.Fields(unit)); t.norm(after) == "to" && t.joined(after-1) {
+			return nil // "that's three bowls to wash"
+		}
+		if atTable[last] {
+			y.score = 4
+		}
+	}
 	if t.has(max(s.First, i-3), i, "don't", "doesn't", "won't", "not", "never") >= 0 {
 		return nil
 	}
 	return y
 }
+
+// atTable are what is counted where people eat, and nowhere in a kitchen.
+var atTable = words("plates portions servings helpings")
 
 // countsFood reports whether the thing counted at i is a food of the recipe.
 func (t *talk) countsFood(i int, unit string) bool {
@@ -296,7 +315,7 @@ func (t *talk) countsFood(i int, unit string) bool {
 }
 
 // notYield are things counted after such words that are no yield.
-var notYield = words("minutes minute times time years year hours hour percent degrees days day weeks week dollars pounds grams kilos cups cup tablespoons teaspoons ounces layers sides ways batches eggs things reasons steps inches centimetres more calories halves parts stars")
+var notYield = words("minutes minute times time years year hours hour percent degrees days day weeks week dollars pounds grams kilos cups cup tablespoons teaspoons ounces layers sides ways batches eggs things reasons rows row steps inches centimetres more calories halves parts stars")
 
 // peopleWord are what yields are counted in: people, vessels, and things made
 // one by one.
@@ -380,7 +399,7 @@ func (t *talk) yieldFragment() *yieldSaid {
 		if s.Last <= limit || s.past || s.other || s.kind == instruction {
 			continue
 		}
-		for i := max(limit, s.First); i <= s.First+1 && i < s.Last; i++ {
+		for i := max(limit, s.First); i <= s.First+3 && i < s.Last; i++ {
 			num, n := language.ReadNumber(t.toks, i)
 			if n == 0 || num.Article || num.Fraction || num.Min < 1 || num.Max > 100 {
 				continue
@@ -445,11 +464,58 @@ func (t *talk) mealFor(i, n int, unit string) bool {
 // the dish feeds or makes.
 func (t *talk) answersHowMany(s *sentence, i, n int) bool {
 	k := int(t.sentOf[i])
-	if i-s.First > 1 || k == 0 || i+n < s.Last && t.toks[i+n-1].After == 0 {
+	if i-s.First > 3 || i+n < s.Last && t.toks[i+n-1].After == 0 {
 		return false
 	}
-	q := &t.sents[k-1]
-	return t.has(q.First, q.Last, "how many") >= 0 && t.has(q.First, q.Last, "feed", "serve", "people", "servings", "make", "get", "do", "does", "for") >= 0
+	summed := false
+	for j := s.First; j < i; j++ {
+		if !answerWords[t.norm(j)] {
+			return false
+		}
+		summed = summed || t.norm(j) == "that's"
+	}
+	// an answer that adds up may take a few sentences: "Eight of us. Two each. That's
+	// sixteen."
+	for back := 1; back <= 4 && k-back >= 0; back++ {
+		q := &t.sents[k-back]
+		if q.para != s.para && back > 1 || back > 1 && !summed {
+			return false
+		}
+		if at := t.has(q.First, q.Last, "how many"); at >= 0 {
+			return at+2 >= q.Last || t.has(q.First, q.Last, "feed", "serve", "people", "servings", "make", "get", "do", "does", "for") >= 0 ||
+				summed && t.has(at, q.Last, "is that", "is it", "are there") >= 0
+		}
+	}
+	return false
+}
+
+// answerWords lead to the number that answers how many.
+var answerWords = words("i'd say that's well about oh probably maybe it's makes say um uh around roughly nearly you'll get easily a good")
+
+// addedUp finds a yield that a sentence reckons out: "three rows, and each row makes
+// three, nine".
+func (t *talk) addedUp(s *sentence) *yieldSaid {
+	if t.has(s.First, s.Last, "each", "rows", "by", "times") < 0 || t.has(s.First, s.Last, "cut", "knife", "slice", "rows", "pieces", "makes", "tray") < 0 {
+		return nil
+	}
+	var nums [3]float64
+	for i := s.First; i < s.Last; {
+		num, n := language.ReadNumber(t.toks, i)
+		if n == 0 || num.Article || num.Min != num.Max {
+			i++
+			continue
+		}
+		nums[0], nums[1], nums[2] = nums[1], nums[2], num.Min
+		if end := i + n; nums[0] > 1 && nums[1] > 1 && nums[0]*nums[1] == nums[2] && (end == s.Last || t.toks[end-1].After != 0 || peopleWord[t.norm(end)]) {
+			unit := "pieces"
+			if end < s.Last && t.toks[end-1].After == 0 {
+				unit = t.norm(end)
+			}
+			return &yieldSaid{Span: language.Span{First: i, Last: end}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 4, number: i}
+		}
+		i += n
+	}
+	return nil
 }
 
 // vesselWord are things that also stand about in a kitchen: counted without a
