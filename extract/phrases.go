@@ -8,15 +8,15 @@ import "strings"
 type phraseIndex struct {
 	numbers map[string]int32   // of each word said
 	word    []int32            // number of each token's word
-	begins  []uint8            // sign of each token's word, see sign
-	said    signs              // of every word
+	begins  []uint16           // sign of each token's word, see sign
+	said    [signs / 64]uint64 // a bit for the sign of every word
 	at      [][]int32          // tokens at which a word was said, by number
 	known   map[string][]int32 // phrases asked for before; nil for one with a word nobody said
 }
 
 // newPhraseIndex numbers the words of the talk's tokens.
 func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
-	x := &phraseIndex{numbers: make(map[string]int32), word: make([]int32, n), begins: make([]uint8, n), known: make(map[string][]int32)}
+	x := &phraseIndex{numbers: make(map[string]int32), word: make([]int32, n), begins: make([]uint16, n), known: make(map[string][]int32)}
 	var counts []int
 	for i := range x.word {
 		w := norms(i)
@@ -27,8 +27,9 @@ func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
 			counts = append(counts, 0)
 		}
 		x.word[i] = k
-		x.begins[i] = sign(w)
-		x.said.add(x.begins[i])
+		g := sign(w)
+		x.begins[i] = g
+		x.said[g>>6] |= 1 << (g & 63)
 		counts[k]++
 	}
 	all := make([]int32, n)
@@ -44,21 +45,25 @@ func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
 	return x
 }
 
-// sign tells words apart by how they begin, before anything is looked up: the
-// first word of a phrase and a token that is that word have the same.
-func sign(s string) uint8 {
-	h := uint8(0)
-	for i := 0; i < len(s) && i < 3 && s[i] != ' '; i++ {
-		h = h*37 + s[i]
+// signs is how many signs there are.
+const signs = 4096
+
+// sign tells words apart before anything is looked up: the first word of a
+// phrase and a token that is that word have the same.
+func sign(s string) uint16 {
+	h := uint32(0)
+	for i := 0; i < len(s) && s[i] != ' '; i++ {
+		h = h*0x9E3779B1 + uint32(s[i]) // 2^32 over the golden ratio spreads neighbours
 	}
-	return h
+	return uint16(h>>20) & (signs - 1)
 }
 
-// signs is a set of signs.
-type signs [4]uint64
+// few is a set of the signs of a short stretch; it holds a little more than was
+// put in.
+type few [4]uint64
 
-func (s *signs) add(sign uint8)      { s[sign>>6] |= 1 << (sign & 63) }
-func (s *signs) has(sign uint8) bool { return s[sign>>6]&(1<<(sign&63)) != 0 }
+func (f *few) add(g uint16)      { f[g>>6&3] |= 1 << (g & 63) }
+func (f *few) has(g uint16) bool { return f[g>>6&3]&(1<<(g&63)) != 0 }
 
 // phrase gives the numbers of a phrase's words; false when one of them was
 // never said.
@@ -146,19 +151,20 @@ func (t *talk) has(a, b int, phrases ...string) int {
 	if t.index == nil {
 		t.index = newPhraseIndex(t.norm, len(t.toks))
 	}
-	here := &t.index.said
-	if b-a <= nearby {
-		here = new(signs)
-		for _, s := range t.index.begins[a:b] {
-			here.add(s)
+	x := t.index
+	var here few
+	short := b-a <= nearby
+	if short {
+		for _, g := range x.begins[a:b] {
+			here.add(g)
 		}
 	}
 	for _, p := range phrases {
-		if p != "" && p[0] != ' ' && !here.has(sign(p)) {
+		if g := sign(p); short && !here.has(g) || x.said[g>>6]&(1<<(g&63)) == 0 {
 			continue
 		}
-		if ws, ok := t.index.phrase(p); ok {
-			if i := t.index.find(a, b, ws); i >= 0 {
+		if ws, ok := x.phrase(p); ok {
+			if i := x.find(a, b, ws); i >= 0 {
 				return i
 			}
 		}

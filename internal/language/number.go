@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 // Number is a number or range read from the talk.
@@ -23,16 +24,99 @@ type Number struct {
 	Vague bool
 }
 
-var ones = map[string]float64{
-	"zero": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
+// part is the kind of a word of a spelled number.
+type part uint8
+
+const (
+	noPart part = iota
+	onesPart
+	teensPart
+	tensPart
+)
+
+// spell gives the value of a word of a spelled number and its kind.
+func spell(w string) (float64, part) {
+	switch w {
+	case "zero":
+		return 0, onesPart
+	case "one":
+		return 1, onesPart
+	case "two":
+		return 2, onesPart
+	case "three":
+		return 3, onesPart
+	case "four":
+		return 4, onesPart
+	case "five":
+		return 5, onesPart
+	case "six":
+		return 6, onesPart
+	case "seven":
+		return 7, onesPart
+	case "eight":
+		return 8, onesPart
+	case "nine":
+		return 9, onesPart
+	case "ten":
+		return 10, teensPart
+	case "eleven":
+		return 11, teensPart
+	case "twelve":
+		return 12, teensPart
+	case "thirteen":
+		return 13, teensPart
+	case "fourteen":
+		return 14, teensPart
+	case "fifteen":
+		return 15, teensPart
+	case "sixteen":
+		return 16, teensPart
+	case "seventeen":
+		return 17, teensPart
+	case "eighteen":
+		return 18, teensPart
+	case "nineteen":
+		return 19, teensPart
+	case "twenty":
+		return 20, tensPart
+	case "thirty":
+		return 30, tensPart
+	case "forty", "fourty":
+		return 40, tensPart
+	case "fifty":
+		return 50, tensPart
+	case "sixty":
+		return 60, tensPart
+	case "seventy":
+		return 70, tensPart
+	case "eighty":
+		return 80, tensPart
+	case "ninety":
+		return 90, tensPart
+	}
+	return 0, noPart
 }
-var teens = map[string]float64{
-	"ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
-	"seventeen": 17, "eighteen": 18, "nineteen": 19,
+
+// ones gives the value of a word for a single digit.
+func ones(w string) (float64, bool) {
+	v, p := spell(w)
+	return v, p == onesPart
 }
-var tens = map[string]float64{
-	"twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90,
+
+// startsNone reports whether no number can begin with the word, so that
+// nothing more is asked about it.
+func startsNone(w string) bool {
+	if w == "" || w[0] < 'a' || w[0] > 'z' {
+		return false
+	}
+	switch w {
+	case "a", "an", "between", "from", "couple", "dozen", "half", "quarter":
+		return false
+	}
+	_, p := spell(w)
+	return p == noPart
 }
+
 var denominators = map[string]float64{
 	"half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fourth": 4, "fourths": 4,
 	"fifth": 5, "fifths": 5, "sixth": 6, "sixths": 6, "eighth": 8, "eighths": 8, "tenth": 10, "tenths": 10, "sixteenth": 16, "sixteenths": 16,
@@ -43,23 +127,15 @@ var glyphs = map[rune]float64{
 
 // numberWord reports whether w can begin or go on a spelled number.
 func numberWord(w string) bool {
-	if _, ok := ones[w]; ok {
-		return true
-	}
-	if _, ok := teens[w]; ok {
-		return true
-	}
-	if _, ok := tens[w]; ok {
-		return true
-	}
-	return w == "hundred" || w == "thousand"
+	_, p := spell(w)
+	return p != noPart || w == "hundred" || w == "thousand"
 }
 
 // ReadNumber reads the number that begins at toks[i], with ranges ("two or
 // three", "ten to fifteen", "between two and three"), and tells how many
 // tokens it took; 0 when there is none.
 func ReadNumber(toks []Token, i int) (Number, int) {
-	if i >= len(toks) {
+	if i >= len(toks) || toks[i].numberless {
 		return Number{}, 0
 	}
 	if toks[i].Norm == "between" || toks[i].Norm == "from" {
@@ -142,7 +218,7 @@ func ReadSingle(toks []Token, i int) (Number, int) { return single(toks, i) }
 
 // single reads one number without ranges.
 func single(toks []Token, i int) (Number, int) {
-	if i >= len(toks) {
+	if i >= len(toks) || toks[i].numberless {
 		return Number{}, 0
 	}
 	w := toks[i].Norm
@@ -225,19 +301,15 @@ func digits(w string) (float64, bool) {
 	if w == "" {
 		return 0, false
 	}
-	r := rune(w[0])
-	if !isDigit(r) {
-		runes := []rune(w)
-		if f, ok := glyphs[runes[0]]; ok && len(runes) == 1 {
-			return f, true
-		}
-		return 0, false
+	if !isDigit(rune(w[0])) {
+		return glyph(w)
 	}
 	// 1½
-	runes := []rune(w)
-	if f, ok := glyphs[runes[len(runes)-1]]; ok {
-		v, err := strconv.ParseFloat(string(runes[:len(runes)-1]), 64)
-		return v + f, err == nil
+	if r, size := utf8.DecodeLastRuneInString(w); size > 1 {
+		if f, ok := glyphs[r]; ok {
+			v, err := strconv.ParseFloat(w[:len(w)-size], 64)
+			return v + f, err == nil
+		}
 	}
 	if strings.ContainsRune(w, ',') {
 		parts := strings.Split(w, ",")
@@ -261,7 +333,7 @@ func digits(w string) (float64, bool) {
 }
 
 func slashed(w string) (float64, bool) {
-	if f, ok := glyphs[firstRune(w)]; ok && len([]rune(w)) == 1 {
+	if f, ok := glyph(w); ok {
 		return f, true
 	}
 	a, b, ok := strings.Cut(w, "/")
@@ -276,11 +348,14 @@ func slashed(w string) (float64, bool) {
 	return x / y, true
 }
 
-func firstRune(s string) rune {
-	for _, r := range s {
-		return r
+// glyph gives the value of a word that is one sign for a fraction.
+func glyph(w string) (float64, bool) {
+	r, size := utf8.DecodeRuneInString(w)
+	if size < 2 || size < len(w) {
+		return 0, false
 	}
-	return 0
+	f, ok := glyphs[r]
+	return f, ok
 }
 
 // fraction reads "half", "a half", "a quarter of a", "three quarters", "two
@@ -325,7 +400,7 @@ func fraction(toks []Token, i int) (float64, int) {
 		}
 		return 0, 0
 	}
-	if v, ok := ones[w]; ok && v >= 2 && toks[i].After == 0 {
+	if v, ok := ones(w); ok && v >= 2 && toks[i].After == 0 {
 		if d, ok := denominators[at(i+1)]; ok && (strings.HasSuffix(at(i+1), "s") || at(i+1) == "quarter") && v < d {
 			return v / d, 2
 		}
@@ -398,13 +473,14 @@ func spelled(toks []Token, i int) (Number, int) {
 	}
 	for k < len(toks) && (k == i || cont(k)) {
 		w := toks[k].Norm
-		if v, ok := ones[w]; ok {
+		v, kind := spell(w)
+		if kind == onesPart {
 			if last == "ones" || last == "teens" {
 				break
 			}
 			group += v
 			last = "ones"
-		} else if v, ok := teens[w]; ok {
+		} else if kind == teensPart {
 			if last == "tens" || last == "teens" {
 				break
 			}
@@ -421,7 +497,7 @@ func spelled(toks []Token, i int) (Number, int) {
 			}
 			group += v
 			last = "teens"
-		} else if v, ok := tens[w]; ok {
+		} else if kind == tensPart {
 			if last == "tens" || last == "teens" {
 				break
 			}
@@ -434,7 +510,7 @@ func spelled(toks []Token, i int) (Number, int) {
 				last = "tens"
 				k++
 				n = k - i
-				if u, ok := ones[at(k)]; ok && u > 0 && cont(k) {
+				if u, ok := ones(at(k)); ok && u > 0 && cont(k) {
 					group += u
 					k++
 					n = k - i
@@ -457,7 +533,7 @@ func spelled(toks []Token, i int) (Number, int) {
 			group = 0
 			last = "thousand"
 		} else if (w == "oh" || w == "o") && last == "ones" && total == 0 && group >= 1 && group <= 9 {
-			if u, ok := ones[at(k+1)]; ok && u > 0 {
+			if u, ok := ones(at(k + 1)); ok && u > 0 {
 				group = group*100 + u
 				colloquial = true
 				k += 2
@@ -488,7 +564,7 @@ func spelled(toks []Token, i int) (Number, int) {
 			return Number{Min: 12 * v, Max: 12 * v}, n + 1
 		}
 		if at(k) == "point" {
-			if d, ok := ones[at(k+1)]; ok {
+			if d, ok := ones(at(k + 1)); ok {
 				num.Min, num.Max = v+d/10, v+d/10
 				return num, n + 2
 			}

@@ -36,12 +36,14 @@ type Token struct {
 	Norm   string        // lower case, straight apostrophes, no punctuation
 	Word   int           // index in Narration.Words
 	At     time.Duration // of the word
+	Gap    time.Duration // silence before it, 0 where unknown
 	After  Punct         // marks written after it
 	Cap    bool          // written with a capital
 	Joined bool          // hyphenated to the token before
 	Break  bool          // first token of a cue or paragraph
-	Gap    time.Duration // silence before it, 0 where unknown
 	Pause  bool          // the cue before was shorter than the captions' usual length: the speaker stopped there
+
+	numberless bool // no number begins with it, see startsNone
 }
 
 // Tokens cuts the narration's words. Clitics that a recogniser wrote apart
@@ -179,7 +181,41 @@ func punctOf(r rune) Punct {
 // clitics are word ends that some recognisers write as words of their own.
 var clitics = map[string]bool{"n't": true, "'m": true, "'s": true, "'re": true, "'ve": true, "'ll": true, "'d": true}
 
+// letters gives how many bytes of the text are one English word that needs no
+// cutting, with an apostrophe inside at most, and the marks after it; 0 where
+// anything else stands in it.
+func letters(text string) (int, Punct) {
+	end, apostrophe := 0, -1
+	for end < len(text) {
+		c := text[end]
+		if c == '\'' && apostrophe < 0 && end > 0 {
+			apostrophe = end
+		} else if c|0x20 < 'a' || c|0x20 > 'z' {
+			break
+		}
+		end++
+	}
+	if end == 0 || apostrophe == end-1 {
+		return 0, 0
+	}
+	var after Punct
+	for i := end; i < len(text); i++ {
+		switch text[i] {
+		case ',', '.', '?', '!', ':', ';', '"':
+			after |= punctOf(rune(text[i]))
+		default:
+			return 0, 0
+		}
+	}
+	return end, after
+}
+
 func cut(toks []Token, text string, w int, at time.Duration) []Token {
+	if n, after := letters(text); n > 0 {
+		if low := strings.ToLower(text[:n]); low != "n't" {
+			return append(toks, Token{Norm: low, Word: w, At: at, After: after, Cap: text[0] < 'a', numberless: startsNone(low)})
+		}
+	}
 	// a word of punctuation alone marks the token before
 	trimmed := strings.TrimFunc(text, isOuter)
 	var after Punct
@@ -259,7 +295,7 @@ func pieces(toks []Token, s string, w int, at time.Duration) []Token {
 		if p = strings.Trim(p, ".,°'"); p == "" {
 			return
 		}
-		toks = append(toks, Token{Norm: p, Word: w, At: at, Joined: joined})
+		toks = append(toks, Token{Norm: p, Word: w, At: at, Joined: joined, numberless: startsNone(p)})
 	}
 	first := true
 	from := 0

@@ -193,8 +193,15 @@ var Load = sync.OnceValue(func() *Lexicon {
 // trie finds entries by the numbers of their words. Its edges stand in one
 // table with open addressing: filling it is most of what starting costs.
 type trie struct {
-	edges []edge // a power of two of places, at most half of them taken
-	val   []int32
+	edges  []edge // a power of two of places, at most half of them taken
+	val    []int32
+	starts []uint64 // a bit for each word that entries begin with
+}
+
+// begins reports whether an entry begins with the word.
+func (t *trie) begins(word int32) bool {
+	k := int(word >> 6)
+	return word >= 0 && k < len(t.starts) && t.starts[k]&(1<<(word&63)) != 0
 }
 
 // edge leads from a node over a word to the next node; next is 0 in a free
@@ -228,6 +235,12 @@ func (t *trie) place(node, word int32) int {
 }
 
 func (t *trie) put(ids []int32, v int32) {
+	if len(ids) > 0 {
+		for k := int(ids[0] >> 6); k >= len(t.starts); {
+			t.starts = append(t.starts, 0)
+		}
+		t.starts[ids[0]>>6] |= 1 << (ids[0] & 63)
+	}
 	node := int32(0)
 	for _, id := range ids {
 		p := t.place(node, id)
@@ -258,6 +271,9 @@ func (t *trie) grow() {
 
 // longest finds the longest entry at ids[i]; stop[k] forbids going past k.
 func (t *trie) longest(ids []int32, i int, stop func(k int) bool) (int32, int) {
+	if i < 0 || i >= len(ids) || !t.begins(ids[i]) {
+		return -1, 0
+	}
 	node := int32(0)
 	best, n := int32(-1), 0
 	for k := i; k < len(ids); k++ {
