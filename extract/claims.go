@@ -46,29 +46,26 @@ func (t *talk) findClaims() {
 		t.because("claim "+claim, from, to, "claim words")
 	}
 	for _, c := range claimWords {
-		ws := strings.Fields(c.said)
-		for i := 0; i+len(ws) <= len(t.toks); i++ {
-			if !t.is(i, ws...) {
-				continue
-			}
+		words := strings.Count(c.said, " ") + 1
+		for i := t.has(0, len(t.toks), c.said); i >= 0; i = t.has(i+1, len(t.toks), c.said) {
 			s := t.sentence(i)
-			b := i + len(ws)
+			b := i + words
 			if s.Last >= b && !t.claimDenied(s, i, b) && !t.claimOfFood(s, i, b) {
 				add(c.claim, i, b)
 			}
 		}
 	}
 	for _, c := range claimAbsence {
-		ws := strings.Fields(c.said)
-		for i := 1; i+len(ws) <= len(t.toks); i++ {
-			if t.is(i, ws...) && t.saysAbsent(i, i+len(ws)) {
-				add(c.claim, i, i+len(ws))
+		words := strings.Count(c.said, " ") + 1
+		for i := t.has(1, len(t.toks), c.said); i >= 0; i = t.has(i+1, len(t.toks), c.said) {
+			if t.saysAbsent(i, i+words) {
+				add(c.claim, i, i+words)
 			}
 		}
 	}
 	for _, c := range claimEaters {
-		for i := range t.toks {
-			if t.norm(i) == c.said && t.saysFor(i) {
+		for i := t.has(0, len(t.toks), c.said); i >= 0; i = t.has(i+1, len(t.toks), c.said) {
+			if t.saysFor(i) {
 				add(c.claim, i, i+1)
 			}
 		}

@@ -2,15 +2,15 @@ package extract
 
 import "strings"
 
-// cueList is a set of phrases found by their words, keyed by the first.
-type cueList map[string][][]string
+// cueList is a set of phrases as words, found by the first.
+type cueList = *heads[[]string]
 
 // cues makes a list; the words of a phrase are separated by spaces.
 func cues(list ...string) cueList {
-	p := cueList{}
+	p := &heads[[]string]{}
 	for _, s := range list {
 		ws := strings.Fields(s)
-		p[ws[0]] = append(p[ws[0]], ws)
+		p.add(ws[0], ws)
 	}
 	return p
 }
@@ -19,7 +19,7 @@ func cues(list ...string) cueList {
 // token i and ends before end, 0 for none.
 func (t *talk) cueAt(p cueList, i, end int) int {
 	best := 0
-	for _, ws := range p[t.norm(i)] {
+	for _, ws := range p.at(t, i) {
 		if len(ws) > best && i+len(ws) <= end && t.is(i, ws...) {
 			best = len(ws)
 		}

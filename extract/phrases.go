@@ -1,40 +1,47 @@
 package extract
 
-import "strings"
+import (
+	"cmp"
+	"math/bits"
+	"slices"
+)
 
 // phraseIndex finds phrases in the talk without reading it through: it knows
 // where each word was said, so that the cost of a search hangs on how often
 // the phrase's rarest word was said and not on how long the stretch is.
 type phraseIndex struct {
-	numbers map[string]int32   // of each word said
-	word    []int32            // number of each token's word
-	begins  []uint16           // sign of each token's word, see sign
-	said    [signs / 64]uint64 // a bit for the sign of every word
-	at      [][]int32          // tokens at which a word was said, by number
-	known   map[string][]int32 // phrases asked for before; nil for one with a word nobody said
+	word   []int32   // number of each token's word
+	begins []uint16  // sign of each token's word, see sign
+	said   signs     // of every word
+	texts  []string  // each word, by number
+	places []int32   // numbers of words by their hash, -1 for none; a power of two
+	at     [][]int32 // tokens at which a word was said, by number
 }
 
 // newPhraseIndex numbers the words of the talk's tokens.
 func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
-	x := &phraseIndex{numbers: make(map[string]int32), word: make([]int32, n), begins: make([]uint16, n), known: make(map[string][]int32)}
-	var counts []int
+	x := &phraseIndex{word: make([]int32, n), begins: make([]uint16, n), texts: make([]string, 0, n/3+8)}
+	x.places = fill(1 << bits.Len(uint(n+8))) // half of it free if no word came twice
+	counts := make([]int32, 0, n/3+8)
 	for i := range x.word {
 		w := norms(i)
-		k, ok := x.numbers[w]
-		if !ok {
+		h, _ := hash(w)
+		p := x.place(h, w)
+		k := x.places[p]
+		if k < 0 {
 			k = int32(len(counts))
-			x.numbers[w] = k
+			x.places[p] = k
+			x.texts = append(x.texts, w)
 			counts = append(counts, 0)
 		}
 		x.word[i] = k
-		g := sign(w)
-		x.begins[i] = g
-		x.said[g>>6] |= 1 << (g & 63)
+		x.begins[i] = sign(h)
+		x.said.add(x.begins[i])
 		counts[k]++
 	}
 	all := make([]int32, n)
 	x.at = make([][]int32, len(counts))
-	from := 0
+	from := int32(0)
 	for k, c := range counts {
 		x.at[k] = all[from : from : from+c]
 		from += c
@@ -45,46 +52,60 @@ func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
 	return x
 }
 
-// signs is how many signs there are.
-const signs = 4096
-
-// sign tells words apart before anything is looked up: the first word of a
-// phrase and a token that is that word have the same.
-func sign(s string) uint16 {
-	h := uint32(0)
-	for i := 0; i < len(s) && s[i] != ' '; i++ {
-		h = h*0x9E3779B1 + uint32(s[i]) // 2^32 over the golden ratio spreads neighbours
+// place gives where the number of the word with this hash stands or would.
+func (x *phraseIndex) place(h uint32, w string) int {
+	mask := len(x.places) - 1
+	for p := int(h>>7) & mask; ; p = (p + 1) & mask {
+		if k := x.places[p]; k < 0 || x.texts[k] == w {
+			return p
+		}
 	}
-	return uint16(h>>20) & (signs - 1)
 }
 
-// few is a set of the signs of a short stretch; it holds a little more than was
-// put in.
+// hash mixes the letters of a phrase's first word and gives its length.
+func hash(s string) (uint32, int) {
+	h, i := uint32(0), 0
+	for ; i < len(s) && s[i] != ' '; i++ {
+		h = (h ^ uint32(s[i])) * 0x9E3779B1 // 2^32 over the golden ratio spreads neighbours
+		h ^= h >> 15
+	}
+	return h, i
+}
+
+// sign tells words apart by their hash before anything is looked up: the first
+// word of a phrase and a token that is that word have the same. It is less than
+// 4096.
+func sign(hash uint32) uint16 { return uint16(hash >> 4 & 4095) }
+
+// signs is a set of signs.
+type signs [64]uint64
+
+func (s *signs) add(g uint16)      { s[g>>6] |= 1 << (g & 63) }
+func (s *signs) has(g uint16) bool { return s[g>>6]&(1<<(g&63)) != 0 }
+
+// few is a set of the signs of a short stretch; it seems to hold a little more
+// than was put in.
 type few [4]uint64
 
 func (f *few) add(g uint16)      { f[g>>6&3] |= 1 << (g & 63) }
 func (f *few) has(g uint16) bool { return f[g>>6&3]&(1<<(g&63)) != 0 }
 
-// phrase gives the numbers of a phrase's words; false when one of them was
-// never said.
-func (x *phraseIndex) phrase(p string) ([]int32, bool) {
-	ws, ok := x.known[p]
-	if ok {
-		return ws, ws != nil
-	}
-	for w := range strings.FieldsSeq(p) {
-		k, said := x.numbers[w]
-		if !said {
-			ws = nil
-			break
-		}
-		if ws == nil {
-			ws = make([]int32, 0, strings.Count(p, " ")+1)
+// phrase adds the numbers of a phrase's words to ws; nil when one of them was
+// never said. The hash and the length of the first word are known.
+func (x *phraseIndex) phrase(p string, h uint32, n int, ws []int32) []int32 {
+	for n > 0 {
+		k := x.places[x.place(h, p[:n])]
+		if k < 0 {
+			return nil
 		}
 		ws = append(ws, k)
+		if n == len(p) {
+			return ws
+		}
+		p = p[n+1:]
+		h, n = hash(p)
 	}
-	x.known[p] = ws
-	return ws, ws != nil
+	return nil
 }
 
 // nearby is the length of a stretch that is read through faster than the
@@ -99,7 +120,7 @@ func (x *phraseIndex) find(a, b int, ws []int32) int {
 	}
 	if last-a <= nearby {
 		for i := a; i <= last; i++ {
-			if x.stands(i, ws) {
+			if x.word[i] == ws[0] && x.stands(i, ws) {
 				return i
 			}
 		}
@@ -141,33 +162,94 @@ func (x *phraseIndex) stands(i int, ws []int32) bool {
 	return true
 }
 
-// has reports whether any of the phrases (words separated by spaces) stands
+// indexed gives the index of the talk's words.
+func (t *talk) indexed() *phraseIndex {
+	if t.index == nil {
+		t.index = newPhraseIndex(t.norm, len(t.toks))
+	}
+	return t.index
+}
+
+// has reports whether any of the phrases (words separated by a space) stands
 // in tokens [a, b), and where: the first phrase of the list that does.
 func (t *talk) has(a, b int, phrases ...string) int {
 	a, b = max(a, 0), min(b, len(t.toks))
 	if a >= b {
 		return -1
 	}
-	if t.index == nil {
-		t.index = newPhraseIndex(t.norm, len(t.toks))
-	}
-	x := t.index
+	x := t.indexed()
 	var here few
-	short := b-a <= nearby
+	short := b-a <= nearby+8*len(phrases)
 	if short {
 		for _, g := range x.begins[a:b] {
 			here.add(g)
 		}
 	}
+	var words [12]int32
 	for _, p := range phrases {
-		if g := sign(p); short && !here.has(g) || x.said[g>>6]&(1<<(g&63)) == 0 {
+		h, n := hash(p)
+		if g := sign(h); short && !here.has(g) || !x.said.has(g) {
 			continue
 		}
-		if ws, ok := x.phrase(p); ok {
+		if ws := x.phrase(p, h, n, words[:0]); ws != nil {
 			if i := x.find(a, b, ws); i >= 0 {
 				return i
 			}
 		}
 	}
 	return -1
+}
+
+// spot is where an entry of a list of phrases was said.
+type spot struct {
+	sent, entry, tok, words int
+}
+
+// spots gives where the phrases of a list were said in tokens [a, b) and the
+// rest of the last sentence: sentence by sentence, in each in the order of the
+// list.
+func (t *talk) spots(a, b int, list []string) []spot {
+	x := t.indexed()
+	if b > a {
+		b = t.sentence(min(b, len(t.toks)) - 1).Last
+	}
+	var out []spot
+	var words [12]int32
+	for e, p := range list {
+		h, n := hash(p)
+		if !x.said.has(sign(h)) {
+			continue
+		}
+		ws := x.phrase(p, h, n, words[:0])
+		for i := x.find(a, b, ws); i >= 0; i = x.find(i+1, b, ws) {
+			out = append(out, spot{int(t.sentOf[i]), e, i, len(ws)})
+		}
+	}
+	slices.SortFunc(out, func(p, q spot) int {
+		return cmp.Or(cmp.Compare(p.sent, q.sent), cmp.Compare(p.entry, q.entry), cmp.Compare(p.tok, q.tok))
+	})
+	return out
+}
+
+// heads finds what begins with a word, by that word.
+type heads[T any] struct {
+	first signs
+	by    map[string][]T
+}
+
+func (h *heads[T]) add(word string, v T) {
+	if h.by == nil {
+		h.by = make(map[string][]T)
+	}
+	x, _ := hash(word)
+	h.first.add(sign(x))
+	h.by[word] = append(h.by[word], v)
+}
+
+// at gives what begins with the word at token i, in the order it was added.
+func (h *heads[T]) at(t *talk, i int) []T {
+	if i < 0 || i >= len(t.toks) || !h.first.has(t.indexed().begins[i]) {
+		return nil
+	}
+	return h.by[t.toks[i].Norm]
 }

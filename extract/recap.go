@@ -35,15 +35,8 @@ var runThroughs = phrases("going over it|going over both|going over that|going o
 // reminders say that one figure was told before.
 var reminders = phrases("as i said|like i said|as i say|i told you|i said|as we said|we said|as i mentioned|i mentioned|as mentioned|remember|don't forget|do not forget|as before|earlier|in total|in all|all told|altogether|in there now|that i gave you|i gave you|as ever|mind you remember|don't you forget|same as i said|the recipe says|again")
 
-// phrases reads a list of phrases between bars, found by their first word.
-func phrases(list string) map[string][][]string {
-	out := map[string][][]string{}
-	for _, p := range strings.Split(list, "|") {
-		ws := strings.Fields(p)
-		out[ws[0]] = append(out[ws[0]], ws)
-	}
-	return out
-}
+// phrases reads a list of phrases between bars.
+func phrases(list string) cueList { return cues(strings.Split(list, "|")...) }
 
 // leadIn are the small words that may stand before a cue in its clause.
 var leadIn = words("listen hear look so and now okay ok right well anyway then but just to let's let me i'll i i'm we we'll going go gonna one quick last a the here's that's this is if it's it you want can alright all oh yes before you're here final time very quickly really because since for my sake's once more do does")
@@ -111,7 +104,7 @@ func (t *talk) runThrough(s *sentence) int {
 				continue
 			}
 		}
-		for _, p := range runThroughs[t.norm(i)] {
+		for _, p := range runThroughs.at(t, i) {
 			if t.is(i, p...) && i+len(p) <= s.Last && t.opensClause(s, i) && !t.onlyAction(s, i+len(p)) {
 				return i
 			}
@@ -147,7 +140,7 @@ func (t *talk) onlyAction(s *sentence, end int) bool {
 // reminder reports whether a word of reminding stands at i, said of what the
 // sentence tells and not of something else.
 func (t *talk) reminder(s *sentence, i int) bool {
-	for _, p := range reminders[t.norm(i)] {
+	for _, p := range reminders.at(t, i) {
 		if !t.is(i, p...) || i+len(p) > s.Last {
 			continue
 		}

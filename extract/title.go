@@ -138,6 +138,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	work := t.firstWork(start, end)
 	bestA, bestB, best := 0, 0, 0
 	why := ""
+	said := t.spots(start, limit, titleCues)
 	consider := func(a, b, bonus int, w string) {
 		if t.deniedName(a, b) {
 			return
@@ -154,19 +155,20 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		}
 		story := s.past && s.kind == aside && t.has(s.First, s.Last, "asking", "wanted", "asked") < 0 && !t.namesFirst(s)
 		late := (s.First - start) / 60 // earlier is better
-		for _, cue := range titleCues {
-			ws := strings.Fields(cue)
-			for i := s.First; i+len(ws) < s.Last; i++ {
-				if !t.is(i, ws...) {
-					continue
-				}
-				a := i + len(ws)
+		for len(said) > 0 && said[0].sent < k {
+			said = said[1:]
+		}
+		for ; len(said) > 0 && said[0].sent == k; said = said[1:] {
+			cue, i := titleCues[said[0].entry], said[0].tok
+			n := said[0].words
+			if i+n < s.Last {
+				a := i + n
 				if story && i > s.First+2 {
 					continue
 				}
 				if b := t.titleEnd(a, s.Last); b > a {
 					bonus := 6 - late
-					if len(ws) == 2 && (cue == "it's a" || cue == "this is" || cue == "it's the" || cue == "is for" || cue == "called") || len(ws) == 1 {
+					if n == 2 && (cue == "it's a" || cue == "this is" || cue == "it's the" || cue == "is for" || cue == "called") || n == 1 {
 						bonus = 3 - late
 					}
 					if s.First > work {
@@ -421,11 +423,11 @@ func (t *talk) likened(s *sentence, i int) bool {
 
 // titleCueWords are the words of the cues that have more than one, by the
 // first.
-var titleCueWords = func() map[string][][]string {
-	by := make(map[string][][]string)
+var titleCueWords = func() *heads[[]string] {
+	by := &heads[[]string]{}
 	for _, cue := range titleCues {
 		if ws := strings.Fields(cue); len(ws) > 1 {
-			by[ws[0]] = append(by[ws[0]], ws)
+			by.add(ws[0], ws)
 		}
 	}
 	return by
@@ -453,7 +455,7 @@ func (t *talk) unmarkedTitles(start, limit, work int, consider func(a, b, bonus 
 	for i := start; i < limit; i++ {
 		late := (i - start) / 60
 		if i <= work+20 {
-			for _, ws := range titleCueWords[t.norm(i)] {
+			for _, ws := range titleCueWords.at(t, i) {
 				if t.is(i, ws...) {
 					best(i+len(ws), 4-late, "introduction: "+strings.Join(ws, " "))
 				}

@@ -59,10 +59,10 @@ func readYieldCues(table string) []yieldCue {
 }
 
 // yieldCuesBy finds the cues by their first word.
-var yieldCuesBy = func() map[string][]yieldCue {
-	out := map[string][]yieldCue{}
+var yieldCuesBy = func() *heads[yieldCue] {
+	out := &heads[yieldCue]{}
 	for _, c := range yieldCues {
-		out[c.words[0]] = append(out[c.words[0]], c)
+		out.add(c.words[0], c)
 	}
 	return out
 }()
@@ -124,7 +124,7 @@ func (t *talk) yieldsSaid() []yieldSaid {
 		for i := s.First; i < s.Last; i++ {
 			// the longest cue here
 			var c *yieldCue
-			cues := yieldCuesBy[t.norm(i)]
+			cues := yieldCuesBy.at(t, i)
 			for n := range cues {
 				if i+len(cues[n].words) <= s.Last && t.is(i, cues[n].words...) && (c == nil || len(cues[n].words) > len(c.words)) {
 					c = &cues[n]
