@@ -21,10 +21,11 @@ type Options struct {
 func Apply(doc *schema.Document, opt Options) {
 	// The open questions come first, for macros tells what helps to answer
 	// them; they come again after it, for it tells which foods have no figures.
-	doc.Flags = flags(doc)
+	r := readingOf(doc)
+	doc.Flags = r.flags()
 	macros(doc, opt.Own)
-	minimumEvidence(doc)
+	r.minimumEvidence()
 	// The cautions leave to an open flag what it already asks about.
-	safe(doc)
-	doc.Flags = flags(doc)
+	r.safe()
+	doc.Flags = r.flags()
 }

@@ -10,22 +10,38 @@ import (
 	"quern/schema"
 )
 
-// finders look for the flags that follow from a document, one kind or pair of
-// kinds each.
+// reading is a document with what follows from its words alone, which nothing
+// here changes, so that it is worked out once.
+type reading struct {
+	doc   *schema.Document
+	dish  *safety.Dish
+	lows  []safety.Low    // inside temperatures below the published minimum
+	words [][]schema.Flag // what each of finders found
+}
+
+func readingOf(doc *schema.Document) *reading {
+	r := &reading{doc: doc, dish: safety.Read(doc)}
+	r.lows = r.dish.LowTemperatures()
+	for _, find := range finders {
+		r.words = append(r.words, find(doc))
+	}
+	return r
+}
+
+// finders look for the flags that follow from a document's words alone, one kind
+// or pair of kinds each.
 var finders = []func(*schema.Document) []schema.Flag{
 	amountFlags,
 	yieldFlags,
 	temperatureFlags,
 	timeFlags,
-	foodFlags,
-	claimFlags,
-	insideFlags,
 }
 
 // flags returns the document's flags in the order of their moments: those that
 // follow from the document found afresh, all others and every settled one kept.
 // A fresh flag keeps the evidence of the one it replaces.
-func flags(doc *schema.Document) []schema.Flag {
+func (r *reading) flags() []schema.Flag {
+	doc := r.doc
 	var kept, old []schema.Flag
 	for _, f := range doc.Flags {
 		if f.Settled != "" || !follows(f) {
@@ -34,10 +50,7 @@ func flags(doc *schema.Document) []schema.Flag {
 			old = append(old, f)
 		}
 	}
-	var fresh []schema.Flag
-	for _, find := range finders {
-		fresh = append(fresh, find(doc)...)
-	}
+	fresh := slices.Concat(slices.Concat(r.words...), foodFlags(doc), claimFlags(doc), r.insideFlags())
 	out := slices.Concat(kept, unanswered(fresh, kept))
 	type question struct{ kind, subject, ask string }
 	evidence := make(map[question][]string, len(old))
@@ -423,10 +436,10 @@ func claimFlags(doc *schema.Document) []schema.Flag {
 // published minimum, with both figures. Where an open flag already asks which of
 // two temperatures holds and names this one, it is not asked about twice: see
 // minimumEvidence.
-func insideFlags(doc *schema.Document) []schema.Flag {
+func (r *reading) insideFlags() []schema.Flag {
 	var out []schema.Flag
-	for _, l := range safety.LowTemperatures(doc) {
-		if contradicted(doc, l) {
+	for _, l := range r.lows {
+		if contradicted(r.doc, l) {
 			continue
 		}
 		out = append(out, schema.Flag{Kind: schema.ConflictTemperature, Subject: l.Food, Ask: l.Ask(), Evidence: []string{minimum(l)}, Said: l.Said})
@@ -451,19 +464,14 @@ func minimum(l safety.Low) string {
 
 // minimumEvidence puts the published minimum beside each open question of the
 // talk about an inside temperature below it.
-func minimumEvidence(doc *schema.Document) {
-	var lows []safety.Low
-	looked := false
-	for i := range doc.Flags {
-		f := &doc.Flags[i]
+func (r *reading) minimumEvidence() {
+	for i := range r.doc.Flags {
+		f := &r.doc.Flags[i]
 		if f.Kind != schema.ConflictTemperature || f.Settled != "" || follows(*f) {
 			continue
 		}
-		if !looked {
-			lows, looked = safety.LowTemperatures(doc), true
-		}
 		kept := slices.DeleteFunc(slices.Clone(f.Evidence), func(e string) bool { return strings.HasPrefix(e, minimumIs) })
-		for _, l := range lows {
+		for _, l := range r.lows {
 			if contradicts(*f, l) && !slices.Contains(kept, minimum(l)) {
 				kept = append(kept, minimum(l))
 			}

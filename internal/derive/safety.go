@@ -1,12 +1,9 @@
 package derive
 
-import (
-	"quern/internal/safety"
-	"quern/schema"
-)
+import "quern/internal/safety"
 
 // safe sets the document's allergens and cautions.
-func safe(doc *schema.Document) {
-	doc.Allergens = safety.Allergens(doc)
-	doc.Cautions = safety.Merge(doc)
+func (r *reading) safe() {
+	r.doc.Allergens = safety.Allergens(r.doc)
+	r.doc.Cautions = r.dish.Merge()
 }

@@ -3,7 +3,9 @@ package nutrition
 import (
 	_ "embed"
 	"fmt"
+	"iter"
 	"math"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -275,7 +277,7 @@ func (t *table) add(f Food, also string) error {
 // follows a comma, a bracket or "for" is taken as said about it. A name that
 // can't be told from another food is not found.
 func Find(name string, own *Own) (Food, bool) {
-	for _, words := range readings(name) {
+	for words := range readings(name) {
 		if f, ok := find(words, own); ok {
 			return f, true
 		}
@@ -283,46 +285,49 @@ func Find(name string, own *Own) (Food, bool) {
 	return Food{}, false
 }
 
-// readings lists the ways a name may be meant, likeliest first.
-func readings(name string) [][]string {
-	var out [][]string
-	seen := map[string]bool{}
-	try := func(s string) {
-		w := normal(s)
-		key := strings.Join(w, " ")
-		if len(w) == 0 || len(w) > 12 || seen[key] {
-			return
+// readings gives the ways a name may be meant as normal words, likeliest first.
+func readings(name string) iter.Seq[[]string] {
+	return func(yield func([]string) bool) {
+		var seen []string
+		each := func(s string) bool {
+			w := normal(s)
+			key := strings.Join(w, " ")
+			if len(w) == 0 || len(w) > 12 || slices.Contains(seen, key) {
+				return true
+			}
+			seen = append(seen, key)
+			return yield(w)
 		}
-		seen[key] = true
-		out = append(out, w)
+		_ = each(name) && otherReadings(strings.ToLower(name), each)
 	}
-	bare := strings.ToLower(name)
+}
+
+// otherReadings tries what is left of a name without what was said about it.
+func otherReadings(bare string, try func(string) bool) bool {
 	if i := strings.IndexAny(bare, "(["); i >= 0 {
 		bare = bare[:i] // what is in brackets is a remark
 	}
-	try(name)
-	try(bare)
-	if head, tail, ok := strings.Cut(bare, ","); ok {
-		try(head)
-		try(tail + " " + head)
+	if !try(bare) {
+		return false
 	}
-	for _, mark := range []string{" for ", " to ", " with ", " in ", " from ", " on ", " cut ", " such as "} {
-		if head, _, ok := strings.Cut(bare, mark); ok {
-			try(head)
+	if head, tail, ok := strings.Cut(bare, ","); ok && !(try(head) && try(tail+" "+head)) {
+		return false
+	}
+	for _, mark := range [...]string{" for ", " to ", " with ", " in ", " from ", " on ", " cut ", " such as "} {
+		if head, _, ok := strings.Cut(bare, mark); ok && !try(head) {
+			return false
 		}
 	}
 	// "juice of two limes", "zest of an orange", "tin of tomatoes".
-	if head, tail, ok := strings.Cut(bare, " of "); ok {
-		try(tail + " " + head)
-		try(tail)
+	if head, tail, ok := strings.Cut(bare, " of "); ok && !(try(tail+" "+head) && try(tail)) {
+		return false
 	}
-	for _, mark := range []string{" or ", "/", " and/or "} {
-		if head, tail, ok := strings.Cut(bare, mark); ok {
-			try(head)
-			try(tail)
+	for _, mark := range [...]string{" or ", "/", " and/or "} {
+		if head, tail, ok := strings.Cut(bare, mark); ok && !(try(head) && try(tail)) {
+			return false
 		}
 	}
-	return out
+	return true
 }
 
 // find looks up normal words, with fewer and fewer of the words that may be
@@ -332,7 +337,7 @@ func find(words []string, own *Own) (Food, bool) {
 	var loose, last []int // places of words that may be left out
 	for i, w := range words {
 		kind := t.modifiers[w]
-		if _, err := strconv.ParseFloat(w, 64); err == nil {
+		if numeric(w) {
 			kind = "plain"
 		}
 		switch kind {
@@ -352,15 +357,25 @@ func find(words []string, own *Own) (Food, bool) {
 	return t.without(words, append(append([]int(nil), loose...), last...), own)
 }
 
+// numeric reports whether a normal word is a number. Few are, and an error costs
+// more than the look at the first letter.
+func numeric(w string) bool {
+	if c := w[0]; c >= 'a' && c <= 'z' && c != 'i' && c != 'n' { // infinity and nan are numbers too
+		return false
+	}
+	_, err := strconv.ParseFloat(w, 64)
+	return err == nil
+}
+
 // without tries every choice of the loose words left out, fewest first and the
 // earliest words first. More than seven loose words are left out all at once.
 func (t *table) without(words []string, loose []int, own *Own) (Food, bool) {
+	if f, ok := t.lookUp(words, nil, own); ok || len(loose) == 0 {
+		return f, ok
+	}
 	sort.Ints(loose)
 	const most = 7
 	if len(loose) > most {
-		if f, ok := t.lookUp(words, nil, own); ok {
-			return f, true
-		}
 		return t.lookUp(words, loose, own)
 	}
 	masks := make([]int, 1<<len(loose))
@@ -375,7 +390,7 @@ func (t *table) without(words []string, loose []int, own *Own) (Food, bool) {
 		return masks[a] < masks[b]
 	})
 	out := make([]int, 0, len(loose))
-	for _, m := range masks {
+	for _, m := range masks[1:] { // with none left out it was tried
 		out = out[:0]
 		for i, place := range loose {
 			if m&(1<<i) != 0 {

@@ -53,8 +53,9 @@ var rules = map[string]rule{
 //
 // Cautions about raw egg and raw flour carry no Said, so that they can be told
 // from those the talk gave (somebody tastes the dough): see Merge.
-func Cautions(doc *schema.Document) []schema.Caution {
-	d := read(doc)
+func Cautions(doc *schema.Document) []schema.Caution { return read(doc).cautions() }
+
+func (d *dish) cautions() []schema.Caution {
 	var out []schema.Caution
 	for _, row := range d.table.cautions {
 		f, applies := rules[row.kind](d)
@@ -146,13 +147,16 @@ func raised(doc *schema.Document, c schema.Caution) []schema.Said {
 // the dish holds what they are about, completed with text and source and with
 // their own moments first, and those of kinds not in the table, which a person
 // added. Merging twice changes nothing.
-func Merge(doc *schema.Document) []schema.Caution {
-	out := Cautions(doc)
+func Merge(doc *schema.Document) []schema.Caution { return read(doc).Merge() }
+
+// Merge does what the function of that name does for the document that was read.
+func (d *dish) Merge() []schema.Caution {
+	doc := d.doc
+	out := d.cautions()
 	at := map[string]int{}
 	for i, c := range out {
 		at[c.Kind] = i
 	}
-	d := read(doc)
 	t := d.table
 	for _, c := range doc.Cautions {
 		i, have := at[c.Kind]
@@ -246,7 +250,7 @@ var (
 
 // ground reports whether a whole cut is ground by the cook or the butcher.
 func (f food) ground() bool {
-	return f.is("ground meat") || f.is("whole meat") && (mincedWords.in(f.text) || mincedSaid.in(f.quotes))
+	return f.is("ground meat") || f.is("whole meat") && (mincedWords.in(f.text) || mincedSaid.in(f.quotes()))
 }
 
 func groundMeat(d *dish) (finding, bool) { return cooked(d, "ground meat", d.groundMeats()) }
@@ -387,7 +391,7 @@ func canned(f food) bool {
 	if f.Amount != nil && slices.Contains([]string{"can", "jar", "packet"}, f.Amount.Unit) {
 		return true
 	}
-	return tinned.in(f.text) || tinnedSaid.in(f.quotes)
+	return tinned.in(f.text) || tinnedSaid.in(f.quotes())
 }
 
 var (
@@ -467,7 +471,7 @@ func (d *dish) eggRaw(f food, way string) bool {
 			return false
 		}
 	}
-	return !peeled.in(f.quotes) && !d.heatedThick(from, f.Part, way)
+	return !peeled.in(f.quotes()) && !d.heatedThick(from, f.Part, way)
 }
 
 // heatedThick tells whether a step heats until the egg has thickened: a custard.
@@ -648,7 +652,7 @@ var (
 func kidneyBeans(d *dish) (finding, bool) {
 	var foods []food
 	for _, f := range d.of("kidney bean") {
-		if !canned(f) && !readyCooked.in(f.text) && (driedBean.in(f.text) || driedBean.in(f.quotes) || d.soaked(f)) {
+		if !canned(f) && !readyCooked.in(f.text) && (driedBean.in(f.text) || driedBean.in(f.quotes()) || d.soaked(f)) {
 			foods = append(foods, f)
 		}
 	}
@@ -721,7 +725,7 @@ func canning(d *dish) (finding, bool) {
 		if jarWords.in(s.text) && (s.does(processes) || cannerWords.in(s.text)) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
-		if s.does(fillsJar) && slices.ContainsFunc(d.stages[max(0, i-2):i+1], func(b stage) bool { return jarWords.in(b.text + b.quotes) }) {
+		if s.does(fillsJar) && slices.ContainsFunc(d.stages[max(0, i-2):i+1], func(b stage) bool { return jarWords.in(b.text + b.quotes()) }) {
 			if !filled {
 				at = firstSaid(s.Said)
 			}
@@ -787,7 +791,7 @@ func keptInOil(d *dish) (finding, bool) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
 	}
-	if oilDish.in(d.title) || strings.HasSuffix(strings.TrimSuffix(d.title, "| "), " oil ") && slices.ContainsFunc(d.of("garlic", "herb"), func(f food) bool { return rawInOil.in(f.text + f.quotes) }) {
+	if oilDish.in(d.title) || strings.HasSuffix(strings.TrimSuffix(d.title, "| "), " oil ") && slices.ContainsFunc(d.of("garlic", "herb"), func(f food) bool { return rawInOil.in(f.text + f.quotes()) }) {
 		for _, f := range d.of("garlic", "herb") {
 			return seen(f)
 		}
@@ -872,7 +876,7 @@ func hotOil(d *dish) (finding, bool) {
 		return finding{}, false
 	}
 	for _, f := range d.of("oil") {
-		if (deepOil.in(f.text) || oilSaid.in(f.quotes)) && !d.little(f) || friedDish.in(d.title) && f.Amount == nil && d.friesWith(f) {
+		if (deepOil.in(f.text) || oilSaid.in(f.quotes())) && !d.little(f) || friedDish.in(d.title) && f.Amount == nil && d.friesWith(f) {
 			return seen(f)
 		}
 		if d.millilitres(f) >= deepVolume && d.friesWith(f) {
@@ -1022,7 +1026,7 @@ var rawGrade = words("sashimi-grade|sushi-grade")
 // step is one of raw fish, unless heat goes on the fish itself; elsewhere only
 // where nothing is heated at all.
 func (d *dish) eatenRaw(f food) bool {
-	raw := d.raisedKind("raw fish") || rawFishWords.in(d.title) || rawGrade.in(f.text) || rawGrade.in(f.quotes) || slices.ContainsFunc(d.stages, func(s stage) bool {
+	raw := d.raisedKind("raw fish") || rawFishWords.in(d.title) || rawGrade.in(f.text) || rawGrade.in(f.quotes()) || slices.ContainsFunc(d.stages, func(s stage) bool {
 		return s.does(rawFishWords) && (s.names("fish") || s.uses(f.ID) || len(s.Uses) == 0)
 	})
 	if !raw {

@@ -37,7 +37,7 @@ func ClaimBreaks(doc *schema.Document) []Break {
 		for i := range doc.Ingredients {
 			if b, ok := t.breaks(name, doc, &doc.Ingredients[i]); ok {
 				b.Claim = c.Claim
-				if b.Sure && oneOfThem.in(quotesOf(c.Said)) {
+				if b.Sure && oneOfThem.in((&quoted{said: c.Said}).spaced()) {
 					b.Sure, b.Reason = false, b.Reason+", but it was said of one kind of them only"
 				}
 				out = append(out, b)

@@ -7,8 +7,14 @@ import (
 	"quern/schema"
 )
 
-// dish is a document read once for the cautions: each ingredient with its
-// classes, each step with its words.
+// Dish is a document read once for the cautions: each ingredient with its
+// classes, each step with its words. It holds as long as nothing is changed
+// that was said, written or named in the document.
+type Dish = dish
+
+// Read reads a document for the cautions.
+func Read(doc *schema.Document) *Dish { return read(doc) }
+
 type dish struct {
 	doc    *schema.Document
 	table  *tables
@@ -22,17 +28,40 @@ type dish struct {
 
 type food struct {
 	*schema.Ingredient
-	text    string // name, other names and preparation, spaced
-	quotes  string // the words it was said in, spaced
+	text    string  // name, other names and preparation, spaced
+	heard   *quoted // the words it was said in
 	classes map[string]bool
 }
 
+func (f food) quotes() string { return f.heard.spaced() }
+
 type stage struct {
 	*schema.Step
-	quotes  string          // the words it was said in, spaced
+	heard   *quoted         // the words it was said in
 	text    string          // everything written and said of the step, spaced
 	own     string          // its text, actions and sign of doneness, spaced
+	acts    []string        // each action, spaced
 	classes map[string]bool // of the foods its text names
+}
+
+func (s stage) quotes() string { return s.heard.spaced() }
+
+// quoted are words said, which few rules ask for.
+type quoted struct {
+	said []schema.Said
+	text string
+}
+
+// spaced joins the folded words as the function of that name does.
+func (q *quoted) spaced() string {
+	if q.text == "" {
+		quotes := make([]string, len(q.said))
+		for i, s := range q.said {
+			quotes[i] = s.Quote
+		}
+		q.text = spaced(quotes...)
+	}
+	return q.text
 }
 
 func read(doc *schema.Document) *dish {
@@ -52,12 +81,16 @@ func read(doc *schema.Document) *dish {
 		for c := range t.leftOut(folded) {
 			delete(classes, c)
 		}
-		d.foods = append(d.foods, food{ing, spaced(append([]string{ing.Name, ing.Preparation, ing.Vague}, ing.AlsoCalled...)...), quotesOf(ing.Said), classes})
+		d.foods = append(d.foods, food{ing, spaced(append([]string{ing.Name, ing.Preparation, ing.Vague}, ing.AlsoCalled...)...), &quoted{said: ing.Said}, classes})
 	}
 	for i := range doc.Steps {
 		s := &doc.Steps[i]
 		own := spaced(append([]string{s.Text, s.Until}, s.Actions...)...)
-		d.stages = append(d.stages, stage{s, quotesOf(s.Said), own + spaced(s.Equipment...), own, t.classesIn(fold(s.Text))})
+		acts := make([]string, len(s.Actions))
+		for k, a := range s.Actions {
+			acts[k] = spaced(a)
+		}
+		d.stages = append(d.stages, stage{s, &quoted{said: s.Said}, own + spaced(s.Equipment...), own, acts, t.classesIn(fold(s.Text))})
 	}
 	var told strings.Builder
 	told.WriteString(d.title)
@@ -75,14 +108,6 @@ func read(doc *schema.Document) *dish {
 	}
 	d.told = told.String()
 	return d
-}
-
-func quotesOf(said []schema.Said) string {
-	var quotes []string
-	for _, s := range said {
-		quotes = append(quotes, s.Quote)
-	}
-	return spaced(quotes...)
 }
 
 // coldWords name a way of making a dish without heat.
@@ -135,10 +160,10 @@ func (s stage) uses(id string) bool { return id != "" && slices.Contains(s.Uses,
 // does tells whether one of the verbs is among the step's actions, with or
 // without what follows it ("pour in"), or stands in its text where a step has no actions.
 func (s stage) does(verbs wordSet) bool {
-	if len(s.Actions) == 0 {
+	if len(s.acts) == 0 {
 		return verbs.in(s.own)
 	}
-	return slices.ContainsFunc(s.Actions, func(a string) bool { return verbs.in(spaced(a)) })
+	return slices.ContainsFunc(s.acts, verbs.in)
 }
 
 // The verbs of heat. "Heat" and "warm" alone are none of these: what is only

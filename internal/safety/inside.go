@@ -46,11 +46,14 @@ func AsksLow(ask, food string) bool { return strings.HasPrefix(ask, lowQuestion(
 // LowTemperatures returns the inside temperatures said that are below the
 // published minimum of the food, in the order of minimum kinds and then of the
 // steps.
-func LowTemperatures(doc *schema.Document) []Low {
-	if !slices.ContainsFunc(doc.Steps, func(s schema.Step) bool { return len(s.Temperature) > 0 }) {
+func LowTemperatures(doc *schema.Document) []Low { return read(doc).LowTemperatures() }
+
+// LowTemperatures does what the function of that name does for the document
+// that was read.
+func (d *dish) LowTemperatures() []Low {
+	if !slices.ContainsFunc(d.stages, func(s stage) bool { return len(s.Temperature) > 0 }) {
 		return nil
 	}
-	d := read(doc)
 	var out []Low
 	for _, kind := range []string{"poultry", "ground meat", "whole meat", "fish"} {
 		foods := d.cookedOf(kind)
@@ -184,8 +187,11 @@ func (d *dish) inside(kind string, foods []food, each func(step int, q schema.Qu
 		}
 	}
 	for i, s := range d.stages {
+		if len(s.Temperature) == 0 {
+			continue
+		}
 		about := s.names(kind) || slices.ContainsFunc(foods, func(f food) bool { return s.uses(f.ID) })
-		told := insideWords.in(s.own) || insideWords.in(s.quotes)
+		told := insideWords.in(s.own) || insideWords.in(s.quotes())
 		heated := s.does(dryHeat) && !ovenWords.in(s.own)
 		if !about && (others || !told && !heated || s.names("poultry", "ground meat", "whole meat", "fish", "soft dairy", "flour", "sugar")) ||
 			!told && (ovenWords.in(s.own) || s.does(inOven) && !heated) || heldWarm.in(s.own) {

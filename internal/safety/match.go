@@ -2,6 +2,7 @@ package safety
 
 import (
 	"strings"
+	"unicode/utf8"
 
 	"quern/internal/language"
 )
@@ -9,34 +10,68 @@ import (
 // fold reduces words to what the tables compare: lower-case stems of letters
 // and digits, without accents, apostrophes or plural endings.
 func fold(text string) []string {
-	words := strings.Fields(language.Unaccented(text, "", ""))
-	for i, w := range words {
-		words[i] = stem(w)
+	var room [256]byte
+	rest := string(appendFolded(room[:0], text))
+	words := make([]string, 0, strings.Count(rest, " "))
+	for more := rest != ""; more; more = rest != "" {
+		var w string
+		w, rest, _ = strings.Cut(rest, " ")
+		words = append(words, w)
 	}
 	return words
 }
 
-// stem makes the singular and the plural of a word the same. The stem need not
-// be a word: only the tables ever see it.
-func stem(w string) string {
+// appendFolded appends the folded words of a text, each with a space behind it.
+func appendFolded(out []byte, text string) []byte {
+	for i := 0; i < len(text); i++ {
+		if text[i] >= utf8.RuneSelf {
+			text = language.Unaccented(text, "", "")
+			break
+		}
+	}
+	from := len(out) // where the word begins
+	for i := 0; i < len(text); i++ {
+		switch c := text[i]; {
+		case c >= 'a' && c <= 'z', c >= '0' && c <= '9', c >= utf8.RuneSelf:
+			out = append(out, c)
+		case c >= 'A' && c <= 'Z':
+			out = append(out, c|0x20)
+		case c == '\'':
+		case len(out) > from:
+			out = append(stem(out, from), ' ')
+			from = len(out)
+		}
+	}
+	if len(out) > from {
+		out = append(stem(out, from), ' ')
+	}
+	return out
+}
+
+// stem cuts the word that stands in out from a byte on, so that its singular
+// and its plural are the same. The stem need not be a word: only the tables
+// ever see it.
+func stem(out []byte, from int) []byte {
+	n := len(out) // the end of the stem
+	ends := func(end string) bool { return n-from >= len(end) && string(out[n-len(end):n]) == end }
 	switch {
-	case strings.HasSuffix(w, "ies"):
-		w = w[:len(w)-2]
-	case strings.HasSuffix(w, "es") && len(w) > 3:
-		w = w[:len(w)-2]
-	case strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && len(w) > 2:
-		w = w[:len(w)-1]
+	case ends("ies"):
+		n -= 2
+	case ends("es") && n-from > 3:
+		n -= 2
+	case ends("s") && !ends("ss") && n-from > 2:
+		n--
 	}
 	switch {
-	case strings.HasSuffix(w, "ie"):
-		w = w[:len(w)-1]
-	case strings.HasSuffix(w, "e") && len(w) > 2:
-		w = w[:len(w)-1]
+	case ends("ie"):
+		n--
+	case ends("e") && n-from > 2:
+		n--
 	}
-	if strings.HasSuffix(w, "y") && len(w) > 2 {
-		w = w[:len(w)-1] + "i"
+	if ends("y") && n-from > 2 {
+		out[n-1] = 'i'
 	}
-	return w
+	return out[:n]
 }
 
 // phrases finds the names of a table in folded words. The longest name that
@@ -110,19 +145,18 @@ func (s wordSet) in(text string) bool {
 // spaced joins the folded words of texts so that a wordSet can search them. A
 // bar keeps phrases from running across two texts.
 func spaced(texts ...string) string {
-	var b strings.Builder
-	b.WriteByte(' ')
 	size := 1
 	for _, t := range texts {
 		size += len(t) + 3
 	}
-	b.Grow(size)
-	for _, t := range texts {
-		for _, w := range fold(t) {
-			b.WriteString(w)
-			b.WriteByte(' ')
-		}
-		b.WriteString("| ")
+	var room [512]byte
+	out := room[:0]
+	if size > len(room) {
+		out = make([]byte, 0, size)
 	}
-	return b.String()
+	out = append(out, ' ')
+	for _, t := range texts {
+		out = append(appendFolded(out, t), "| "...)
+	}
+	return string(out)
 }
