@@ -68,6 +68,7 @@ func Count(doc *schema.Document, own *Own, way string) *Tally {
 		t.Way = doc.Ways[0].Name
 	}
 	t.servings(doc.Yield)
+	t.Rows = make([]Row, 0, len(doc.Ingredients))
 	out := leftOut(doc)
 	steps := methodOf(doc)
 	for i := range doc.Ingredients {

@@ -115,27 +115,15 @@ func (d *dish) anyDoes(verbs wordSet) bool {
 // raised returns the moments of a caution that only the talk can have given:
 // those that are no ingredient's, step's, keeping time's or tool's.
 func raised(doc *schema.Document, c schema.Caution) []schema.Said {
-	worked := map[schema.Said]bool{}
-	note := func(said []schema.Said) {
-		for _, s := range said {
-			worked[s] = true
-		}
-	}
-	for i := range doc.Ingredients {
-		note(doc.Ingredients[i].Said)
-	}
-	for i := range doc.Steps {
-		note(doc.Steps[i].Said)
-	}
-	for i := range doc.Storage {
-		note(doc.Storage[i].Said)
-	}
-	for i := range doc.Equipment {
-		note(doc.Equipment[i].Said)
+	worked := func(s schema.Said) bool {
+		return slices.ContainsFunc(doc.Ingredients, func(o schema.Ingredient) bool { return slices.Contains(o.Said, s) }) ||
+			slices.ContainsFunc(doc.Steps, func(o schema.Step) bool { return slices.Contains(o.Said, s) }) ||
+			slices.ContainsFunc(doc.Storage, func(o schema.Storage) bool { return slices.Contains(o.Said, s) }) ||
+			slices.ContainsFunc(doc.Equipment, func(o schema.Equipment) bool { return slices.Contains(o.Said, s) })
 	}
 	var out []schema.Said
 	for _, s := range c.Said {
-		if !worked[s] && !slices.Contains(out, s) {
+		if !slices.Contains(out, s) && !worked(s) {
 			out = append(out, s)
 		}
 	}

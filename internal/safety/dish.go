@@ -67,6 +67,8 @@ func (q *quoted) spaced() string {
 func read(doc *schema.Document) *dish {
 	t := table()
 	d := &dish{doc: doc, table: t, title: spaced(doc.Title), toldOf: map[string]bool{}, titled: t.classesIn(fold(doc.Title))}
+	d.foods = make([]food, 0, len(doc.Ingredients))
+	d.stages = make([]stage, 0, len(doc.Steps))
 	for i := range doc.Ingredients {
 		ing := &doc.Ingredients[i]
 		folded := fold(ing.Name)

@@ -121,22 +121,41 @@ func (p *phrases) find(words []string) []int {
 }
 
 // wordSet answers whether any of a list of words or phrases stands in a text.
-type wordSet []string
+type wordSet struct {
+	phrases []string    // each spaced
+	first   *[16]uint64 // a bit for how each phrase begins, see opening
+}
+
+// opening tells phrases apart by their first two letters; a text of spaced
+// words has the same at the space before a phrase.
+func opening(text string, space int) int {
+	return int(text[space+1]&31)<<5 | int(text[space+2]&31)
+}
 
 // words makes a wordSet of phrases separated by |.
 func words(list string) wordSet {
-	var set wordSet
+	set := wordSet{first: new([16]uint64)}
 	for name := range strings.SplitSeq(list, "|") {
-		set = append(set, " "+strings.Join(fold(name), " ")+" ")
+		p := " " + strings.Join(fold(name), " ") + " "
+		set.phrases = append(set.phrases, p)
+		set.first[opening(p, 0)>>6] |= 1 << (opening(p, 0) & 63)
 	}
 	return set
 }
 
 // in tells whether one of the phrases stands in text, which spaced has made.
 func (s wordSet) in(text string) bool {
-	for _, phrase := range s {
-		if strings.Contains(text, phrase) {
-			return true
+	for i := 0; i+2 < len(text); i++ {
+		if text[i] != ' ' {
+			continue
+		}
+		if o := opening(text, i); s.first[o>>6]&(1<<(o&63)) == 0 {
+			continue
+		}
+		for _, p := range s.phrases {
+			if strings.HasPrefix(text[i:], p) {
+				return true
+			}
 		}
 	}
 	return false

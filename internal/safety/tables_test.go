@@ -163,7 +163,7 @@ func TestChartAndNameRows(t *testing.T) {
 		}
 	}
 	for i, r := range table().names {
-		if len(r.words) == 0 || len(r.leavesOut) == 0 || r.reasonText == "" {
+		if len(r.words.phrases) == 0 || len(r.leavesOut) == 0 || r.reasonText == "" {
 			t.Errorf("names row %d is incomplete: %+v", i+1, r)
 		}
 		for _, w := range r.leavesOut {

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // soundMarks gathers the marks for sounds ([Music], (laughs), ♪ la la ♪) that
@@ -36,7 +37,7 @@ var sounds = map[string]bool{
 
 // leaveOut returns the tokens without the marks.
 func (s *soundMarks) leaveOut(tokens []token, line int) []token {
-	if !slices.ContainsFunc(tokens, func(t token) bool { return strings.ContainsAny(t.text, "[(*"+notes) }) {
+	if !slices.ContainsFunc(tokens, mayMark) {
 		return tokens
 	}
 	out := make([]token, 0, len(tokens))
@@ -50,6 +51,16 @@ func (s *soundMarks) leaveOut(tokens []token, line int) []token {
 		i++
 	}
 	return out
+}
+
+// mayMark reports whether a mark can begin in the token or within it.
+func mayMark(t token) bool {
+	for i := 0; i < len(t.text); i++ {
+		if c := t.text[i]; c == '[' || c == '(' || c == '*' || c >= utf8.RuneSelf {
+			return true
+		}
+	}
+	return false
 }
 
 // markSize gives the number of tokens of the mark that tokens begin with, 0 if

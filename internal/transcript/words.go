@@ -62,6 +62,11 @@ func assemble(n *Narration, t talk, w *warnings) {
 	if t.timed {
 		setEnds(captions)
 	}
+	size := 0
+	for i := range captions {
+		size += len(captions[i].tokens)
+	}
+	n.Words, n.Cues = make([]Word, 0, size), make([]Cue, 0, len(captions))
 	for i := range captions {
 		addCue(n, &captions[i], t.timed)
 	}
@@ -176,34 +181,57 @@ func tokenise(rows [][]chunk) []token {
 		}
 	}
 	out := make([]token, 0, size/6+1) // English has five letters and a space to a word, about
-	var word []byte                   // the word being read
+	var word []byte                   // what of the word stands in chunks before, or before a sign that isn't seen
 	for r, row := range rows {
 		var open token
+		begun := false
 		moment := NoTime
-		finish := func() {
-			if len(word) > 0 {
-				open.text, word = string(word), word[:0]
-				out = append(out, open)
+		finish := func(rest string) {
+			if !begun {
+				return
 			}
+			begun = false
+			if len(word) > 0 {
+				word = append(word, rest...)
+				rest, word = string(word), word[:0]
+			}
+			open.text = rest
+			out = append(out, open)
 		}
 		for _, ch := range row {
 			fresh := ch.at != moment && ch.at != NoTime
 			moment = ch.at
-			for _, c := range ch.text {
+			from := 0 // where the part of the word that stands in this chunk begins
+			for i := 0; i < len(ch.text); {
+				c, n := rune(ch.text[i]), 1
+				if c >= utf8.RuneSelf {
+					c, n = utf8.DecodeRuneInString(ch.text[i:])
+				}
 				switch {
+				case c > ' ' && c < utf8.RuneSelf && begun: // nearly every one
 				case unicode.IsSpace(c):
-					finish()
+					if begun {
+						finish(ch.text[from:i])
+					}
 				case !visible(c):
+					if begun {
+						word = append(word, ch.text[from:i]...)
+						from = i + n
+					}
 				default:
-					if len(word) == 0 {
+					if !begun {
+						begun, from = true, i
 						open = token{row: r, at: moment, mark: fresh}
 						fresh = false
 					}
-					word = utf8.AppendRune(word, c)
 				}
+				i += n
+			}
+			if begun {
+				word = append(word, ch.text[from:]...)
 			}
 		}
-		finish()
+		finish("")
 	}
 	return splitDashes(out)
 }
@@ -247,7 +275,7 @@ func splitDashes(tokens []token) []token {
 // dashEnd gives the index after the first dash that parts two words, 0 if
 // there is none.
 func dashEnd(s string) int {
-	if !strings.ContainsAny(s, "—–…") && !strings.Contains(s, "--") && !strings.Contains(s, "..") {
+	if !mayDash(s) {
 		return 0
 	}
 	var before rune // the last letter or number
@@ -266,6 +294,16 @@ func dashEnd(s string) int {
 		}
 	}
 	return 0
+}
+
+// mayDash reports whether a dash between words can stand in s.
+func mayDash(s string) bool {
+	for i := 0; i < len(s); i++ {
+		if c := s[i]; c >= utf8.RuneSelf || (c == '-' || c == '.') && i+1 < len(s) && s[i+1] == c {
+			return true
+		}
+	}
+	return false
 }
 
 // spoken reports whether something in the token is said aloud.
@@ -445,7 +483,7 @@ func mostlyCapitals(cues []rawCue) bool {
 func manyLabels(cues []rawCue) bool {
 	count := 0
 	for _, cue := range cues {
-		if len(cue.rows) > 0 && labelSize(tokenise(cue.rows[:1])) > 0 {
+		if len(cue.rows) > 0 && slices.ContainsFunc(cue.rows[0], func(ch chunk) bool { return strings.IndexByte(ch.text, ':') >= 0 }) && labelSize(tokenise(cue.rows[:1])) > 0 {
 			count++
 		}
 	}
