@@ -69,7 +69,7 @@ func (t *talk) toldInPast() bool {
 		if w := t.norm(i - 1); w != "i" && w != "we" {
 			continue
 		}
-		for _, f := range t.lex.Verbs[t.norm(i)] {
+		for _, f := range t.verbs(i) {
 			if f.Form == lexicon.Past && !f.Action.Weak && doneKind[f.Action.Kind] && !light[f.Action.Verb] && t.hasFood(i, min(i+8, len(t.toks))) {
 				n++
 				break
@@ -91,9 +91,9 @@ func (t *talk) sentenceActions(s *sentence) {
 		if m := t.mentionAt[i]; m >= 0 && !t.mentions[m].verb && !t.verbUse(i) || t.quantityAt[i] >= 0 && !t.quarters(i) {
 			continue
 		}
-		forms := t.lex.Verbs[t.norm(i)]
+		forms := t.verbs(i)
 		if i+1 < s.Last && t.toks[i].After == 0 {
-			if two := t.lex.Phrases[t.norm(i)+" "+t.norm(i+1)]; two != nil {
+			if two := t.verbPhrase(i); two != nil {
 				forms = two
 			}
 		}
@@ -281,7 +281,7 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 				put(i, f.Action, "heat") // "get your oven going"
 				return
 			}
-			for _, g := range t.lex.Verbs[t.norm(k)] {
+			for _, g := range t.verbs(k) {
 				if g.Form == lexicon.Ing && !light[g.Action.Verb] && !(g.Action.Weak && verb == "keep") {
 					put(k, g.Action, g.Action.Verb)
 					return
@@ -348,7 +348,7 @@ func (t *talk) letVerb(k int) bool {
 
 // baseVerb gives the action whose base form stands at k.
 func (t *talk) baseVerb(k int) *lexicon.Action {
-	for _, f := range t.lex.Verbs[t.norm(k)] {
+	for _, f := range t.verbs(k) {
 		if f.Form == lexicon.Base {
 			return f.Action
 		}
@@ -746,7 +746,7 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 		}
 		if next == "and" || next == "or" {
 			// "season and stir", "rinse and drain"
-			return opens && (t.lex.Verbs[t.norm(i+2)] != nil && t.mentionAt[min(i+2, len(t.toks)-1)] < 0)
+			return opens && (t.verbs(i+2) != nil && t.mentionAt[min(i+2, len(t.toks)-1)] < 0)
 		}
 		return false
 	}
@@ -1404,6 +1404,9 @@ func (t *talk) pastWords(s *sentence) int {
 			n++
 		default:
 			prev := t.norm(i - 1)
+			if !t.in(aPastVerb, i) && !t.in(aParticiple, i) && !strings.HasSuffix(w, "ed") && w != "fixed" && w != "got" {
+				continue
+			}
 			subject := others[prev] || prev == "i" || prev == "we" || prev == "it" || prev == "you" || kin[prev] || i > s.First && t.toks[i-1].Cap && i-1 > s.First
 			if i > s.First && (pastVerb[w] && !beVerb[prev] || participle[w] && subject) {
 				n++

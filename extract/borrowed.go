@@ -72,7 +72,7 @@ func (t *talk) borrowedMixtures(add func(int, schema.Flag)) {
 	shared := map[string]bool{}
 	for i := 0; i < len(t.toks); i++ {
 		n := int(t.madeAt[i])
-		if n == 0 && groundInto[t.norm(i)] && t.mentionAt[i] < 0 {
+		if n == 0 && t.in(ground, i) && t.mentionAt[i] < 0 {
 			n = 1
 		}
 		if n == 0 {
@@ -128,7 +128,7 @@ func (t *talk) borrowedCooked(add func(int, schema.Flag)) {
 		// what is done to it here
 		s := t.sentence(i)
 		for j := max(s.First, i-5); j < m.head.Last-1 || j < i; j++ {
-			for _, f := range t.lex.Verbs[t.norm(j)] {
+			for _, f := range t.verbs(j) {
 				g := verbGroup[f.Action.Verb]
 				if g == "" || g == "cook" || g == "rest" {
 					continue
@@ -230,7 +230,7 @@ func (t *talk) deniedAgain(add func(int, schema.Flag)) {
 		if w < 0 || t.deniedVerb(i) != "" {
 			continue
 		}
-		for _, f := range t.lex.Verbs[t.norm(i)] {
+		for _, f := range t.verbs(i) {
 			g := workOf(f.Action.Verb)
 			at, ok := denied[denial{g, int32(w)}]
 			if !ok || f.Form != lexicon.Base || t.negatedNear(i) {
@@ -270,7 +270,7 @@ func gerund(t *talk, a *lexicon.Action) string {
 
 // deniedVerb gives the work that token i says is not to be done.
 func (t *talk) deniedVerb(i int) string {
-	for _, f := range t.lex.Verbs[t.norm(i)] {
+	for _, f := range t.verbs(i) {
 		if f.Action.Weak || f.Action.Kind == "add" {
 			continue
 		}

@@ -94,13 +94,13 @@ func (t *talk) countsWays(s *sentence) bool {
 	}
 	heads := 0 // "a meat one and a lentil one"
 	for i := s.First; i < s.Last; i++ {
-		if w := t.norm(i); wayNoun[w] && w != "side" && i > s.First && t.labelled(i-1) {
+		if t.in(aWayNoun, i) && t.norm(i) != "side" && i > s.First && t.labelled(i-1) {
 			heads++
 		}
-		if roadWords[t.norm(i)] && i+1 < s.Last && partsWords[t.norm(i+1)] {
+		if t.in(aRoad, i) && i+1 < s.Last && partsWords[t.norm(i+1)] {
 			return true
 		}
-		if !wayCounts[t.norm(i)] {
+		if !t.in(aWayCount, i) {
 			continue
 		}
 		for k := i + 1; k < min(s.Last, i+4) && t.toks[k-1].After == 0; k++ {
@@ -254,11 +254,9 @@ func (t *talk) otherwiseOr(i int) bool {
 // labelAt reads the label of some class at token i and its length.
 func (t *talk) labelAt(i int) (wayClass, wayLabel, int) {
 	w := t.norm(i)
-	if i+1 < len(t.toks) {
-		for _, f := range t.lex.Phrases[w+" "+t.norm(i+1)] {
-			if f.Action.Kind == "heat" {
-				return workClass, workLabel(f.Action), 2
-			}
+	for _, f := range t.verbPhrase(i) {
+		if f.Action.Kind == "heat" {
+			return workClass, workLabel(f.Action), 2
 		}
 	}
 	if wayStates[w] && !t.toolBegins(i) {
@@ -283,7 +281,7 @@ func (t *talk) labelAt(i int) (wayClass, wayLabel, int) {
 		}
 		return 0, wayLabel{}, 0
 	}
-	for _, f := range t.lex.Verbs[w] {
+	for _, f := range t.verbs(i) {
 		if f.Action.Kind == "heat" && !generalWork[f.Action.Verb] && f.Form != lexicon.Third {
 			return workClass, workLabel(f.Action), 1
 		}
@@ -298,7 +296,7 @@ func (t *talk) labelAt(i int) (wayClass, wayLabel, int) {
 	if n := int(t.madeAt[i]); n > 0 && !unnamed[w] {
 		return productClass, t.phraseLabel(i, i+n), n
 	}
-	if dishNoun[w] || dishNoun[lexicon.Singular(w)] || wayShapes[w] {
+	if t.isDishNoun(i) || t.in(wayShape, i) {
 		return productClass, t.phraseLabel(i, i+1), 1
 	}
 	return 0, wayLabel{}, 0

@@ -534,7 +534,7 @@ func (t *talk) cutting(sure []*yieldSaid, add func(int, schema.Flag)) {
 // before.
 func (t *talk) pieces(a, b int) (n, at int, each bool) {
 	for i := a; i < b; i++ {
-		if !dividing[t.norm(i)] || t.norm(i-1) == "don't" {
+		if !t.in(aDividing, i) || t.norm(i-1) == "don't" {
 			continue
 		}
 		object := false

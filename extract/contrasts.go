@@ -212,7 +212,7 @@ func (t *talk) contrastLabel(i int) (wayClass, wayLabel, int) {
 		}
 		return class, label, n
 	}
-	if f := t.lex.Verbs[t.norm(i)]; len(f) > 0 && f[0].Form == lexicon.Base && t.norm(i-1) == "to" {
+	if f := t.verbs(i); len(f) > 0 && f[0].Form == lexicon.Base && t.norm(i-1) == "to" {
 		return workClass, workLabel(f[0].Action), 1
 	}
 	if wayStates[t.norm(i)] {

@@ -187,7 +187,7 @@ func (t *talk) rawEgg(s *sentence) int {
 		switch w := t.norm(i); {
 		case w == "raw":
 			about = []string{"egg", "eggs", "yolk", "yolks", "whites"}
-		case soft[w]:
+		case t.in(aSoft, i):
 			about = []string{"yolk", "yolks", "yolk's"}
 		}
 		if about == nil || dangerDenies[t.norm(i-1)] {

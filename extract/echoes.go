@@ -188,7 +188,7 @@ func (t *talk) spokenTime(q *quantity) bool {
 		if t.norm(i) == "of" {
 			i++
 		}
-		for _, f := range t.lex.Verbs[t.norm(i)] {
+		for _, f := range t.verbs(i) {
 			if (f.Form == lexicon.Ing || f.Form == lexicon.Base && f.Action.Noun) && verbGroup[f.Action.Verb] != "" {
 				return true // "of simmering", "of chill"
 			}
@@ -277,7 +277,7 @@ func (t *talk) anothersDoing(a, b int) bool {
 			continue
 		}
 		for j := i + 1; j < min(b, i+4); j++ {
-			for _, f := range t.lex.Verbs[t.norm(j)] {
+			for _, f := range t.verbs(j) {
 				if f.Form != lexicon.Ing {
 					return true
 				}

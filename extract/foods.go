@@ -55,7 +55,7 @@ func (t *talk) markFoods() {
 	t.madeAt = make([]int32, len(t.toks))
 	t.thingWord = make([]bool, len(t.toks))
 	for i := range t.toks {
-		if len(t.lex.Verbs[t.norm(i)]) == 0 {
+		if len(t.verbs(i)) == 0 {
 			continue
 		}
 		_, fn := t.lex.FoodAt(t.ids, i, nil)
@@ -160,7 +160,7 @@ func (t *talk) heardHere(i, n int, h *lexicon.Heard) bool {
 // its clause: "butter the tin", "now salt it", "and season them".
 func (t *talk) verbUse(i int) bool {
 	ok := false
-	for _, f := range t.lex.Verbs[t.norm(i)] {
+	for _, f := range t.verbs(i) {
 		if f.Form == lexicon.Base {
 			ok = true
 		}
@@ -225,7 +225,7 @@ func (t *talk) verbUse(i int) bool {
 // pronounVerb reports whether the word at i, a food by the table, is what
 // "it" or "they" does: "it just stews".
 func (t *talk) pronounVerb(i int) bool {
-	if len(t.lex.Verbs[t.norm(i)]) == 0 {
+	if len(t.verbs(i)) == 0 {
 		return false
 	}
 	k := i - 1
@@ -413,7 +413,7 @@ func (t *talk) foodWords(a, b int, f *lexicon.Food, h *lexicon.Heard) string {
 // plainVerb reports whether the word at i, a modifier by the table, opens an
 // instruction here ("cook the onions", "dry the fish").
 func (t *talk) plainVerb(i int) bool {
-	vs := t.lex.Verbs[t.norm(i)]
+	vs := t.verbs(i)
 	for _, v := range vs {
 		if v.Form == lexicon.Base && !v.Action.Noun {
 			return true

@@ -164,13 +164,13 @@ func (t *talk) verbless(s *sentence) bool {
 	}
 	for i, end := s.First, t.fragmentEnd(s); i < end; i++ {
 		w := t.norm(i)
-		if finites[w] || subjects[w] || others[w] || kin[w] || w == "his" || w == "her" || w == "their" {
+		if t.in(aFinite, i) || t.in(aSubject, i) || t.in(anOther, i) || t.in(ofKin, i) || w == "his" || w == "her" || w == "their" {
 			return false
 		}
 		if t.mentionAt[i] >= 0 || t.quantityAt[i] >= 0 || t.toolAt[i] >= 0 || t.madeAt[i] > 0 {
 			continue
 		}
-		for _, f := range t.lex.Verbs[w] {
+		for _, f := range t.verbs(i) {
 			if f.Form == lexicon.Third || f.Form == lexicon.Base && !f.Action.Noun && !f.Action.Weak {
 				return false
 			}

@@ -537,7 +537,7 @@ func (t *talk) othersOption(s *sentence, m *mention) bool {
 	}
 	verb := false
 	for i := max(s.First, m.First-4); i < m.First; i++ {
-		for _, f := range t.lex.Verbs[t.norm(i)] {
+		for _, f := range t.verbs(i) {
 			if f.Form == lexicon.Third && (f.Action.Kind == "add" || f.Action.Kind == "season" || f.Action.Kind == "finish") {
 				verb = true
 			}

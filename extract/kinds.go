@@ -251,10 +251,10 @@ func (t *talk) speaksOfKeeping(s *sentence) bool {
 	place, keep, long, first := false, false, false, -1
 	for i := s.First; i < s.Last; i++ {
 		w := t.norm(i)
-		if placeWords[w] {
+		if t.in(aPlace, i) {
 			place = true
 		}
-		if keepWords[w] || w == "do" && t.norm(i+1) == "you" {
+		if t.in(aKeepWord, i) || w == "do" && t.norm(i+1) == "you" {
 			// "good for a week", not "a good week"
 			if w != "good" && w != "fine" && w != "hold" && w != "stay" || t.norm(i+1) == "for" || t.norm(i+1) == "in" || t.quantityBegins(i+1) {
 				keep = true
@@ -293,7 +293,7 @@ func (t *talk) speaksOfFigures(s *sentence) bool {
 	n, num := 0, false
 	for i := s.First; i < s.Last; i++ {
 		w := t.norm(i)
-		if macroWords[w] {
+		if t.in(aMacro, i) {
 			n++
 		}
 		if w == "fat" && t.norm(i+1) != "free" && (t.norm(i-1) == "of" || t.norm(i-1) == "grams") {
@@ -525,7 +525,7 @@ func (t *talk) cookingNear(s *sentence) bool {
 			if t.mentionAt[i] >= 0 && !t.mentions[t.mentionAt[i]].food.Dish || t.madeAt[i] > 0 || t.toolAt[i] >= 0 {
 				n++
 			}
-			for _, f := range t.lex.Verbs[t.norm(i)] {
+			for _, f := range t.verbs(i) {
 				if !f.Action.Weak && !f.Action.Noun && f.Form == lexicon.Base {
 					n++
 				}

@@ -173,7 +173,7 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 	case "to":
 		// "you don't have to", but not "you don't have to peel them"
 		if t.toks[end-1].After == 0 && end < n.Last && !puttingIn[t.norm(end)] {
-			for _, f := range t.lex.Verbs[t.norm(end)] {
+			for _, f := range t.verbs(end) {
 				if f.Action != nil {
 					return false
 				}

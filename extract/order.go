@@ -302,7 +302,7 @@ func (t *talk) saidPlace(a, b int, moved []*step, first int, late bool) int {
 // verbSoon reports whether a form of a verb stands in tokens [a, b).
 func (t *talk) verbSoon(a, b int) bool {
 	for i := a; i < b; i++ {
-		for _, f := range t.lex.Verbs[t.norm(i)] {
+		for _, f := range t.verbs(i) {
 			if f.Form == lexicon.Ing || f.Form == lexicon.Past {
 				return true
 			}
@@ -362,7 +362,7 @@ func (t *talk) clauseStep(i, b, first int) int {
 		case "you", "it", "they", "the", "your", "we", "i", "so", "much", "as", "even", "start", "starting", "that", "them", "go", "goes", "ever", "do", "this", "these", "i've", "you've", "it's", "they're", "again":
 			continue
 		}
-		for _, f := range t.lex.Verbs[t.norm(j)] {
+		for _, f := range t.verbs(j) {
 			if f.Form == lexicon.Base || f.Form == lexicon.Ing || f.Form == lexicon.Third || f.Form == lexicon.Past {
 				verb, act = j, f.Action
 				break
@@ -593,7 +593,7 @@ func (t *talk) intoOven(first int) int {
 // rests or simmers, else the longest wait of the kind.
 func (t *talk) duringStep(i, b, first int) int {
 	for j := i; j < b; j++ {
-		for _, f := range t.lex.Verbs[t.norm(j)] {
+		for _, f := range t.verbs(j) {
 			if f.Form != lexicon.Ing {
 				continue
 			}

@@ -152,7 +152,7 @@ func (t *talk) namedHead(k int) (int, int, bool) {
 	for i < s.Last && (headWords[t.norm(i)] || t.norm(i) == "the" || t.norm(i) == "my") {
 		i++
 	}
-	if s.Last-i != 1 || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 || t.quantityAt[i] >= 0 || t.lex.Verbs[t.norm(i)] != nil || headWords[t.norm(i)] {
+	if s.Last-i != 1 || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 || t.quantityAt[i] >= 0 || t.verbs(i) != nil || headWords[t.norm(i)] {
 		return 0, 0, false
 	}
 	w := t.norm(i)
@@ -824,7 +824,7 @@ func (t *talk) turnHead(s *sentence) (int, int, bool) {
 			}
 		}
 		for i := from; i < to; i++ {
-			speech = speech && turnWords[t.norm(i)] && t.mentionAt[i] < 0
+			speech = speech && t.in(aTurnWord, i) && t.mentionAt[i] < 0
 		}
 		from = to
 	}

@@ -4,23 +4,30 @@ import (
 	"cmp"
 	"math/bits"
 	"slices"
+
+	"quern/internal/lexicon"
 )
 
 // phraseIndex finds phrases in the talk without reading it through: it knows
 // where each word was said, so that the cost of a search hangs on how often
 // the phrase's rarest word was said and not on how long the stretch is.
 type phraseIndex struct {
-	word   []int32   // number of each token's word
-	begins []uint16  // sign of each token's word, see sign
-	said   signs     // of every word
-	texts  []string  // each word, by number
-	places []int32   // numbers of words by their hash, -1 for none; a power of two
-	at     [][]int32 // tokens at which a word was said, by number
+	word   []int32              // number of each token's word
+	begins []uint16             // sign of each token's word, see sign
+	start  []uint16             // of each token's word, see start
+	said   signs                // of every word
+	opened starts               // of every word
+	texts  []string             // each word, by number
+	places []int32              // numbers of words by their hash, -1 for none; a power of two
+	at     [][]int32            // tokens at which a word was said, by number
+	verbs  [][]lexicon.VerbForm // of each word, by number
+	leads  []bool               // a verb of two words begins with it, by number
+	dish   []uint8              // the word is the noun of a dish: 0 not looked up, 1 no, 2 yes
 }
 
 // newPhraseIndex numbers the words of the talk's tokens.
 func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
-	x := &phraseIndex{word: make([]int32, n), begins: make([]uint16, n), texts: make([]string, 0, n/3+8)}
+	x := &phraseIndex{word: make([]int32, n), begins: make([]uint16, n), start: make([]uint16, n), texts: make([]string, 0, n/3+8)}
 	x.places = fill(1 << bits.Len(uint(n+8))) // half of it free if no word came twice
 	counts := make([]int32, 0, n/3+8)
 	for i := range x.word {
@@ -37,6 +44,8 @@ func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
 		x.word[i] = k
 		x.begins[i] = sign(h)
 		x.said.add(x.begins[i])
+		x.start[i] = start(w)
+		x.opened.add(x.start[i])
 		counts[k]++
 	}
 	all := make([]int32, n)
@@ -83,12 +92,23 @@ type signs [64]uint64
 func (s *signs) add(g uint16)      { s[g>>6] |= 1 << (g & 63) }
 func (s *signs) has(g uint16) bool { return s[g>>6]&(1<<(g&63)) != 0 }
 
-// few is a set of the signs of a short stretch; it seems to hold a little more
-// than was put in.
-type few [4]uint64
+// start tells words apart by their first two letters, as sign does by all: it is
+// less than 1024.
+func start(s string) uint16 {
+	switch len(s) {
+	case 0:
+		return 0
+	case 1:
+		return uint16(s[0]&31) << 5
+	}
+	return uint16(s[0]&31)<<5 | uint16(s[1]&31) // a space is none
+}
 
-func (f *few) add(g uint16)      { f[g>>6&3] |= 1 << (g & 63) }
-func (f *few) has(g uint16) bool { return f[g>>6&3]&(1<<(g&63)) != 0 }
+// starts is a set of starts.
+type starts [16]uint64
+
+func (s *starts) add(g uint16)      { s[g>>6] |= 1 << (g & 63) }
+func (s *starts) has(g uint16) bool { return s[g>>6]&(1<<(g&63)) != 0 }
 
 // phrase adds the numbers of a phrase's words to ws; nil when one of them was
 // never said. The hash and the length of the first word are known.
@@ -165,9 +185,68 @@ func (x *phraseIndex) stands(i int, ws []int32) bool {
 // indexed gives the index of the talk's words.
 func (t *talk) indexed() *phraseIndex {
 	if t.index == nil {
-		t.index = newPhraseIndex(t.norm, len(t.toks))
+		x := newPhraseIndex(t.norm, len(t.toks))
+		x.verbs, x.leads = make([][]lexicon.VerbForm, len(x.texts)), make([]bool, len(x.texts))
+		x.dish = make([]uint8, len(x.texts))
+		for k, w := range x.texts {
+			x.verbs[k], x.leads[k] = t.lex.Verbs[w], t.lex.Leads(w)
+		}
+		t.index = x
 	}
 	return t.index
+}
+
+// verbs gives the verbs that the word at token i is a form of.
+func (t *talk) verbs(i int) []lexicon.VerbForm {
+	if i < 0 || i >= len(t.toks) {
+		return nil
+	}
+	x := t.indexed()
+	return x.verbs[x.word[i]]
+}
+
+// verbPhrase gives the verbs of two words that stand at token i.
+func (t *talk) verbPhrase(i int) []lexicon.VerbForm {
+	if i < 0 || i+1 >= len(t.toks) {
+		return nil
+	}
+	if x := t.indexed(); !x.leads[x.word[i]] {
+		return nil
+	}
+	return t.lex.Phrases[t.toks[i].Norm+" "+t.toks[i+1].Norm]
+}
+
+// readWords numbers the talk's words, its own and the lexicon's.
+func (t *talk) readWords() {
+	x := t.indexed()
+	of := make([]int32, len(x.texts))
+	for k, w := range x.texts {
+		of[k] = t.lex.ID(w)
+	}
+	t.ids = make([]int32, len(t.toks))
+	for i, k := range x.word {
+		t.ids[i] = of[k]
+	}
+}
+
+// group is a set of words in which most tokens are looked up, and few are.
+type group struct {
+	first signs
+	words map[string]bool
+}
+
+func groupOf(words map[string]bool) *group {
+	g := &group{words: words}
+	for w := range words {
+		h, _ := hash(w)
+		g.first.add(sign(h))
+	}
+	return g
+}
+
+// in reports whether the word at token i is in the group.
+func (t *talk) in(g *group, i int) bool {
+	return i >= 0 && i < len(t.toks) && g.first.has(t.indexed().begins[i]) && g.words[t.toks[i].Norm]
 }
 
 // has reports whether any of the phrases (words separated by a space) stands
@@ -178,17 +257,20 @@ func (t *talk) has(a, b int, phrases ...string) int {
 		return -1
 	}
 	x := t.indexed()
-	var here few
-	short := b-a <= nearby+8*len(phrases)
-	if short {
-		for _, g := range x.begins[a:b] {
+	here := &x.opened
+	if b-a <= nearby+8*len(phrases) {
+		here = new(starts)
+		for _, g := range x.start[a:b] {
 			here.add(g)
 		}
 	}
 	var words [12]int32
 	for _, p := range phrases {
+		if !here.has(start(p)) {
+			continue
+		}
 		h, n := hash(p)
-		if g := sign(h); short && !here.has(g) || !x.said.has(g) {
+		if !x.said.has(sign(h)) {
 			continue
 		}
 		if ws := x.phrase(p, h, n, words[:0]); ws != nil {

@@ -764,7 +764,7 @@ func (t *talk) listedHere(s *sentence, m *mention) bool {
 		if t.actionAt[i] >= 0 {
 			return false
 		}
-		for _, f := range t.lex.Verbs[t.norm(i)] {
+		for _, f := range t.verbs(i) {
 			if f.Form == lexicon.Base && !f.Action.Noun && !f.Action.Weak && t.mentionAt[i] < 0 {
 				return false
 			}

@@ -263,7 +263,7 @@ func (t *talk) dishAt(i int) int {
 	if f, n := t.lex.FoodAt(t.ids, i, t.stops); n > 0 && f.Dish {
 		return n
 	}
-	if w := t.norm(i); dishNoun[w] || dishNoun[lexicon.Singular(w)] {
+	if t.isDishNoun(i) {
 		return 1
 	}
 	return 0

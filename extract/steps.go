@@ -922,7 +922,7 @@ func (t *talk) leadObject(a *action) string {
 		}
 	case "get":
 		for k := a.lead + 1; k < b; k++ {
-			if t.lex.Verbs[t.norm(k)] != nil && t.mentionAt[k] < 0 && t.toolAt[k] < 0 {
+			if t.verbs(k) != nil && t.mentionAt[k] < 0 && t.toolAt[k] < 0 {
 				return ""
 			}
 		}

@@ -224,7 +224,7 @@ func (t *talk) waited(s *sentence, q *quantity) bool {
 		if t.toks[i].After.Ends() {
 			break
 		}
-		for _, f := range t.lex.Verbs[t.norm(i)] {
+		for _, f := range t.verbs(i) {
 			if f.Form == lexicon.Base && waits[f.Action.Verb] {
 				verb = i
 			}

@@ -75,7 +75,7 @@ func (t *talk) markSubstitutes(s *sentence, topic int) {
 			continue
 		}
 		switch {
-		case exchanging[t.norm(i)] && x.exchange(i):
+		case t.in(anExchange, i) && x.exchange(i):
 			continue
 		case t.cueAt(insteadOf, i, x.b) > 0:
 			x.insteadOf(i, t.cueAt(insteadOf, i, x.b))
@@ -783,7 +783,7 @@ var (
 func (x *standIns) condemned(i int) bool {
 	t := x.t
 	for j := i; j < x.b && j < i+2*standInReach; j++ {
-		if condemning[t.norm(j)] {
+		if t.in(aCondemning, j) {
 			return true
 		}
 		if t.toks[j].After.Ends() {
@@ -1047,7 +1047,7 @@ func (x *standIns) second(sub, at int, strong bool) bool {
 func (x *standIns) nextBest(i int) bool {
 	t := x.t
 	w := t.norm(i)
-	if !substituteNouns[w] && w != "closest" && w != "nearest" && !(w == "best" && (t.norm(i-1) == "next" || t.norm(i-1) == "second")) || w == "swap" || w == "stand" {
+	if !t.in(aSubstituteNoun, i) && w != "closest" && w != "nearest" && !(w == "best" && (t.norm(i-1) == "next" || t.norm(i-1) == "second")) || w == "swap" || w == "stand" {
 		return false
 	}
 	for j := i - 1; j >= x.a && j >= i-4; j-- {
@@ -1087,7 +1087,7 @@ func (x *standIns) offer(i int) bool {
 	case w == "feel" && t.norm(i+1) == "free":
 		modal, you = true, true
 		i += 3
-	case offerers[w]:
+	case t.in(anOfferer, i):
 		you = w[0] == 'y'
 		modal = strings.HasSuffix(w, "'d") || strings.HasSuffix(w, "'ve")
 		i++

@@ -7,7 +7,7 @@
 package extract
 
 import (
-	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -44,7 +44,7 @@ func WithoutTagger() Option { return func(t *talk) { t.tagger = false } }
 
 // Explain does what Extract does and gives the reason for every fact.
 func Explain(n *transcript.Narration, opts ...Option) ([]*schema.Document, []Reason) {
-	t := run(n, opts)
+	t := run(n, append(slices.Clone(opts), func(t *talk) { t.explain = true }))
 	return t.docs, t.reasons
 }
 
@@ -85,7 +85,7 @@ func run(n *transcript.Narration, opts []Option) *talk {
 		o(t)
 	}
 	t.toks = language.Tokens(n)
-	t.ids = t.lex.IDs(t.toks)
+	t.readWords()
 	for _, p := range passes {
 		t.pass = p.name
 		p.run(t)
@@ -144,6 +144,7 @@ type talk struct {
 	claims      []schema.Claim
 	flags       []schema.Flag
 	docs        []*schema.Document
+	explain     bool // reasons are asked for
 	reasons     []Reason
 	prefersC    bool
 }
@@ -180,13 +181,8 @@ func (t *talk) at(i int) string {
 	return stamp(t.toks[i].At)
 }
 
-func stamp(d time.Duration) string {
-	if d < 0 {
-		return ""
-	}
-	ms := d.Milliseconds()
-	return fmt.Sprintf("%02d:%02d:%02d.%03d", ms/3600000, ms/60000%60, ms/1000%60, ms%1000)
-}
+// stamp writes a time as a WebVTT timestamp.
+func stamp(d time.Duration) string { return transcript.Stamp(d) }
 
 // quote gives the words of tokens [a, b) exactly as they stand in the
 // transcript.
@@ -200,12 +196,21 @@ func (t *talk) quote(a, b int) string {
 	if a >= b {
 		return ""
 	}
+	words := t.n.Words[t.toks[a].Word : t.toks[b-1].Word+1]
+	if len(words) == 1 {
+		return words[0].Text
+	}
+	size := len(words)
+	for i := range words {
+		size += len(words[i].Text)
+	}
 	var sb strings.Builder
-	for w := t.toks[a].Word; w <= t.toks[b-1].Word; w++ {
+	sb.Grow(size)
+	for i := range words {
 		if sb.Len() > 0 {
 			sb.WriteByte(' ')
 		}
-		sb.WriteString(t.n.Words[w].Text)
+		sb.WriteString(words[i].Text)
 	}
 	return sb.String()
 }
@@ -224,8 +229,17 @@ func (t *talk) norm(i int) string {
 
 // phrase joins the comparison forms of tokens [a, b).
 func (t *talk) phrase(a, b int) string {
+	b = min(b, len(t.toks))
+	if b == a+1 {
+		return t.toks[a].Norm
+	}
+	size := 0
+	for i := a; i < b; i++ {
+		size += len(t.toks[i].Norm) + 1
+	}
 	var sb strings.Builder
-	for i := a; i < b && i < len(t.toks); i++ {
+	sb.Grow(size)
+	for i := a; i < b; i++ {
 		if i > a {
 			sb.WriteByte(' ')
 		}
@@ -266,6 +280,9 @@ func (t *talk) joined(i int) bool {
 func (t *talk) sentence(i int) *sentence { return &t.sents[t.sentOf[i]] }
 
 func (t *talk) because(fact string, a, b int, marks string) {
+	if !t.explain {
+		return
+	}
 	t.reasons = append(t.reasons, Reason{Fact: fact, At: t.at(a), Words: t.quote(a, b), Marks: marks, Pass: t.pass})
 }
 

@@ -378,7 +378,7 @@ func (t *talk) nounClause(a, b int) bool {
 // ofPeople reports whether tokens [a, b) speak of the cook or of someone.
 func (t *talk) ofPeople(a, b int) bool {
 	for i := a; i < b; i++ {
-		if w := t.norm(i); (firstHand[w] || kin[w]) && t.mentionAt[i] < 0 {
+		if (t.in(aFirstHand, i) || t.in(ofKin, i)) && t.mentionAt[i] < 0 {
 			return true
 		}
 	}

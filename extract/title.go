@@ -473,7 +473,7 @@ func (t *talk) unmarkedTitles(start, limit, work int, consider func(a, b, bonus 
 // titleHas reports whether a dish's noun stands in tokens [a, b).
 func (t *talk) titleHas(a, b int) bool {
 	for i := a; i < b; i++ {
-		if dishNoun[t.norm(i)] || dishNoun[lexicon.Singular(t.norm(i))] {
+		if t.isDishNoun(i) {
 			return true
 		}
 	}
@@ -483,7 +483,7 @@ func (t *talk) titleHas(a, b int) bool {
 // nameWord reports whether the word at i can stand inside a dish's name.
 func (t *talk) nameWord(i int) bool {
 	w := t.norm(i)
-	return t.mentionAt[i] >= 0 || t.madeAt[i] > 0 || dishNoun[w] || dishNoun[lexicon.Singular(w)] || cookedWord[w] || t.lex.Modifiers[w] == lexicon.NameWord || w == "layer" || w == "tea"
+	return t.mentionAt[i] >= 0 || t.madeAt[i] > 0 || t.isDishNoun(i) || cookedWord[w] || t.lex.Modifiers[w] == lexicon.NameWord || w == "layer" || w == "tea"
 }
 
 // namesFirst reports whether the sentence opens with names up to a mark.

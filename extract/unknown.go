@@ -137,7 +137,7 @@ func (t *talk) nameSorts() {
 // actionWord reports whether a cooking verb that can't be a noun stands at i,
 // after the first word of the name.
 func (t *talk) actionWord(i, first int) bool {
-	for _, f := range t.lex.Verbs[t.norm(i)] {
+	for _, f := range t.verbs(i) {
 		if !f.Action.Noun && f.Form == lexicon.Base && (i > first || !f.Action.Weak) {
 			return true
 		}

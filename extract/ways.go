@@ -233,7 +233,7 @@ func (t *talk) turnWords(s *sentence, i int) (int, int, bool) {
 	}
 	// "Beef cooks four minutes a side"
 	if t.punctuated && k == i && e-k <= 2 && e < s.Last {
-		for _, f := range t.lex.Verbs[t.norm(e)] {
+		for _, f := range t.verbs(e) {
 			if f.Form == lexicon.Third && f.Action.Kind == "heat" {
 				return k, e, false
 			}
@@ -673,7 +673,7 @@ func (t *talk) numberAt(i int) bool {
 
 // isImperative reports whether a strong verb in its base form stands at i.
 func (t *talk) isImperative(i int) bool {
-	for _, f := range t.lex.Verbs[t.norm(i)] {
+	for _, f := range t.verbs(i) {
 		if f.Form == lexicon.Base && !f.Action.Noun && !f.Action.Weak {
 			return true
 		}

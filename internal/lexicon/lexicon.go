@@ -169,6 +169,7 @@ type Lexicon struct {
 	Phrases   map[string][]VerbForm // verbs of two words ("pressure cook"), joined by a space
 	Modifiers map[string]Class
 	Doneness  map[string]bool // signs, single words and phrases
+	leads     map[string]bool // first words of Phrases
 	words     map[string]int32
 	food      trie
 	tool      trie
@@ -300,18 +301,26 @@ func (t *trie) longest(ids []int32, i int, stop func(k int) bool) (int32, int) {
 func (l *Lexicon) IDs(toks []language.Token) []int32 {
 	ids := make([]int32, len(toks))
 	for i := range toks {
-		w := toks[i].Norm
-		id, ok := l.words[w]
-		if !ok && strings.HasSuffix(w, "'s") {
-			id, ok = l.words[w[:len(w)-2]]
-		}
-		if !ok {
-			id = -1
-		}
-		ids[i] = id
+		ids[i] = l.ID(toks[i].Norm)
 	}
 	return ids
 }
+
+// ID gives the lexicon's number of a word in its comparison form, -1 for one it
+// doesn't hold.
+func (l *Lexicon) ID(w string) int32 {
+	id, ok := l.words[w]
+	if !ok && strings.HasSuffix(w, "'s") {
+		id, ok = l.words[w[:len(w)-2]]
+	}
+	if !ok {
+		return -1
+	}
+	return id
+}
+
+// Leads reports whether a verb of two words begins with the word.
+func (l *Lexicon) Leads(w string) bool { return l.leads[w] }
 
 // The matchers return the row and how many tokens it took, 0 for none.
 
@@ -481,7 +490,7 @@ func list(s, sep string) []string {
 func build() (*Lexicon, error) {
 	l := &Lexicon{
 		Foods: make([]Food, 0, lines(foodsTSV)), Actions: make([]Action, 0, lines(actionsTSV)),
-		words: make(map[string]int32, len(foodsTSV)/16), Verbs: make(map[string][]VerbForm, len(actionsTSV)/16), Phrases: make(map[string][]VerbForm),
+		words: make(map[string]int32, len(foodsTSV)/16), Verbs: make(map[string][]VerbForm, len(actionsTSV)/16), Phrases: make(map[string][]VerbForm), leads: make(map[string]bool),
 		Modifiers: make(map[string]Class, lines(modifiersTSV)), Doneness: make(map[string]bool, lines(donenessTSV)),
 		foodByKey: make(map[string]int, len(foodsTSV)/16),
 		food:      newTrie(foodsTSV, 8), tool: newTrie(equipmentTSV, 6), unit: newTrie(unitsTSV, 20), vague: newTrie(vagueTSV, 14), made: newTrie(madeTSV, 7), heard: newTrie(heardTSV, 18), sign: newTrie(donenessTSV, 14),
@@ -614,6 +623,7 @@ func (l *Lexicon) verbForms(forms []string) {
 			k := norms[0] + " " + norms[1]
 			if len(l.Phrases[k]) == 0 {
 				l.Phrases[k] = append(l.Phrases[k], VerbForm{a, f})
+				l.leads[norms[0]] = true
 			}
 		}
 	}

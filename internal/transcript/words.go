@@ -1,8 +1,8 @@
 package transcript
 
 import (
-	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 	"unicode"
@@ -168,7 +168,16 @@ func Stamp(d time.Duration) string {
 		return ""
 	}
 	ms := d.Milliseconds()
-	return fmt.Sprintf("%02d:%02d:%02d.%03d", ms/3_600_000, ms/60_000%60, ms/1000%60, ms%1000)
+	b := make([]byte, 0, 16)
+	if ms < 36_000_000 {
+		b = append(b, '0')
+	}
+	b = strconv.AppendInt(b, ms/3_600_000, 10)
+	for _, part := range [...]int64{ms / 60_000 % 60, ms / 1000 % 60} {
+		b = append(b, ':', '0'+byte(part/10), '0'+byte(part%10))
+	}
+	ms %= 1000
+	return string(append(b, '.', '0'+byte(ms/100), '0'+byte(ms/10%10), '0'+byte(ms%10)))
 }
 
 // tokenise cuts rows into words at blank space and at dashes between words. A
