@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"quern/internal/derive"
-	"quern/internal/language"
 	"quern/internal/lexicon"
 	"quern/internal/transcript"
 )
@@ -112,8 +111,7 @@ func BenchmarkPasses(b *testing.B) {
 	for range b.N {
 		begin := time.Now()
 		t := &talk{n: n, lex: lexicon.Load()}
-		t.toks = language.Tokens(n)
-		t.ids = t.lex.IDs(t.toks)
+		t.readWords()
 		took[len(passes)] += time.Since(begin)
 		for i, p := range passes {
 			begin := time.Now()

@@ -116,13 +116,20 @@ func (t *talk) warned(d int) []schema.Caution {
 			t.because("caution "+kind, from, to, "words of warning")
 		}
 	}
+	var spoken []int // rows of spokenDangers that the talk speaks of at all
+	for k, w := range spokenDangers {
+		if t.has(0, len(t.toks), w.once...) >= 0 || t.has(0, len(t.toks), w.topics...) >= 0 {
+			spoken = append(spoken, k)
+		}
+	}
 	for k := range t.sents {
 		s := &t.sents[k]
 		if s.other || t.dishOf(s.First) != d {
 			continue
 		}
 		end := t.warningEnd(k)
-		for _, w := range spokenDangers {
+		for _, row := range spoken {
+			w := &spokenDangers[row]
 			if i := t.has(s.First, s.Last, w.once...); i >= 0 && !dangerDenies[t.norm(i-1)] && t.has(max(s.First, i-8), min(s.Last, i+8), w.unless...) < 0 {
 				note(w.kind, s.First, s.Last)
 				continue

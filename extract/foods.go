@@ -54,6 +54,7 @@ func (t *talk) markFoods() {
 	t.toolAt = fill(len(t.toks))
 	t.madeAt = make([]int32, len(t.toks))
 	t.thingWord = make([]bool, len(t.toks))
+	t.mentions = make([]mention, 0, len(t.toks)/10+8) // as many as a dense recipe has
 	for i := range t.toks {
 		if len(t.verbs(i)) == 0 {
 			continue

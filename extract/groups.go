@@ -26,6 +26,7 @@ var (
 	aDividing       = groupOf(dividing)
 	aSoft           = groupOf(soft)
 	aFirstHand      = groupOf(firstHand)
+	aLeadIn         = groupOf(leadIn)
 )
 
 // isDishNoun reports whether the word at token i is the noun of a dish, one or
@@ -34,7 +35,7 @@ func (t *talk) isDishNoun(i int) bool {
 	if i < 0 || i >= len(t.toks) {
 		return false
 	}
-	x := t.indexed()
+	x := t.index
 	k := x.word[i]
 	if x.dish[k] == 0 {
 		x.dish[k] = 1

@@ -5,6 +5,7 @@ import (
 	"math/bits"
 	"slices"
 
+	"quern/internal/language"
 	"quern/internal/lexicon"
 )
 
@@ -182,26 +183,12 @@ func (x *phraseIndex) stands(i int, ws []int32) bool {
 	return true
 }
 
-// indexed gives the index of the talk's words.
-func (t *talk) indexed() *phraseIndex {
-	if t.index == nil {
-		x := newPhraseIndex(t.norm, len(t.toks))
-		x.verbs, x.leads = make([][]lexicon.VerbForm, len(x.texts)), make([]bool, len(x.texts))
-		x.dish = make([]uint8, len(x.texts))
-		for k, w := range x.texts {
-			x.verbs[k], x.leads[k] = t.lex.Verbs[w], t.lex.Leads(w)
-		}
-		t.index = x
-	}
-	return t.index
-}
-
 // verbs gives the verbs that the word at token i is a form of.
 func (t *talk) verbs(i int) []lexicon.VerbForm {
 	if i < 0 || i >= len(t.toks) {
 		return nil
 	}
-	x := t.indexed()
+	x := t.index
 	return x.verbs[x.word[i]]
 }
 
@@ -210,15 +197,23 @@ func (t *talk) verbPhrase(i int) []lexicon.VerbForm {
 	if i < 0 || i+1 >= len(t.toks) {
 		return nil
 	}
-	if x := t.indexed(); !x.leads[x.word[i]] {
+	if x := t.index; !x.leads[x.word[i]] {
 		return nil
 	}
 	return t.lex.Phrases[t.toks[i].Norm+" "+t.toks[i+1].Norm]
 }
 
-// readWords numbers the talk's words, its own and the lexicon's.
+// readWords cuts the talk into tokens and numbers its words, its own and the
+// lexicon's.
 func (t *talk) readWords() {
-	x := t.indexed()
+	t.toks = language.Tokens(t.n)
+	x := newPhraseIndex(t.norm, len(t.toks))
+	x.verbs, x.leads = make([][]lexicon.VerbForm, len(x.texts)), make([]bool, len(x.texts))
+	x.dish = make([]uint8, len(x.texts))
+	for k, w := range x.texts {
+		x.verbs[k], x.leads[k] = t.lex.Verbs[w], t.lex.Leads(w)
+	}
+	t.index = x
 	of := make([]int32, len(x.texts))
 	for k, w := range x.texts {
 		of[k] = t.lex.ID(w)
@@ -246,7 +241,7 @@ func groupOf(words map[string]bool) *group {
 
 // in reports whether the word at token i is in the group.
 func (t *talk) in(g *group, i int) bool {
-	return i >= 0 && i < len(t.toks) && g.first.has(t.indexed().begins[i]) && g.words[t.toks[i].Norm]
+	return i >= 0 && i < len(t.toks) && g.first.has(t.index.begins[i]) && g.words[t.toks[i].Norm]
 }
 
 // has reports whether any of the phrases (words separated by a space) stands
@@ -256,7 +251,7 @@ func (t *talk) has(a, b int, phrases ...string) int {
 	if a >= b {
 		return -1
 	}
-	x := t.indexed()
+	x := t.index
 	here := &x.opened
 	if b-a <= nearby+8*len(phrases) {
 		here = new(starts)
@@ -291,7 +286,7 @@ type spot struct {
 // rest of the last sentence: sentence by sentence, in each in the order of the
 // list.
 func (t *talk) spots(a, b int, list []string) []spot {
-	x := t.indexed()
+	x := t.index
 	if b > a {
 		b = t.sentence(min(b, len(t.toks)) - 1).Last
 	}
@@ -330,7 +325,7 @@ func (h *heads[T]) add(word string, v T) {
 
 // at gives what begins with the word at token i, in the order it was added.
 func (h *heads[T]) at(t *talk, i int) []T {
-	if i < 0 || i >= len(t.toks) || !h.first.has(t.indexed().begins[i]) {
+	if i < 0 || i >= len(t.toks) || !h.first.has(t.index.begins[i]) {
 		return nil
 	}
 	return h.by[t.toks[i].Norm]

@@ -98,7 +98,7 @@ func (t *talk) runThrough(s *sentence) int {
 		return -1
 	}
 	for i := s.First; i < s.Last; i++ {
-		if i > s.First && t.toks[i-1].After == 0 && !leadIn[t.norm(i-1)] {
+		if i > s.First && t.toks[i-1].After == 0 && !t.in(aLeadIn, i-1) {
 			// without marks a cue may stand anywhere after a finished clause
 			if t.punctuated || !wholeThrough[t.norm(i)] {
 				continue
@@ -165,8 +165,18 @@ func (t *talk) reminder(s *sentence, i int) bool {
 // takesBack reports whether the sentence mends an earlier one: what it says
 // replaces, and contradicts nothing.
 func (t *talk) takesBack(s *sentence) bool {
-	return t.has(s.First, s.Last, "correction", "i meant", "i mean", "should be", "should have been", "should've been", "got that wrong", "said that wrong", "told you wrong", "my mistake", "scratch that", "ignore what", "forget what", "not what i said", "i was wrong", "misspoke", "did i say", "sorry", "tell a lie") >= 0
+	if t.mends == nil {
+		t.mends = make([]bool, len(t.sents)+1)
+		for _, m := range t.spots(0, len(t.toks), mendings) {
+			if m.tok+m.words <= t.sents[m.sent].Last {
+				t.mends[m.sent] = true
+			}
+		}
+	}
+	return s.Len() > 0 && t.mends[t.sentOf[s.First]]
 }
+
+var mendings = []string{"correction", "i meant", "i mean", "should be", "should have been", "should've been", "got that wrong", "said that wrong", "told you wrong", "my mistake", "scratch that", "ignore what", "forget what", "not what i said", "i was wrong", "misspoke", "did i say", "sorry", "tell a lie"}
 
 // telling reports whether the sentence tells this dish, so that its figures
 // can be repeated later.

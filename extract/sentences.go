@@ -289,7 +289,7 @@ func (t *talk) unlessHeld(i, from int) language.Hint {
 
 // isNoun reports whether w names a food, a tool, a mixture or a unit.
 func (t *talk) isNoun(w string) bool {
-	ids := t.lex.IDs([]language.Token{{Norm: w}})
+	ids := []int32{t.lex.ID(w)}
 	if _, n := t.lex.FoodAt(ids, 0, nil); n > 0 {
 		return true
 	}

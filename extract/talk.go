@@ -84,7 +84,6 @@ func run(n *transcript.Narration, opts []Option) *talk {
 	for _, o := range opts {
 		o(t)
 	}
-	t.toks = language.Tokens(n)
 	t.readWords()
 	for _, p := range passes {
 		t.pass = p.name
@@ -106,6 +105,7 @@ type talk struct {
 	partReach []int          // see partOf
 	again     []bool         // see overAgain
 	kept      []bool         // see keptBefore
+	mends     []bool         // see takesBack
 
 	punctuated bool
 	loose      bool // its marks are a recogniser's: sentences begin in lower case
