@@ -27,6 +27,7 @@ var (
 	aSoft           = groupOf(soft)
 	aFirstHand      = groupOf(firstHand)
 	aLeadIn         = groupOf(leadIn)
+	anAmountHead    = groupOf(amountHeads)
 )
 
 // isDishNoun reports whether the word at token i is the noun of a dish, one or

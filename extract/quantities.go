@@ -74,6 +74,10 @@ func (t *talk) markQuantities() {
 	t.quantityAt = fill(len(t.toks))
 	t.quantities = make([]quantity, 0, len(t.toks)/16+8) // as many as a dense recipe has
 	for i := 0; i < len(t.toks); {
+		if !t.mayMeasure(i) {
+			i++
+			continue
+		}
 		q, n := t.readQuantity(i)
 		if n == 0 {
 			i++
@@ -97,6 +101,16 @@ func (t *talk) markQuantities() {
 		i += n
 	}
 	t.settleScales()
+}
+
+// amountHeads are words that quantities begin with, beside numbers, units and
+// vague amounts.
+var amountHeads = words("overnight gas mark as however how the your a an another few several last rest remainder remaining other reserved second first some most all both part more little bit")
+
+// mayMeasure reports whether a quantity can begin with the word at i, which few
+// words can: readQuantity has to take nothing apart where it is false.
+func (t *talk) mayMeasure(i int) bool {
+	return !t.toks[i].Numberless() || t.lex.Measures(t.ids[i]) || t.in(anAmountHead, i)
 }
 
 // readQuantity reads one quantity at i and how many tokens it takes.

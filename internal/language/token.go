@@ -46,6 +46,9 @@ type Token struct {
 	numberless bool // no number begins with it, see startsNone
 }
 
+// Numberless reports whether no number can begin with the token.
+func (t *Token) Numberless() bool { return t.numberless }
+
 // Tokens cuts the narration's words. Clitics that a recogniser wrote apart
 // ("do n't", "i 'm") are joined to the word before.
 func Tokens(n *transcript.Narration) []Token {

@@ -378,6 +378,10 @@ func (l *Lexicon) HeardAt(ids []int32, i int) (*Heard, int) {
 	return &l.Heard[v], n
 }
 
+// Measures reports whether a unit or a vague amount begins with the word of this
+// number.
+func (l *Lexicon) Measures(id int32) bool { return l.unit.begins(id) || l.vague.begins(id) }
+
 // SignAt finds a sign of doneness at i and tells its length.
 func (l *Lexicon) SignAt(ids []int32, i int) int {
 	_, n := l.sign.longest(ids, i, nil)
