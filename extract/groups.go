@@ -27,6 +27,7 @@ var (
 	aSoft           = groupOf(soft)
 	aFirstHand      = groupOf(firstHand)
 	aLeadIn         = groupOf(leadIn)
+	youOrWe         = groupOf(youWe)
 	anAmountHead    = groupOf(amountHeads)
 )
 

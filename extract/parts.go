@@ -702,7 +702,7 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 		}
 		lead := t.phrase(max(s.First, j-4), j)
 		for _, l := range turnLeads {
-			if lead == l || strings.HasSuffix(lead, " "+l) {
+			if strings.HasSuffix(lead, l) && (len(lead) == len(l) || lead[len(lead)-len(l)-1] == ' ') {
 				if e := t.component(j + 1); e > 0 && e <= s.Last && (e >= s.Last || t.toks[e-1].After != 0 || t.norm(e) == "made" || t.norm(e) == "going" || t.norm(e) == "now" || t.norm(e) == "and" || t.norm(e) == "which" || t.norm(e) == "so" || t.norm(e) == "for") {
 					return j + 1, e, true
 				}

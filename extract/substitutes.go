@@ -225,9 +225,9 @@ func (x *standIns) told(i int) bool {
 		switch {
 		case w == "makes" || w == "uses" || w == "puts" || w == "does" || w == "swaps" || w == "prefers" || w == "likes":
 			present = true
-		case youWe[w]:
+		case t.in(youOrWe, j):
 			return false
-		case others[w] || kin[w]:
+		case t.in(anOther, j) || t.in(ofKin, j):
 			return !present
 		}
 	}
