@@ -18,19 +18,106 @@ import (
 // an error wrapping ErrQuantity for a quantity that could not be read back, and
 // w's errors.
 func WriteYAML(w io.Writer, docs ...*Document) error {
-	nodes := make([]*Node, len(docs))
+	var out bytes.Buffer
 	for i, doc := range docs {
-		var err error
-		if nodes[i], err = documentNode(doc); err != nil {
+		tidied, err := tidy(doc)
+		if err != nil {
 			return fmt.Errorf("write %q as yaml: %w", doc.Title, err)
 		}
+		if i > 0 {
+			out.WriteString("---\n")
+		}
+		y := yamlWriter{out: &out, keys: &Node{Kind: MappingNode, Tag: "!!map"}}
+		if err := y.keysOf(reflect.ValueOf(tidied).Elem()); err != nil {
+			return fmt.Errorf("write %q as yaml: %w", doc.Title, err)
+		}
+		if err := y.flush(); err != nil {
+			return fmt.Errorf("write yaml: %w", err)
+		}
 	}
-	out, err := FormatYAML(nodes...)
-	if err != nil {
+	if _, err := w.Write(out.Bytes()); err != nil {
 		return fmt.Errorf("write yaml: %w", err)
 	}
-	if _, err := w.Write(out); err != nil {
-		return fmt.Errorf("write yaml: %w", err)
+	return nil
+}
+
+// yamlWriter writes a document a few parts at a time: the library keeps all it
+// was given until it is done, many times the size of the text.
+type yamlWriter struct {
+	out  *bytes.Buffer
+	keys *Node // what is still to be written
+	held int   // parts of lists in it, about
+}
+
+// mostHeld is how many parts of lists are given to the library at once.
+const mostHeld = 128
+
+// flush writes the keys that are held.
+func (y *yamlWriter) flush() error {
+	if len(y.keys.Content) == 0 {
+		return nil
+	}
+	text, err := FormatYAML(y.keys)
+	y.out.Write(text)
+	y.keys.Content, y.held = y.keys.Content[:0], 0
+	return err
+}
+
+// keysOf writes the fields of a document, or of a struct embedded in it, as
+// addKeys adds them to a mapping.
+func (y *yamlWriter) keysOf(v reflect.Value) error {
+	for i := 0; i < v.NumField(); i++ {
+		key, value, inline, empty := spelledField(v, i)
+		switch {
+		case inline:
+			if err := y.keysOf(value); err != nil {
+				return err
+			}
+			continue
+		case empty:
+			continue
+		case value.Kind() == reflect.Slice && value.Len() > mostHeld:
+			if err := y.longList(key, value); err != nil {
+				return err
+			}
+			continue
+		case value.Kind() == reflect.Slice:
+			if y.held += value.Len(); y.held > mostHeld {
+				if err := y.flush(); err != nil {
+					return err
+				}
+				y.held = value.Len()
+			}
+		}
+		child, err := valueNode(value)
+		if err != nil {
+			return err
+		}
+		y.keys.Content = append(y.keys.Content, textNode(key), child)
+	}
+	return nil
+}
+
+// longList writes a list piece by piece, each as a list of the key whose line is
+// then left out.
+func (y *yamlWriter) longList(key string, v reflect.Value) error {
+	if err := y.flush(); err != nil {
+		return err
+	}
+	for from := 0; from < v.Len(); from += mostHeld {
+		piece, err := listNode(v.Slice(from, min(from+mostHeld, v.Len())))
+		if err != nil {
+			return err
+		}
+		piece.Style = 0 // a list of so many is never in one line
+		text, err := FormatYAML(&Node{Kind: MappingNode, Tag: "!!map", Content: []*Node{textNode(key), piece}})
+		if err != nil {
+			return err
+		}
+		if from > 0 {
+			_, text, _ = bytes.Cut(text, []byte("\n"))
+		}
+		y.out.Write(text)
 	}
 	return nil
 }
@@ -216,16 +303,14 @@ func listNode(v reflect.Value) (*Node, error) {
 // structs in place, those that can be left out only where they hold something.
 func addKeys(n *Node, v reflect.Value) error {
 	for i := 0; i < v.NumField(); i++ {
-		f := v.Type().Field(i)
-		key, options, _ := strings.Cut(f.Tag.Get("yaml"), ",")
-		value := v.Field(i)
-		if strings.Contains(options, "inline") {
+		key, value, inline, empty := spelledField(v, i)
+		if inline {
 			if err := addKeys(n, value); err != nil {
 				return err
 			}
 			continue
 		}
-		if strings.Contains(options, "omitempty") && (value.IsZero() || value.Kind() == reflect.Slice && value.Len() == 0) {
+		if empty {
 			continue
 		}
 		child, err := valueNode(value)
@@ -235,6 +320,16 @@ func addKeys(n *Node, v reflect.Value) error {
 		n.Content = append(n.Content, textNode(key), child)
 	}
 	return nil
+}
+
+// spelledField gives a field of a struct with its key, whether its own fields stand in
+// its place, and whether it is left out because it holds nothing.
+func spelledField(v reflect.Value, i int) (key string, value reflect.Value, inline, empty bool) {
+	key, options, _ := strings.Cut(v.Type().Field(i).Tag.Get("yaml"), ",")
+	value = v.Field(i)
+	inline = strings.Contains(options, "inline")
+	empty = strings.Contains(options, "omitempty") && (value.IsZero() || value.Kind() == reflect.Slice && value.Len() == 0)
+	return key, value, inline, empty
 }
 
 // tidy copies a document as it is written: text in valid UTF-8, no list null,
