@@ -50,7 +50,14 @@ type yamlWriter struct {
 }
 
 // mostHeld is how many parts of lists are given to the library at once.
-const mostHeld = 128
+const mostHeld = 32
+
+// long reports whether a list is written piece by piece: one of more than
+// mostHeld parts that surely isn't in one line.
+func long(list reflect.Value) bool {
+	of := list.Type().Elem()
+	return list.Len() > mostHeld && of.Kind() == reflect.Struct && of != quantityType || list.Len() > shortList
+}
 
 // flush writes the keys that are held.
 func (y *yamlWriter) flush() error {
@@ -76,7 +83,7 @@ func (y *yamlWriter) keysOf(v reflect.Value) error {
 			continue
 		case empty:
 			continue
-		case value.Kind() == reflect.Slice && value.Len() > mostHeld:
+		case value.Kind() == reflect.Slice && long(value):
 			if err := y.longList(key, value); err != nil {
 				return err
 			}
@@ -109,7 +116,7 @@ func (y *yamlWriter) longList(key string, v reflect.Value) error {
 		if err != nil {
 			return err
 		}
-		piece.Style = 0 // a list of so many is never in one line
+		piece.Style = 0 // though what is left at the end is short
 		text, err := FormatYAML(&Node{Kind: MappingNode, Tag: "!!map", Content: []*Node{textNode(key), piece}})
 		if err != nil {
 			return err

@@ -773,8 +773,14 @@ func keptInOil(d *dish) (finding, bool) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
 	}
+	herbs := map[string]bool{}
+	for _, f := range d.foods {
+		if f.ID != "" && f.is("garlic", "herb") {
+			herbs[f.ID] = true
+		}
+	}
 	for _, s := range d.stages {
-		named := s.names("garlic", "herb") || slices.ContainsFunc(d.of("garlic", "herb"), func(f food) bool { return s.uses(f.ID) })
+		named := s.names("garlic", "herb") || slices.ContainsFunc(s.Uses, func(id string) bool { return herbs[id] })
 		if named && (s.does(inOilVerb) && s.names("oil") || !s.does(fryVerb) && underOil(s.Text)) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
