@@ -105,7 +105,7 @@ func (t *talk) markQuantities() {
 
 // amountHeads are words that quantities begin with, beside numbers, units and
 // vague amounts.
-var amountHeads = words("overnight gas mark as however how the your a an another few several last rest remainder remaining other reserved second first some most all both part more little bit")
+var amountHeads = words("overnight gas mark as however how the your a an another few several last rest remainder remaining other reserved second first some most all both part more little bit wee " + bareAmounts + " " + dipperSizeWords)
 
 // mayMeasure reports whether a quantity can begin with the word at i, which few
 // words can: readQuantity has to take nothing apart where it is false.
@@ -432,7 +432,9 @@ func (t *talk) shareQuantity(i int) (quantity, int) {
 var dippers = words("spoon spoons spoonful spoonfuls spoonsful ladle ladles ladleful ladlefuls scoop scoops mug mugs mugful mugfuls glass glasses glassful jug jugs jugful capful capfuls forkful forkfuls shovelful trowel saucer saucerful eggcup eggcupful")
 
 // dipperSizes are words for the size of one.
-var dipperSizes = words("big small good heaped heaping generous little large decent wooden level full huge tiny whole serving dessert soup coffee nice fat scant rounded proper")
+var dipperSizes = words(dipperSizeWords)
+
+const dipperSizeWords = "big small good heaped heaping generous little large decent wooden level full huge tiny whole serving dessert soup coffee nice fat scant rounded proper"
 
 // vesselFull reads "a spoon of capers", "three ladles of stock": an amount, but of
 // no size that was said.
@@ -458,7 +460,9 @@ func (t *talk) vesselFull(i int) (quantity, int) {
 }
 
 // bareVagues are words for an unmeasured amount that cooks say without "a".
-var bareVagues = words("bit bits splash glug squirt drizzle lump scattering grating squeeze dusting slosh smear swirl trickle sprinkling sprinkle shake grind dollop dab touch hint blob loads lots tons heaps masses plenty")
+var bareVagues = words(bareAmounts)
+
+const bareAmounts = "bit bits splash glug squirt drizzle lump scattering grating squeeze dusting slosh smear swirl trickle sprinkling sprinkle shake grind dollop dab touch hint blob loads lots tons heaps masses plenty"
 
 // bareVague reads a vague amount that opens its clause without an article: "bit of
 // vanilla", "good glug of olive oil".

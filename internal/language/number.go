@@ -110,7 +110,7 @@ func startsNone(w string) bool {
 		return false
 	}
 	switch w {
-	case "a", "an", "between", "from", "couple", "dozen", "half", "quarter":
+	case "a", "an", "between", "from", "couple", "dozen", "half", "quarter", "hundred":
 		return false
 	}
 	_, p := spell(w)
