@@ -169,6 +169,90 @@ func keepsSaying(t interface {
 	}
 }
 
+// spokenGen draws short texts of the characters that have a meaning somewhere in
+// YAML, among those that have none.
+func spokenGen() *rapid.Generator[string] {
+	return rapid.StringMatching(`[a-cA-ZtruefalsnoyNULO0-9 ,.:;#'"?!&*|>%@~{}\[\]\\/_+\-\t½é🧈\x{2028}\x{85}\x{a0}\x{feff}]{0,9}`)
+}
+
+// nodeGen draws trees as this package makes and parses them.
+func nodeGen(depth int) *rapid.Generator[*Node] {
+	return rapid.Custom(func(t *rapid.T) *Node {
+		kind := 0
+		if depth > 0 {
+			kind = rapid.IntRange(0, 2).Draw(t, "kind")
+		}
+		style := rapid.SampledFrom([]yaml.Style{0, 0, FlowStyle}).Draw(t, "style")
+		switch kind {
+		case 1:
+			return &Node{Kind: SequenceNode, Tag: "!!seq", Style: style, Content: rapid.SliceOfN(nodeGen(depth-1), 0, 3).Draw(t, "list")}
+		case 2:
+			n := &Node{Kind: MappingNode, Tag: rapid.SampledFrom([]string{"", "!!map"}).Draw(t, "tag"), Style: style}
+			for range rapid.IntRange(0, 3).Draw(t, "keys") {
+				key := rapid.OneOf(rapid.SampledFrom([]string{"at", "quote", "also_called", "n", "null", "true"}), spokenGen())
+				n.Content = append(n.Content, textNode(key.Draw(t, "key")), nodeGen(depth-1).Draw(t, "value"))
+			}
+			return n
+		}
+		text := rapid.OneOf(rapid.String(), spokenGen(), spokenGen(), rapid.StringMatching(`[0-9a-fxob_]{1,9}`), rapid.SampledFrom([]string{
+			"2024-01-01 10:00:00", "2024-1-1", "1 e3", "1e3", "0x1f", "0b1", "0o7", "+1", "-1", "-.5", ".5", ".inf", "1:04", "2 cups", "2 1/2 cups", "350 F", "TRUE", "No", "a #b", "a# b", "a:b", "a: b", "a -b", "- a",
+		}))
+		switch rapid.IntRange(0, 5).Draw(t, "scalar") {
+		case 0:
+			return numberNode(numberGen().Draw(t, "number"))
+		case 1:
+			return nullNode()
+		case 2:
+			return quotedNode(text.Draw(t, "quoted"))
+		case 3:
+			n := textNode(text.Draw(t, "text"))
+			n.Style = rapid.SampledFrom([]yaml.Style{0, DoubleQuotedStyle, SingleQuotedStyle, LiteralStyle, FoldedStyle}).Draw(t, "style")
+			n.Tag = rapid.SampledFrom([]string{"!!str", "!!int", "!!float", "!!bool", "!!null", ""}).Draw(t, "tag")
+			return n
+		}
+		return textNode(text.Draw(t, "text"))
+	})
+}
+
+// What this package writes itself is what the library writes.
+func TestEmitterWritesAsTheLibraryDoes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		nodes := rapid.SliceOfN(nodeGen(4), 1, 2).Draw(t, "nodes")
+		if rapid.Bool().Draw(t, "a document") {
+			doc := documentGen().Draw(t, "document")
+			n, err := documentNode(doc)
+			if err != nil {
+				t.Fatal(err)
+			}
+			nodes = []*Node{n}
+		}
+		got, ok := emitYAML(nodes)
+		if !ok {
+			return
+		}
+		want, err := libraryYAML(nodes...)
+		if err != nil {
+			t.Fatalf("the library does not write it: %v\n%s", err, got)
+		}
+		if diff := cmp.Diff(string(want), string(got)); diff != "" {
+			t.Fatalf("(-library +ours)\n%s", diff)
+		}
+	})
+}
+
+// Documents as they are made need the library for single texts at most.
+func TestEmitterWritesDocuments(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n, err := documentNode(documentGen().Draw(t, "document"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, ok := emitYAML([]*Node{n}); !ok {
+			t.Fatal("left to the library")
+		}
+	})
+}
+
 // documentGen draws documents whose every text is any text at all.
 func documentGen() *rapid.Generator[*Document] {
 	text := rapid.OneOf(rapid.String(), rapid.SampledFrom([]string{
@@ -192,6 +276,9 @@ func documentGen() *rapid.Generator[*Document] {
 			return &q
 		}
 		d := &Document{Recipe: Version, Title: text.Draw(t, "title")}
+		if rapid.Bool().Draw(t, "source") {
+			d.Source = &Source{File: text.Draw(t, "file"), Format: "srt", Length: "PT10M", SHA256: rapid.StringMatching(`[0-9a-f]{64}`).Draw(t, "sha256")}
+		}
 		d.Yield = some(quantityGen([]string{"", "cookies", "generous slices", "ml"}).Draw(t, "yield"))
 		if d.Yield != nil {
 			d.Yield.By, d.Yield.Size = nil, nil

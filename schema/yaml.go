@@ -72,6 +72,14 @@ func FormatYAML(nodes ...*Node) (text []byte, err error) {
 	if len(nodes) == 0 {
 		return nil, nil
 	}
+	if text, ok := emitYAML(nodes); ok {
+		return text, nil
+	}
+	return libraryYAML(nodes...)
+}
+
+// libraryYAML has the library write nodes.
+func libraryYAML(nodes ...*Node) ([]byte, error) {
 	var out bytes.Buffer
 	enc := yaml.NewEncoder(&out)
 	enc.SetIndent(2)

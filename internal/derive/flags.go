@@ -172,6 +172,7 @@ func clock(at string) string {
 func amountFlags(doc *schema.Document) []schema.Flag {
 	var out []schema.Flag
 	var from []*schema.Ingredient
+	others := namesakes(doc)
 	for i := range doc.Ingredients {
 		ing := &doc.Ingredients[i]
 		vague := ing.Vague
@@ -187,7 +188,7 @@ func amountFlags(doc *schema.Document) []schema.Flag {
 		if vague != "" {
 			kind = schema.AmountVague
 		}
-		out = append(out, schema.Flag{Kind: kind, Subject: ing.Name, Ask: askAmount(doc, ing, vague), Said: ing.Said})
+		out = append(out, schema.Flag{Kind: kind, Subject: ing.Name, Ask: askAmount(others, ing, vague), Said: ing.Said})
 		from = append(from, ing)
 	}
 	// Two questions in the same words are told apart by their moments.
@@ -212,7 +213,7 @@ var counted = map[string]bool{
 	"tomatoes": true, "tortillas": true, "whites": true, "yolks": true, "zucchinis": true, "breasts": true, "drumsticks": true, "bags": true,
 }
 
-func askAmount(doc *schema.Document, ing *schema.Ingredient, vague string) string {
+func askAmount(others map[string]uses, ing *schema.Ingredient, vague string) string {
 	words := strings.Fields(ing.Name)
 	ask := "How much "
 	if len(words) > 0 {
@@ -224,7 +225,7 @@ func askAmount(doc *schema.Document, ing *schema.Ingredient, vague string) strin
 		}
 	}
 	ask += ing.Name
-	if part, way := elsewhere(doc, ing); part {
+	if part, way := elsewhere(others[folded(ing.Name)], ing); part {
 		ask += " for the " + ing.Part
 	} else if way {
 		ask += " for " + strings.Join(ing.Ways, " and ")
@@ -235,18 +236,42 @@ func askAmount(doc *schema.Document, ing *schema.Ingredient, vague string) strin
 	return ask + "?"
 }
 
+// uses tells where the ingredients of one name go: how many parts, and how many
+// lists of ways.
+type uses struct{ parts, ways map[string]bool }
+
+// namesakes gathers the uses of the ingredients of each name, whatever its case.
+func namesakes(doc *schema.Document) map[string]uses {
+	out := make(map[string]uses, len(doc.Ingredients))
+	for i := range doc.Ingredients {
+		ing := &doc.Ingredients[i]
+		name := folded(ing.Name)
+		u, ok := out[name]
+		if !ok {
+			u = uses{map[string]bool{}, map[string]bool{}}
+			out[name] = u
+		}
+		u.parts[ing.Part] = true
+		u.ways[strings.Join(ing.Ways, "\x00")] = true
+	}
+	return out
+}
+
+// folded gives one spelling of what strings.EqualFold takes for equal.
+func folded(name string) string {
+	return strings.Map(func(r rune) rune {
+		least := r
+		for next := unicode.SimpleFold(r); next != r; next = unicode.SimpleFold(next) {
+			least = min(least, next)
+		}
+		return least
+	}, name)
+}
+
 // elsewhere tells whether another part, or another way, uses an ingredient of
 // the same name, so that the question must say which is meant.
-func elsewhere(doc *schema.Document, ing *schema.Ingredient) (part, way bool) {
-	for i := range doc.Ingredients {
-		other := &doc.Ingredients[i]
-		if other == ing || !strings.EqualFold(other.Name, ing.Name) {
-			continue
-		}
-		part = part || ing.Part != "" && other.Part != ing.Part
-		way = way || len(ing.Ways) > 0 && !slices.Equal(other.Ways, ing.Ways)
-	}
-	return part, way
+func elsewhere(u uses, ing *schema.Ingredient) (part, way bool) {
+	return ing.Part != "" && len(u.parts) > 1, len(ing.Ways) > 0 && len(u.ways) > 1
 }
 
 func yieldFlags(doc *schema.Document) []schema.Flag {
@@ -271,19 +296,43 @@ func temperatureFlags(doc *schema.Document) []schema.Flag {
 			ways = append(ways, w.Name)
 		}
 	}
+	// A step without ways belongs to all of them, which "" stands for.
+	type oven struct {
+		first int // step, -1 for none
+		known bool
+	}
+	ovens := map[string]oven{}
+	note := func(way string, i int) {
+		o, ok := ovens[way]
+		if !ok {
+			o.first = -1
+		}
+		if o.first < 0 && inOven(&doc.Steps[i]) {
+			o.first = i
+		}
+		o.known = o.known || ovenSaid(&doc.Steps[i])
+		ovens[way] = o
+	}
+	for i := range doc.Steps {
+		if len(doc.Ways) == 0 || len(doc.Steps[i].Ways) == 0 {
+			note("", i)
+			continue
+		}
+		for _, way := range doc.Steps[i].Ways {
+			note(way, i)
+		}
+	}
 	var out []schema.Flag
 	asked := map[int]bool{}
 	for _, way := range ways {
 		first, known := -1, false
-		for i := range doc.Steps {
-			s := &doc.Steps[i]
-			if way != "" && len(s.Ways) > 0 && !slices.Contains(s.Ways, way) {
-				continue
+		for _, name := range []string{"", way} {
+			if o, ok := ovens[name]; ok {
+				if o.first >= 0 && (first < 0 || o.first < first) {
+					first = o.first
+				}
+				known = known || o.known
 			}
-			if first < 0 && inOven(s) {
-				first = i
-			}
-			known = known || ovenSaid(s)
 		}
 		if first < 0 || known || asked[first] {
 			continue
@@ -334,15 +383,14 @@ func ovenSaid(s *schema.Step) bool {
 // action says it for the same part.
 func timeFlags(doc *schema.Document) []schema.Flag {
 	var out []schema.Flag
+	ended := endings(doc)
 	for i := range doc.Steps {
 		s := &doc.Steps[i]
 		verb := acts(s, heatVerbs)
 		if verb == "" || told(s) || verb == ownSignFor && slices.ContainsFunc(ownSigns, func(w string) bool { return has(plain(s.Text), w) }) {
 			continue
 		}
-		if slices.ContainsFunc(doc.Steps, func(o schema.Step) bool {
-			return acts(&o, []string{verb}) != "" && told(&o) && (o.Part == s.Part || o.Part == "" || s.Part == "") && meets(o.Ways, s.Ways)
-		}) {
+		if ended.of(verb, s) {
 			continue
 		}
 		text := strings.TrimRight(strings.TrimSpace(s.Text), ".")
@@ -359,8 +407,60 @@ func told(s *schema.Step) bool {
 		slices.ContainsFunc(signs, func(w string) bool { return has(words, w) })
 }
 
-func meets(a, b []string) bool {
-	return len(a) == 0 || len(b) == 0 || slices.ContainsFunc(a, func(w string) bool { return slices.Contains(b, w) })
+// ending is that some step of an action says when it is over, in a part and in a
+// way. Those that name no part or no way have the name "", and anyPart and anyWay
+// stand for whatever there is.
+type ending struct{ verb, part, way string }
+
+const (
+	anyPart = "\x00"
+	anyWay  = "\x00"
+)
+
+type endingSet map[ending]bool
+
+// endings gathers the steps on the heat that say when they are over.
+func endings(doc *schema.Document) endingSet {
+	out := endingSet{}
+	for i := range doc.Steps {
+		s := &doc.Steps[i]
+		if acts(s, heatVerbs) == "" || !told(s) {
+			continue
+		}
+		for _, verb := range heatVerbs {
+			if acts(s, []string{verb}) == "" {
+				continue
+			}
+			for _, way := range append(waysOf(s), anyWay) {
+				out[ending{verb, s.Part, way}] = true
+				out[ending{verb, anyPart, way}] = true
+			}
+		}
+	}
+	return out
+}
+
+// of tells whether a step of the same action, for the same part or way as far as
+// they are named, says when it is over.
+func (e endingSet) of(verb string, s *schema.Step) bool {
+	parts, ways := []string{s.Part, ""}, append(waysOf(s), "")
+	if s.Part == "" {
+		parts = []string{anyPart}
+	}
+	if len(s.Ways) == 0 {
+		ways = []string{anyWay}
+	}
+	return slices.ContainsFunc(parts, func(part string) bool {
+		return slices.ContainsFunc(ways, func(way string) bool { return e[ending{verb, part, way}] })
+	})
+}
+
+// waysOf copies a step's ways, "" where it has none.
+func waysOf(s *schema.Step) []string {
+	if len(s.Ways) == 0 {
+		return []string{""}
+	}
+	return slices.Clone(s.Ways)
 }
 
 // acts returns the first of verbs that is among the step's actions, alone or
@@ -404,25 +504,42 @@ func claimQuestion(claim string) string { return "Is it " + claim + " with " }
 // claimFlags asks about each diet claim that a named ingredient breaks for
 // certain, one flag a claim; said holds the claim's moment first.
 func claimFlags(doc *schema.Document) []schema.Flag {
-	breaks := safety.ClaimBreaks(doc)
+	certain := map[string][]safety.Break{}
+	for _, b := range safety.ClaimBreaks(doc) {
+		if b.Sure {
+			certain[b.Claim] = append(certain[b.Claim], b)
+		}
+	}
+	if len(certain) == 0 {
+		return nil
+	}
+	saidOf := map[string][]schema.Said{} // of the first ingredient of each name
+	for i := range doc.Ingredients {
+		ing := &doc.Ingredients[i]
+		if _, ok := saidOf[ing.Name]; !ok {
+			saidOf[ing.Name] = firstOf(ing.Said)
+		}
+	}
 	var out []schema.Flag
+	asked := map[string]bool{}
 	for _, c := range doc.Claims {
+		if len(certain[c.Claim]) == 0 || asked[c.Claim] {
+			continue
+		}
+		asked[c.Claim] = true
 		var names, reasons []string
+		named := map[string]bool{}
 		said := firstOf(c.Said)
-		for _, b := range breaks {
-			if b.Claim != c.Claim || !b.Sure || slices.Contains(names, b.Ingredient) {
+		for _, b := range certain[c.Claim] {
+			if named[b.Ingredient] {
 				continue
 			}
+			named[b.Ingredient] = true
 			names = append(names, b.Ingredient)
 			if !slices.Contains(reasons, b.Reason) {
 				reasons = append(reasons, b.Reason)
 			}
-			if i := slices.IndexFunc(doc.Ingredients, func(ing schema.Ingredient) bool { return ing.Name == b.Ingredient }); i >= 0 {
-				said = append(said, firstOf(doc.Ingredients[i].Said)...)
-			}
-		}
-		if len(names) == 0 || slices.ContainsFunc(out, func(f schema.Flag) bool { return f.Subject == c.Claim }) {
-			continue
+			said = append(said, saidOf[b.Ingredient]...)
 		}
 		out = append(out, schema.Flag{
 			Kind: schema.ConflictClaim, Subject: c.Claim, Said: said,

@@ -366,3 +366,34 @@ func TestApplyTwiceChangesNothing(t *testing.T) {
 		}
 	})
 }
+
+// The question how long is left out exactly where some step of the action, for a
+// part and a way that meet this one's, says when it is over.
+func TestEndingsMeetAsStepsDo(t *testing.T) {
+	names := func(from ...string) *rapid.Generator[[]string] {
+		return rapid.SliceOfNDistinct(rapid.SampledFrom(from), 0, 2, rapid.ID)
+	}
+	step := rapid.Custom(func(t *rapid.T) schema.Step {
+		s := schema.Step{Part: rapid.SampledFrom([]string{"", "dough", "glaze"}).Draw(t, "part"), Ways: names("slab", "pan", "air").Draw(t, "ways"), Actions: names("bake", "fry", "fry off", "stir").Draw(t, "actions")}
+		if rapid.Bool().Draw(t, "told") {
+			s.Until = "golden"
+		}
+		return s
+	})
+	meets := func(a, b []string) bool {
+		return len(a) == 0 || len(b) == 0 || slices.ContainsFunc(a, func(w string) bool { return slices.Contains(b, w) })
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		doc := &schema.Document{Steps: rapid.SliceOfN(step, 0, 6).Draw(t, "steps")}
+		ended := endings(doc)
+		s := step.Draw(t, "step")
+		for _, verb := range []string{"bake", "fry"} {
+			want := slices.ContainsFunc(doc.Steps, func(o schema.Step) bool {
+				return acts(&o, []string{verb}) != "" && told(&o) && (o.Part == s.Part || o.Part == "" || s.Part == "") && meets(o.Ways, s.Ways)
+			})
+			if got := ended.of(verb, &s); got != want {
+				t.Fatalf("%s: %v, want %v", verb, got, want)
+			}
+		}
+	})
+}
