@@ -164,7 +164,11 @@ func (d *dish) Merge() []schema.Caution {
 			continue
 		}
 		if have {
-			out[i].Said = append(slices.Clone(said), slices.DeleteFunc(slices.Clone(out[i].Said), func(s schema.Said) bool { return slices.Contains(said, s) })...)
+			first := make(map[schema.Said]bool, len(said))
+			for _, s := range said {
+				first[s] = true
+			}
+			out[i].Said = append(slices.Clone(said), slices.DeleteFunc(slices.Clone(out[i].Said), func(s schema.Said) bool { return first[s] })...)
 			continue
 		}
 		at[c.Kind] = len(out)
@@ -194,9 +198,14 @@ func seen(foods ...food) (finding, bool) {
 	return f, len(foods) > 0
 }
 
+// of returns the foods of one of the classes, the first of them where there are
+// more than are weighed.
 func (d *dish) of(classes ...string) []food {
 	var out []food
 	for _, f := range d.foods {
+		if len(out) == d.most {
+			break
+		}
 		if f.is(classes...) {
 			out = append(out, f)
 		}
@@ -245,7 +254,7 @@ func groundMeat(d *dish) (finding, bool) { return cooked(d, "ground meat", d.gro
 
 func (d *dish) groundMeats() []food {
 	var foods []food
-	for _, f := range d.foods {
+	for _, f := range d.of("ground meat", "whole meat") {
 		if f.ground() && !f.is("poultry") {
 			foods = append(foods, f)
 		}
@@ -276,8 +285,8 @@ func wholeMeat(d *dish) (finding, bool) {
 
 func (d *dish) wholeMeats() []food {
 	var foods []food
-	for _, f := range d.foods {
-		if f.is("whole meat") && !f.ground() && !d.onlyAnimal(f) && !thinCut.in(f.text) && !d.cutThin(f) && !d.stewed(f) {
+	for _, f := range d.of("whole meat") {
+		if !f.ground() && !d.onlyAnimal(f) && !thinCut.in(f.text) && !d.cutThin(f) && !d.stewed(f) {
 			foods = append(foods, f)
 		}
 	}
@@ -348,8 +357,8 @@ func fishCooked(d *dish) (finding, bool) {
 
 func (d *dish) cookedFish() []food {
 	var foods []food
-	for _, f := range d.foods {
-		if f.is("fish") && !f.is("preserved fish") && !canned(f) && !d.eatenRaw(f) {
+	for _, f := range d.of("fish") {
+		if !f.is("preserved fish") && !canned(f) && !d.eatenRaw(f) {
 			foods = append(foods, f)
 		}
 	}
@@ -530,9 +539,15 @@ func kept(s schema.Storage) string {
 // unclear tells whether a keeping time names nothing while another one for the
 // same place does: it may then be of anything that was made.
 func (d *dish) unclear(s schema.Storage) bool {
-	return strings.TrimSpace(kept(s)) == "" && slices.ContainsFunc(d.doc.Storage, func(o schema.Storage) bool {
-		return o.Place == s.Place && strings.TrimSpace(kept(o)) != ""
-	})
+	if d.clear == nil {
+		d.clear = map[string]bool{}
+		for _, o := range d.kept {
+			if strings.TrimSpace(kept(o)) != "" {
+				d.clear[o.Place] = true
+			}
+		}
+	}
+	return d.clear[s.Place] && strings.TrimSpace(kept(s)) == ""
 }
 
 // keeps tells whether what is stored is, or holds, this food: it is named, or
@@ -551,19 +566,19 @@ func (d *dish) keeps(s schema.Storage, f food, class string) bool {
 			return true
 		}
 	}
-	for _, p := range d.doc.Parts {
+	for _, p := range d.parts {
 		if shares(p.Name, s.What) {
 			return strings.EqualFold(p.Name, f.Part)
 		}
 	}
-	if f.Part != "" && !shares(f.Part, s.What) && slices.ContainsFunc(d.doc.Storage, func(o schema.Storage) bool { return shares(f.Part, o.What) }) {
+	if f.Part != "" && !shares(f.Part, s.What) && slices.ContainsFunc(d.kept, func(o schema.Storage) bool { return shares(f.Part, o.What) }) {
 		return false // the part it belongs to is kept in its own way
 	}
 	if strings.TrimSpace(s.What) == "" || leftovers.in(what) || shares(d.doc.Title, s.What) {
 		return true
 	}
 	// Another part or food of the recipe is named, so it is that which is kept.
-	for _, g := range d.foods {
+	for _, g := range d.foods[:min(len(d.foods), mostKept)] {
 		if g.Ingredient != f.Ingredient && shares(g.Name, s.What) {
 			return false
 		}
@@ -594,7 +609,7 @@ func riceKept(d *dish) (finding, bool) {
 		if riceCooked.in(f.text) {
 			return seen(f)
 		}
-		for _, s := range d.doc.Storage {
+		for _, s := range d.kept {
 			if !d.keeps(s, f, "rice") {
 				continue
 			}
@@ -722,10 +737,11 @@ func canning(d *dish) (finding, bool) {
 		}
 		closed = closed || closesJar.in(s.own) && (filled || jarWords.in(s.text))
 	}
-	for _, s := range d.doc.Storage {
+	jars := len(d.kept) > 0 && wet && jarWords.in(d.jars())
+	for _, s := range d.kept {
 		kept := spaced(s.What, s.How)
 		long, ok := days(s.Keeps)
-		if s.Place == schema.RoomTemperature && wet && jarWords.in(kept+d.jars()) &&
+		if s.Place == schema.RoomTemperature && wet && (jars || jarWords.in(kept)) &&
 			(sealedWords.in(kept) || (jarWords.in(kept) || filled) && ok && long >= shelfDays) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
@@ -768,19 +784,14 @@ func keptInOil(d *dish) (finding, bool) {
 	if !d.tells("garlic", "herb") || !d.tells("oil") {
 		return finding{}, false
 	}
-	for _, s := range d.doc.Storage {
+	for _, s := range d.kept {
 		if oilKept.in(spaced(s.What, s.How)) && !d.onlyOil(s.What) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
 	}
-	herbs := map[string]bool{}
-	for _, f := range d.foods {
-		if f.ID != "" && f.is("garlic", "herb") {
-			herbs[f.ID] = true
-		}
-	}
+	green := used(d.of("garlic", "herb"))
 	for _, s := range d.stages {
-		named := s.names("garlic", "herb") || slices.ContainsFunc(s.Uses, func(id string) bool { return herbs[id] })
+		named := s.names("garlic", "herb") || s.usesAny(green)
 		if named && (s.does(inOilVerb) && s.names("oil") || !s.does(fryVerb) && underOil(s.Text)) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
@@ -842,13 +853,14 @@ const vatVolume = 400
 // more. A film of oil in a pan is not meant.
 func hotOil(d *dish) (finding, bool) {
 	fried := false
+	oils := used(d.of("oil"))
 	for _, s := range d.stages {
 		fries := s.does(fryVerb)
 		fried = fried || fries
 		if deepFry.in(s.text) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
-		oil := s.names("oil") || slices.ContainsFunc(d.of("oil"), func(f food) bool { return s.uses(f.ID) })
+		oil := s.names("oil") || s.usesAny(oils)
 		if s.does(inOven) || ovenOnly.in(s.own) || !fries && !oil {
 			continue
 		}
@@ -861,8 +873,9 @@ func hotOil(d *dish) (finding, bool) {
 	onHob := slices.ContainsFunc(d.stages, func(s stage) bool {
 		return !s.does(inOven) && !ovenOnly.in(s.own) && (s.does(onStove) || s.does(heating)) && !d.onlyOthers(s)
 	})
+	vat := onHob || d.heated() && !d.anyDoes(inOven)
 	for _, f := range d.of("oil") {
-		if (onHob || d.heated() && !d.anyDoes(inOven)) && d.millilitres(f) >= vatVolume {
+		if vat && d.millilitres(f) >= vatVolume {
 			return seen(f)
 		}
 	}
@@ -940,7 +953,8 @@ const syrupParts = 5
 // or said to be boiled to caramel, candy or a jam's set. Compote and syrups that
 // simmer at the boil of water are not meant.
 func hotSugar(d *dish) (finding, bool) {
-	if len(d.of("sugar")) == 0 {
+	sugars := d.of("sugar")
+	if len(sugars) == 0 {
 		return finding{}, false
 	}
 	for _, s := range d.stages {
@@ -954,7 +968,7 @@ func hotSugar(d *dish) (finding, bool) {
 		}
 		// A step that a list of ingredients was read into is about none of them.
 		sweet := len(s.Uses) <= syrupParts && (s.names("sugar") || caramelWords.in(s.own) || jamWords.in(s.own) || sugarWords.in(s.own) ||
-			slices.ContainsFunc(d.of("sugar"), func(f food) bool { return s.uses(f.ID) || f.Part != "" && f.Part == s.Part }))
+			slices.ContainsFunc(sugars, func(f food) bool { return s.uses(f.ID) || f.Part != "" && f.Part == s.Part }))
 		hot := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 215 && v <= 400 })
 		// Water boils at 212 F: what boils hotter is a syrup, whatever it is called.
 		switch {
@@ -991,13 +1005,14 @@ func spiritsNearFlame(d *dish) (finding, bool) {
 	if len(spirits) == 0 {
 		return finding{}, false
 	}
+	ids := used(spirits)
 	for _, way := range d.ways() {
 		var before []stage
 		for _, s := range d.stages {
 			if !inWay(s.Ways, way) {
 				continue
 			}
-			if (s.names("spirit") || slices.ContainsFunc(spirits, func(f food) bool { return s.uses(f.ID) })) && s.does(addsVerb) {
+			if (s.names("spirit") || s.usesAny(ids)) && s.does(addsVerb) {
 				hot := s.does(stoveVerbs) || panWords.in(s.own) && !bakingPan.in(s.own)
 				for _, b := range before[max(0, len(before)-2):] {
 					hot = hot || together(b.Part, s.Part) && b.does(stillHot) && !b.does(inOven) && !ovenOnly.in(b.own)
@@ -1042,8 +1057,8 @@ func (d *dish) raisedKind(kind string) bool {
 
 func rawFish(d *dish) (finding, bool) {
 	var foods []food
-	for _, f := range d.foods {
-		if f.is("fish") && !f.is("preserved fish") && !canned(f) && d.eatenRaw(f) {
+	for _, f := range d.of("fish") {
+		if !f.is("preserved fish") && !canned(f) && d.eatenRaw(f) {
 			foods = append(foods, f)
 		}
 	}
@@ -1084,14 +1099,16 @@ var (
 func keptTooLong(d *dish) (finding, bool) {
 	var f finding
 	found := false
+	told := map[string]bool{}
 	add := func(said []schema.Said, text string) {
 		found = true
 		f.said = append(f.said, firstSaid(said)...)
-		if !slices.Contains(f.adds, text) {
+		if !told[text] {
+			told[text] = true
 			f.adds = append(f.adds, text)
 		}
 	}
-	for _, s := range d.doc.Storage {
+	for _, s := range d.kept {
 		long, ok := days(s.Keeps)
 		if !ok || d.unclear(s) {
 			continue
@@ -1120,24 +1137,43 @@ func keptTooLong(d *dish) (finding, bool) {
 	return f, found
 }
 
+// charts is a row of the chart, if there is one.
+type charts struct {
+	row chartRow
+	ok  bool
+}
+
 // charted returns the row of the chart for what is kept in the refrigerator.
 func (d *dish) charted(s schema.Storage) (chartRow, bool) {
-	what := spaced(s.What)
-	classes := d.table.classesIn(fold(s.What))
+	found, known := d.rows[s.What]
+	if !known {
+		found.row, found.ok = d.findRow(s.What)
+		if d.rows == nil {
+			d.rows = map[string]charts{}
+		}
+		d.rows[s.What] = found
+	}
+	return found.row, found.ok
+}
+
+func (d *dish) findRow(name string) (chartRow, bool) {
+	what := spaced(name)
+	classes := d.table.classesIn(fold(name))
 	raw := rawKept.in(what)
-	if (strings.TrimSpace(s.What) == "" || leftovers.in(what)) && len(d.foods) == 0 {
-		what += d.told
+	whole := strings.TrimSpace(name) == "" || leftovers.in(what)
+	said := func(words wordSet) bool { return words.in(what) }
+	if whole && len(d.foods) == 0 {
+		said = func(words wordSet) bool { return words.in(what) || words.in(d.told) }
 		for c := range d.toldOf {
 			classes[c] = true
 		}
 	}
-	for _, f := range d.foods {
-		if strings.TrimSpace(s.What) != "" && !leftovers.in(spaced(s.What)) {
-			break
-		}
-		for c := range f.classes {
+	if whole {
+		for _, f := range d.foods {
 			if !canned(f) {
-				classes[c] = true
+				for c := range f.classes {
+					classes[c] = true
+				}
 			}
 		}
 	}
@@ -1153,7 +1189,7 @@ func (d *dish) charted(s schema.Storage) (chartRow, bool) {
 				}
 				continue
 			}
-			if words(w).in(what) {
+			if said(words(w)) {
 				return row, true
 			}
 		}
@@ -1172,7 +1208,7 @@ func (d *dish) spoils(s schema.Storage) bool {
 	if slices.ContainsFunc(perishable, func(c string) bool { return classes[c] }) {
 		return true
 	}
-	for _, f := range d.foods {
+	for _, f := range d.of(perishable...) {
 		for _, c := range perishable {
 			if f.is(c) && d.keeps(s, f, c) && (c != "rice" || riceWord.in(d.title+kept)) && (c != "soft dairy" || !bakedDry.in(kept)) {
 				return true
@@ -1190,13 +1226,15 @@ var (
 // thawing applies where frozen meat, poultry, fish or shellfish is thawed. Pastry,
 // bread, peas and fruit are not meant.
 func thawing(d *dish) (finding, bool) {
-	for _, f := range d.of(thawMeat...) {
+	meats := d.of(thawMeat...)
+	for _, f := range meats {
 		if thawVerb.in(f.text) {
 			return seen(f)
 		}
 	}
+	thawed := used(meats)
 	for _, s := range d.stages {
-		if thawVerb.in(s.own) && (s.names(thawMeat...) || slices.ContainsFunc(d.of(thawMeat...), func(f food) bool { return s.uses(f.ID) })) {
+		if thawVerb.in(s.own) && (s.names(thawMeat...) || s.usesAny(thawed)) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
 	}

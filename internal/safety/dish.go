@@ -15,8 +15,22 @@ type Dish = dish
 // Read reads a document for the cautions.
 func Read(doc *schema.Document) *Dish { return read(doc) }
 
+// dish is a document read once for the cautions: each ingredient with its
+// classes, each step with its words.
+//
+// The rules look at each food of a class beside each step, which is little in a
+// recipe and much in a megabyte of one sentence. So they weigh at most mostPairs
+// such pairs (though fewestFoods of a class always), and the first mostKept of
+// the keeping times and of the parts.
 type dish struct {
 	doc    *schema.Document
+	most   int               // foods of a class that are weighed
+	kept   []schema.Storage  // the keeping times that are weighed
+	parts  []schema.Part     // the parts that are weighed
+	clear  map[string]bool   // places for which some keeping time names what is kept
+	hot    *bool             // heated, nil before it was asked for
+	words  map[string]bool   // of told, nil before they were asked for
+	rows   map[string]charts // found in the chart, by what is kept
 	table  *tables
 	foods  []food
 	stages []stage
@@ -25,6 +39,13 @@ type dish struct {
 	toldOf map[string]bool // classes of the foods the steps name
 	titled map[string]bool // classes of the foods the title names
 }
+
+// What is weighed of a document at most, see dish.
+const (
+	mostPairs   = 200_000
+	fewestFoods = 5
+	mostKept    = 500
+)
 
 type food struct {
 	*schema.Ingredient
@@ -69,6 +90,8 @@ func read(doc *schema.Document) *dish {
 	d := &dish{doc: doc, table: t, title: spaced(doc.Title), toldOf: map[string]bool{}, titled: t.classesIn(fold(doc.Title))}
 	d.foods = make([]food, 0, len(doc.Ingredients))
 	d.stages = make([]stage, 0, len(doc.Steps))
+	d.most = max(fewestFoods, mostPairs/(len(doc.Steps)+1))
+	d.kept, d.parts = doc.Storage[:min(len(doc.Storage), mostKept)], doc.Parts[:min(len(doc.Parts), mostKept)]
 	for i := range doc.Ingredients {
 		ing := &doc.Ingredients[i]
 		folded := fold(ing.Name)
@@ -199,8 +222,40 @@ func (s stage) heats() bool {
 
 // heated tells whether anything in the dish is heated, as far as the document tells.
 func (d *dish) heated() bool {
-	return slices.ContainsFunc(d.stages, stage.heats) ||
-		slices.ContainsFunc(d.doc.Equipment, func(e schema.Equipment) bool { return hotWords.in(spaced(e.Name)) })
+	if d.hot == nil {
+		hot := slices.ContainsFunc(d.stages, stage.heats) ||
+			slices.ContainsFunc(d.doc.Equipment, func(e schema.Equipment) bool { return hotWords.in(spaced(e.Name)) })
+		d.hot = &hot
+	}
+	return *d.hot
+}
+
+// saysWord tells whether a folded word stands in the title, a step, the name of a
+// part or of what is kept.
+func (d *dish) saysWord(w string) bool {
+	if d.words == nil {
+		d.words = map[string]bool{}
+		for said := range strings.FieldsSeq(d.told) {
+			d.words[said] = true
+		}
+	}
+	return d.words[w]
+}
+
+// used tells for each id of foods that it is one.
+func used(foods []food) map[string]bool {
+	out := make(map[string]bool, len(foods))
+	for _, f := range foods {
+		if f.ID != "" {
+			out[f.ID] = true
+		}
+	}
+	return out
+}
+
+// usesAny tells whether the step uses one of the ids.
+func (s stage) usesAny(ids map[string]bool) bool {
+	return slices.ContainsFunc(s.Uses, func(id string) bool { return ids[id] })
 }
 
 // chilled tells whether a step chills or freezes, or the title says that the dish

@@ -107,12 +107,16 @@ func About(f schema.Flag, temperature string) bool {
 func (d *dish) meant(foods []food) []food {
 	var out []food
 	for _, f := range foods {
-		told := f.Amount != nil || f.SecondAmount != nil || f.Size != nil || f.Vague != "" || f.Preparation != ""
-		if d.named(f) || told && (f.is("poultry") || f.ground() || d.handled(f)) {
+		if d.means(f) {
 			out = append(out, f)
 		}
 	}
 	return out
+}
+
+func (d *dish) means(f food) bool {
+	told := f.Amount != nil || f.SecondAmount != nil || f.Size != nil || f.Vague != "" || f.Preparation != ""
+	return d.named(f) || told && (f.is("poultry") || f.ground() || d.handled(f))
 }
 
 var handles = words("trim|cut|slice|dice|pat|season|salt|rub|marinate|coat|dredge|flour|dry|brush|tie|score|skin|bone|lay|place|put|take")
@@ -128,7 +132,7 @@ func (d *dish) named(f food) bool {
 	}
 	for _, name := range append([]string{f.Name}, f.AlsoCalled...) {
 		for _, w := range fold(name) {
-			if len(w) > 2 && strings.Contains(d.told, " "+w+" ") {
+			if len(w) > 2 && d.saysWord(w) {
 				return true
 			}
 		}
@@ -179,18 +183,21 @@ func round(f float64) int { return int(f + roundingUp) }
 // only meat or fish.
 func (d *dish) inside(kind string, foods []food, each func(step int, q schema.Quantity, f float64)) {
 	others := false
+	these := map[*schema.Ingredient]bool{}
+	for _, f := range foods {
+		these[f.Ingredient] = true
+	}
 	for k := range minimums {
-		if k != kind && slices.ContainsFunc(d.meant(d.of(k)), func(g food) bool {
-			return !slices.ContainsFunc(foods, func(f food) bool { return f.Ingredient == g.Ingredient })
-		}) {
+		if k != kind && slices.ContainsFunc(d.of(k), func(g food) bool { return !these[g.Ingredient] && d.means(g) }) {
 			others = true
 		}
 	}
+	ids := used(foods)
 	for i, s := range d.stages {
 		if len(s.Temperature) == 0 {
 			continue
 		}
-		about := s.names(kind) || slices.ContainsFunc(foods, func(f food) bool { return s.uses(f.ID) })
+		about := s.names(kind) || s.usesAny(ids)
 		told := insideWords.in(s.own) || insideWords.in(s.quotes())
 		heated := s.does(dryHeat) && !ovenWords.in(s.own)
 		if !about && (others || !told && !heated || s.names("poultry", "ground meat", "whole meat", "fish", "soft dairy", "flour", "sugar")) ||
