@@ -27,7 +27,7 @@ type oddText struct{ block, flow string }
 func emitYAML(docs []*Node) (text []byte, ok bool) {
 	e := &emitter{}
 	for _, doc := range docs {
-		if !e.simple(doc) {
+		if !e.simple(doc, false) {
 			return nil, false
 		}
 	}
@@ -47,20 +47,20 @@ func emitYAML(docs []*Node) (text []byte, ok bool) {
 }
 
 // simple tells whether a tree is of the kinds this file writes, and gathers its
-// odd texts.
-func (e *emitter) simple(n *Node) bool {
-	if n.Anchor != "" || n.HeadComment != "" || n.LineComment != "" || n.FootComment != "" || n.Style&^(FlowStyle|DoubleQuotedStyle|SingleQuotedStyle) != 0 {
+// odd texts. within tells that brackets are open around it.
+func (e *emitter) simple(n *Node, within bool) bool {
+	if hasMore(n) || n.Style&^(FlowStyle|DoubleQuotedStyle|SingleQuotedStyle) != 0 {
 		return false
 	}
 	switch n.Kind {
 	case DocumentNode:
-		return n.Tag == "" && n.Style == 0 && len(n.Content) == 1 && e.simple(n.Content[0])
+		return n.Tag == "" && n.Style == 0 && len(n.Content) == 1 && e.simple(n.Content[0], false)
 	case MappingNode:
 		if n.Tag != "" && n.Tag != "!!map" || len(n.Content)%2 != 0 || n.Style&^FlowStyle != 0 {
 			return false
 		}
 		for i, child := range n.Content {
-			if i%2 == 0 && (child.Kind != ScalarNode || !sureKey(child)) || !e.simple(child) {
+			if i%2 == 0 && !sureKey(child) || i%2 != 0 && !e.simple(child, within || n.Style == FlowStyle) {
 				return false
 			}
 		}
@@ -69,7 +69,7 @@ func (e *emitter) simple(n *Node) bool {
 		if n.Tag != "" && n.Tag != "!!seq" || n.Style&^FlowStyle != 0 {
 			return false
 		}
-		return !slices.ContainsFunc(n.Content, func(child *Node) bool { return !e.simple(child) })
+		return !slices.ContainsFunc(n.Content, func(child *Node) bool { return !e.simple(child, within || n.Style == FlowStyle) })
 	case ScalarNode:
 		if len(n.Content) > 0 || n.Style&FlowStyle != 0 || !utf8.ValidString(n.Value) {
 			return false
@@ -86,7 +86,7 @@ func (e *emitter) simple(n *Node) bool {
 			}
 		case strings.ContainsAny(n.Value, "\n\r\u0085\u2028\u2029"):
 			return false
-		case n.Style != 0 || !surelyPlain(n):
+		case n.Style != 0 || !surelyPlain(n, within):
 			e.odd = append(e.odd, n)
 		}
 		return true
@@ -94,16 +94,21 @@ func (e *emitter) simple(n *Node) bool {
 	return false
 }
 
+// hasMore tells whether a node has an anchor or a comment.
+func hasMore(n *Node) bool {
+	return n.Anchor != "" || n.HeadComment != "" || n.LineComment != "" || n.FootComment != ""
+}
+
 // sureKey tells whether a key is a plain word: the keys of the form are.
 func sureKey(n *Node) bool {
-	return n.Style == 0 && n.Tag == "!!str" && len(n.Value) <= 64 && surelyPlain(n) && !strings.ContainsFunc(n.Value, func(r rune) bool {
+	return n.Kind == ScalarNode && n.Style == 0 && n.Tag == "!!str" && len(n.Value) <= 64 && !hasMore(n) && surelyPlain(n, true) && !strings.ContainsFunc(n.Value, func(r rune) bool {
 		return r != '_' && (r < 'a' || r > 'z') && (r < '0' || r > '9')
 	})
 }
 
-// surelyPlain tells whether a scalar needs no quotes, in a block or in a line, by
-// rules narrower than those of YAML.
-func surelyPlain(n *Node) bool {
+// surelyPlain tells whether a scalar needs no quotes, in a block or within
+// brackets, by rules narrower than those of YAML.
+func surelyPlain(n *Node, within bool) bool {
 	v := n.Value
 	if v == "" {
 		return false
@@ -147,7 +152,10 @@ func surelyPlain(n *Node) bool {
 			}
 			i += size
 			continue
-		case c < ' ' || c == 0x7F, strings.IndexByte(",?[]{}:#", c) >= 0:
+		case c < ' ', c == 0x7F,
+			within && strings.IndexByte(",?[]{}:#", c) >= 0,
+			c == ':' && (i+1 == len(v) || v[i+1] == ' '),
+			c == '#' && v[i-1] == ' ': // no text begins with one
 			return false
 		}
 		i++

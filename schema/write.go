@@ -10,6 +10,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 )
 
@@ -100,14 +101,14 @@ func (y *yamlWriter) keysOf(v reflect.Value) error {
 		if err != nil {
 			return err
 		}
-		y.keys.Content = append(y.keys.Content, textNode(key), child)
+		y.keys.Content = append(y.keys.Content, key, child)
 	}
 	return nil
 }
 
 // longList writes a list piece by piece, each as a list of the key whose line is
 // then left out.
-func (y *yamlWriter) longList(key string, v reflect.Value) error {
+func (y *yamlWriter) longList(key *Node, v reflect.Value) error {
 	if err := y.flush(); err != nil {
 		return err
 	}
@@ -117,7 +118,7 @@ func (y *yamlWriter) longList(key string, v reflect.Value) error {
 			return err
 		}
 		piece.Style = 0 // though what is left at the end is short
-		text, err := FormatYAML(&Node{Kind: MappingNode, Tag: "!!map", Content: []*Node{textNode(key), piece}})
+		text, err := FormatYAML(&Node{Kind: MappingNode, Tag: "!!map", Content: []*Node{key, piece}})
 		if err != nil {
 			return err
 		}
@@ -171,6 +172,9 @@ func (s Said) MarshalJSON() ([]byte, error) {
 	return compactJSON(moment)
 }
 
+// The keys of a moment. Keys are never changed, so one node serves all.
+var atKey, quoteKey = textNode("at"), textNode("quote")
+
 // MarshalYAML writes the moment in one line, with at null where the transcript
 // has no times.
 func (s Said) MarshalYAML() (any, error) {
@@ -178,9 +182,7 @@ func (s Said) MarshalYAML() (any, error) {
 	if s.At != "" {
 		at = quotedNode(s.At)
 	}
-	return &Node{Kind: MappingNode, Style: FlowStyle, Content: []*Node{
-		textNode("at"), at, textNode("quote"), quotedNode(s.Quote),
-	}}, nil
+	return &Node{Kind: MappingNode, Style: FlowStyle, Content: []*Node{atKey, at, quoteKey, quotedNode(s.Quote)}}, nil
 }
 
 // MarshalYAML writes the document as WriteYAML does.
@@ -212,7 +214,7 @@ func compactJSON(v any) ([]byte, error) {
 // or where it looks like a time; plain otherwise, or in the quotes it needs.
 func textNode(s string) *Node {
 	n := &Node{Kind: ScalarNode, Tag: "!!str", Value: strings.ToValidUTF8(s, "\uFFFD")}
-	odd := sexagesimal.MatchString(n.Value)
+	odd := s != "" && strings.IndexByte("+-0123456789", s[0]) >= 0 && sexagesimal.MatchString(n.Value)
 	for _, r := range n.Value {
 		odd = odd || !unicode.IsPrint(r)
 	}
@@ -324,19 +326,40 @@ func addKeys(n *Node, v reflect.Value) error {
 		if err != nil {
 			return err
 		}
-		n.Content = append(n.Content, textNode(key), child)
+		n.Content = append(n.Content, key, child)
 	}
 	return nil
 }
 
 // spelledField gives a field of a struct with its key, whether its own fields stand in
 // its place, and whether it is left out because it holds nothing.
-func spelledField(v reflect.Value, i int) (key string, value reflect.Value, inline, empty bool) {
-	key, options, _ := strings.Cut(v.Type().Field(i).Tag.Get("yaml"), ",")
+func spelledField(v reflect.Value, i int) (key *Node, value reflect.Value, inline, empty bool) {
+	f := yamlKeys(v.Type())[i]
 	value = v.Field(i)
-	inline = strings.Contains(options, "inline")
-	empty = strings.Contains(options, "omitempty") && (value.IsZero() || value.Kind() == reflect.Slice && value.Len() == 0)
-	return key, value, inline, empty
+	return f.node, value, f.inline, f.omitEmpty && (value.IsZero() || value.Kind() == reflect.Slice && value.Len() == 0)
+}
+
+// yamlKey is what the tag of a field says.
+type yamlKey struct {
+	node              *Node // the key
+	inline, omitEmpty bool
+}
+
+// yamlKeysOf keeps what yamlKeys gives, by reflect.Type.
+var yamlKeysOf sync.Map
+
+// yamlKeys reads the tags of a struct's fields.
+func yamlKeys(t reflect.Type) []yamlKey {
+	if known, ok := yamlKeysOf.Load(t); ok {
+		return known.([]yamlKey)
+	}
+	keys := make([]yamlKey, t.NumField())
+	for i := range keys {
+		key, options, _ := strings.Cut(t.Field(i).Tag.Get("yaml"), ",")
+		keys[i] = yamlKey{textNode(key), strings.Contains(options, "inline"), strings.Contains(options, "omitempty")}
+	}
+	yamlKeysOf.Store(t, keys)
+	return keys
 }
 
 // tidy copies a document as it is written: text in valid UTF-8, no list null,

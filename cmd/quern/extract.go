@@ -115,12 +115,16 @@ func (f *extractFlags) check(files []string) error {
 
 // haste is how far the memory in use may grow, in percent, before extract
 // collects what is no longer needed of small files. The tables take about 8 MB,
-// and most calls are over before they and one narration's marks need it.
-const haste = 400
+// and most calls are over before they and one narration's marks need it. Where a
+// small file makes much of little, memory beyond hasteBytes is collected as always.
+const (
+	haste      = 400
+	hasteBytes = 512 << 20
+)
 
-// small tells files of a few hours' talk together at most.
+// small tells files of a day's talk together at most.
 func small(files []string) bool {
-	left := int64(256 << 10)
+	left := int64(1 << 20)
 	for _, file := range files {
 		info, err := os.Stat(file)
 		if err != nil || !info.Mode().IsRegular() {
@@ -137,6 +141,7 @@ func small(files []string) bool {
 func extractFiles(cmd *cobra.Command, f extractFlags, files []string) error {
 	if f.example || small(files) {
 		defer debug.SetGCPercent(debug.SetGCPercent(haste))
+		defer debug.SetMemoryLimit(debug.SetMemoryLimit(hasteBytes))
 	}
 	t := newTerminal(cmd.ErrOrStderr())
 	if f.example {
