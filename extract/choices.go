@@ -65,12 +65,16 @@ var wayKin = map[string][]string{
 	"fri": {"pan", "skillet", "wok"}, "bak": {"oven"}, "roast": {"oven"}, "boil": {"pot"}, "poach": {"pot"}, "grill": {"barbecu"},
 }
 
-// choices reads every announcement in the first half of the talk.
+// mostChoices is how many announcements are read at most: the heads of ways are
+// looked for in the whole talk after each.
+const mostChoices = 30
+
+// choices reads the announcements in the first half of the talk.
 func (t *talk) choices() []choice {
 	var out []choice
 	for k := range t.sents {
 		s := &t.sents[k]
-		if s.First > len(t.toks)*6/10 {
+		if s.First > len(t.toks)*6/10 || len(out) == mostChoices {
 			break
 		}
 		if s.kind == storing || s.kind == figures || s.recap || t.servingChoice(s) {
