@@ -375,6 +375,20 @@ func tortured(t testing.TB, size, cueCount int) (names []string, texts map[strin
 		"this is gluten-free. ", "don't burn it. ", "if you can, ", "\"", "( ", "... ", "-", "'", "a ", "eggs eggs ", "I put in two cups of the butter that I bought last week, and then I "} {
 		add("only "+strconv.Quote(piece), "[0:01] "+fill(piece))
 	}
+	for _, pattern := range hostile {
+		add("again "+strconv.Quote(pattern), "[0:01] "+numbered(pattern, size))
+	}
+	add("a word a line", "[0:01] "+fill("butter\n"))
+	add("a word a paragraph", "[0:01] "+fill("stir\n\n"))
+	add("a cue of one time for each word", fill("[0:02] butter\n\n"))
+	add("words of every pass at random", "[0:01] "+func() string {
+		r := rand.New(rand.NewPCG(1, 1))
+		var b strings.Builder
+		for b.Len() < size {
+			b.WriteString(pick(r, everyPass...) + pick(r, " ", " ", " ", ". ", ", "))
+		}
+		return b.String()
+	}())
 	add("a list of numbers", "[0:01] "+func() string {
 		var b strings.Builder
 		for i := 0; b.Len() < size; i++ {
@@ -402,6 +416,46 @@ func tortured(t testing.TB, size, cueCount int) (names []string, texts map[strin
 	add(fmt.Sprintf("%d cues of a word", cueCount), many("butter"))
 	add(fmt.Sprintf("%d cues without words, and one with", cueCount), many("")+cue(cueCount, "mix"))
 	return names, texts
+}
+
+// hostile are sentences of every kind that a pass, a flag or a caution looks for,
+// said over and over: those with a # about something new each time, those with a
+// % with another number.
+var hostile = []string{
+	"The slow way, stir it ten minutes. The quick way, boil it. ", "The slow# way, stir it ten minutes. The quick# way, boil it. ",
+	"Or you can do it in the oven at 1%0 degrees. If you use the air fryer, cook it for % minutes. ",
+	"Add either butter or oil. You want cream or milk. ", "butter or oil or lard or margarine or ghee or ", "Not butter but oil. I use oil, not butter. ",
+	"For the sauce, butter. For the dough, flour. ", "For the sauce#, two cups of butter. Stir the sauce#. ",
+	"Add two cups of flour, no, three cups. ", "Actually, make that % cups of flour. Sorry, I meant sugar. ",
+	"You can use oil instead of butter. If you don't have oil, use butter. ", "You can use oil# instead of butter. Swap the butter for blorple#. ",
+	"Add nuts if you like. The raisins are optional. Leave out the nuts if you want. ", "You could add cinnamon. You could also add nutmeg. ",
+	"It keeps for % days in the fridge. Freeze it for % months. ", "Add % cups of rice#. The stew# keeps % days at room temperature. ",
+	"For the filling#, add % cups of rice. The filling# keeps % days on the counter. ",
+	"It makes # cookies. That serves %. ", "This is gluten-free. It's vegan and dairy-free, so it's nut-free. ",
+	"Bake it at 3%0 degrees. Bake it for # minutes. Don't add the butter. Add # grams of butter. ",
+	"flour, sugar, butter, eggs, milk, salt, ", "% cups of flour, 1%0 grams of sugar, % eggs, a pinch of salt, ", "two cups of blorple# ", "350 degrees 180 C 375 F gas mark 4 ",
+	"Today we are making butter cake. This is my chocolate cookies recipe. ", "Today we're making blorple# cake. Welcome to my zorp# cookies. ",
+	"Now for the second recipe, banana bread. Next up, tomato soup. ", "Add half the butter. Add the rest of the butter. ",
+	"I forgot the salt. Oh, and before that, add the sugar. ", "So again, that's two cups of flour, three eggs and a pinch of salt. ",
+	"Be careful, don't burn it. Watch out for the hot oil. ", "Add the flower and the bacon powder, and the time leaves. ",
+	"Cook it until golden. Simmer until thick and bubbling and reduced by half. ", "In a large bowl, whisk it with a fork. In the pan#, stir. ",
+	"a splash of milk, a knob of butter, a glug of oil. ", "Cook the chicken. Wash the chicken. Leave the rice out. ",
+	"Add % pounds of chicken. Bake the chicken for # minutes at 1%0 degrees. ", "Add % eggs. Stir it. Fry the eggs for % minutes. Add 1% eggs again. ",
+	"Add % cups of olive oil. Stir it. Fry the olive oil for % minutes. ", "Add % blorp# pounds of salmon. It keeps % days in the fridge. ",
+	"Stir it. Butter. The quick way, boil it. For the sauce, add milk. It keeps three days. No, four. Or use oil instead. ", "bake ", "add ", "it ", "way ", "instead ", "optional ", "keeps ",
+}
+
+// everyPass are words that some pass looks for each.
+var everyPass = strings.Fields("the a of and stir add butter flour sugar egg eggs two three cups minutes oven bake way quick slow sauce for it instead or until golden keeps fridge no actually makes serves gluten-free optional if you like degrees 350 about then rest half")
+
+// numbered repeats a sentence up to a size, with the number of each time where
+// its # stands and a figure where its % does.
+func numbered(pattern string, size int) string {
+	var b strings.Builder
+	for i := 1; b.Len() < size; i++ {
+		b.WriteString(strings.NewReplacer("#", strconv.Itoa(i), "%", strconv.Itoa(i%9+1)).Replace(pattern))
+	}
+	return cutAt(b.String(), size)
 }
 
 // tortureRun is what reading one transcript came to.
