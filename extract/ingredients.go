@@ -1254,9 +1254,10 @@ func (t *talk) settleParts() {
 	owned := make([]int, len(t.partNames))
 	before := 0
 	for _, g := range t.ingredients {
-		if g.part >= 0 {
+		switch {
+		case g.part >= 0:
 			owned[g.part]++
-		} else {
+		case g.part != noPart:
 			before++
 		}
 	}
@@ -1277,7 +1278,14 @@ func (t *talk) settleParts() {
 				end = min(end, p.tok)
 			}
 		}
-		if name := t.mainPart(names, end); name != "" {
+		name := t.mainPart(names, end)
+		if t.restMade != "" && !strings.HasSuffix(name, t.restMade) && !contains(names, t.restMade) {
+			name = t.restMade
+		}
+		if name == "" && !contains(names, t.restName) {
+			name = t.restName
+		}
+		if name != "" {
 			for i, n := range names {
 				if n == name {
 					main = i
@@ -1290,17 +1298,21 @@ func (t *talk) settleParts() {
 		}
 	}
 	for _, g := range t.ingredients {
-		if g.part >= 0 {
+		switch {
+		case g.part >= 0:
 			g.part = keep[g.part]
-		} else {
+		case g.part == noPart:
+			g.part = -1
+		default:
 			g.part = main
 		}
 	}
 	for i := range t.parts {
-		if t.parts[i].name < 0 {
+		switch n := t.parts[i].name; {
+		case n >= 0:
+			t.parts[i].name = keep[n]
+		case n != noPart:
 			t.parts[i].name = main
-		} else {
-			t.parts[i].name = keep[t.parts[i].name]
 		}
 	}
 	if main >= 0 {

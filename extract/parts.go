@@ -170,8 +170,11 @@ func (t *talk) namedHead(k int) (int, int, bool) {
 		}
 		the = the || t.norm(j-1) == "the" && j > i
 	}
-	n := &t.sents[k+1]
-	return i, i + 1, the && other >= 2 && n.para == s.para && len(t.mentionsIn(n.First, n.Last)) > 0
+	foods := false
+	for n := k + 1; n < len(t.sents) && n <= k+3 && t.sents[n].para == s.para; n++ {
+		foods = foods || len(t.mentionsIn(t.sents[n].First, t.sents[n].Last)) > 0
+	}
+	return i, i + 1, the && other >= 2 && foods
 }
 
 // ends are verbs that bring a part to the rest of the dish.

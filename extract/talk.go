@@ -65,6 +65,7 @@ var passes = []pass{
 	{"kinds", (*talk).markKinds},
 	{"corrections", (*talk).markCorrections},
 	{"parts", (*talk).markParts},
+	{"components", (*talk).markComponents},
 	{"ways", (*talk).markWays},
 	{"amounts", (*talk).joinAmounts},
 	{"ingredients", (*talk).gatherIngredients},
@@ -130,6 +131,9 @@ type talk struct {
 
 	parts       []partMark
 	partNames   []string
+	live        []bool     // parts that foods go into, see liveHeads
+	restMade    string     // the made-word it is called by, see nameMade
+	restName    string     // of what no part has, see nameOfRest
 	declared    [][]string // names of parts announced in a list
 	declaredEnd int
 	ways        []wayMark

@@ -39,6 +39,9 @@ var madeTSV string
 //go:embed heard.tsv
 var heardTSV string
 
+//go:embed components.tsv
+var componentsTSV string
+
 // Food is a thing that is eaten.
 type Food struct {
 	Name  string // as a good ingredient list writes it
@@ -138,6 +141,22 @@ type Made struct {
 	Part bool // can be the name of a part
 }
 
+// Component tells what a thing made apart from the rest consists of.
+type Component struct {
+	From   []string // kinds of food or last words of their names, one of them at least; "*" for anything
+	Served bool     // named only where it is put over, on or beside something
+}
+
+// Of reports whether the food can be what the component is made from.
+func (c *Component) Of(f *Food) bool {
+	for _, x := range c.From {
+		if x == "*" || x == f.Kind || f.Name == x || strings.HasSuffix(f.Name, " "+x) {
+			return true
+		}
+	}
+	return false
+}
+
 // Heard is a likely mis-hearing.
 type Heard struct {
 	Meant string
@@ -168,6 +187,7 @@ type Lexicon struct {
 	Verbs     map[string][]VerbForm
 	Phrases   map[string][]VerbForm // verbs of two words ("pressure cook"), joined by a space
 	Modifiers map[string]Class
+	Component map[string]*Component // by the word for it
 	Doneness  map[string]bool // signs, single words and phrases
 	leads     map[string]bool // first words of Phrases
 	words     map[string]int32
@@ -601,6 +621,10 @@ func build() (*Lexicon, error) {
 	try(rows("made.tsv", madeTSV, 2, func(c []string) {
 		l.Made = append(l.Made, Made{Word: c[0], Part: c[1] == "part"})
 		l.both(&l.made, c[0], int32(len(l.Made)-1))
+	}))
+	l.Component = make(map[string]*Component, lines(componentsTSV))
+	try(rows("components.tsv", componentsTSV, 4, func(c []string) {
+		l.Component[c[0]] = &Component{From: list(c[1], "|"), Served: c[2] == "served"}
 	}))
 	try(rows("heard.tsv", heardTSV, 3, func(c []string) {
 		l.Heard = append(l.Heard, Heard{Meant: c[1], Near: list(c[2], "|")})

@@ -23,6 +23,7 @@ var wordTables = []wordTable{
 	{"modifiers.tsv", modifiersTSV, []string{"word", "class"}, 260},
 	{"doneness.tsv", donenessTSV, []string{"cue", "kind"}, 120},
 	{"made.tsv", madeTSV, []string{"word", "kind"}, 100},
+	{"components.tsv", componentsTSV, []string{"word", "from", "names", "why"}, 40},
 }
 
 // wordRow is one row with the line it stands on, from 1.
