@@ -96,6 +96,17 @@ var purposes = []struct {
 	{cues("to dunk", "for dunking", "to dip", "for dipping", "dip them in", "dunk them in", "dip it in"), "dipping sauce"},
 }
 
+// namedFor gives the cluster that is known by its purpose and can be called by
+// the word, -1 for none.
+func namedFor(list []cluster, w string) int {
+	for j := range list {
+		if list[j].name == "dipping sauce" && (w == "dip" || w == "sauce") {
+			return j
+		}
+	}
+	return -1
+}
+
 // nameByPurpose names clusters that begin by telling what they are for: "get a
 // little dish together to dunk them in".
 func (t *talk) nameByPurpose(list []cluster) {
@@ -332,11 +343,17 @@ var ownWords = words("another second separate different small little tiny clean 
 // emptied are words that move what is in hand to a vessel, and open nothing.
 var emptied = words("out off lift drain strain scrape transfer scoop tip remove decant sieve pass turn move return pour it them that those everything this spoon push")
 
+// plainVessel are vessels of the table that stand in a kitchen anyway.
+var plainVessel = words("jar bowl cup mug pan pot dish jug saucepan basin skillet wok")
+
 // ownVessel reports whether the sentence takes a vessel of its own: "in a small
 // bowl", "get a little dish".
 func (t *talk) ownVessel(s *sentence) bool {
 	for i := s.First; i < s.Last && i < s.First+12; i++ {
 		x := t.toolAt[i]
+		if plainVessel[t.norm(i)] && ownWords[t.norm(i-1)] {
+			return true
+		}
 		if x < 0 {
 			if emptied[t.norm(i)] {
 				return false
@@ -401,6 +418,7 @@ const (
 	handled use = iota // something is done to it
 	served             // it is put over, on or beside something
 	stirred            // it goes into something
+	poured             // it is poured into something
 	kept               // it's told how it keeps
 )
 
@@ -455,7 +473,9 @@ func (t *talk) namingAt(s *sentence, k, i int) (naming, bool) {
 	if a >= s.Last || t.spotAt(a) > 0 {
 		return naming{}, false
 	}
-	if m := t.mentionStart(a); m >= 0 && t.homeMade(&t.mentions[m]) {
+	if m := t.mentionStart(a); m >= 0 && t.norm(i) == "of" && !mixtures[t.norm(t.mentions[m].head.Last-1)] {
+		return naming{}, false // "four tablespoons of mayonnaise"
+	} else if m >= 0 && t.homeMade(&t.mentions[m]) {
 		h := t.mentions[m].head
 		return naming{language.Span{First: a, Last: h.Last}, k, t.norm(h.Last - 1), -1, t.useAt(s, i, h.Last)}, true
 	} else if m >= 0 && a > i == t.mentions[m].definite || m >= 0 && s.kind == storing {
@@ -569,13 +589,18 @@ func (t *talk) useAt(s *sentence, i, e int) use {
 		for x := j + 1; x < s.Last && x < e+3; x++ {
 			switch t.norm(x) {
 			case "in", "into", "back", "through":
+				if t.plateAt(x+1, s.Last) {
+					return served
+				}
 				into = true
 			case "over", "on", "onto", "around":
 				return served
 			}
 		}
 		switch {
-		case stirringVerbs[base] || servingVerbs[base] && into && base != "dip" && base != "dunk" && base != "fill":
+		case base == "pour" && into:
+			return poured
+		case stirringVerbs[base]:
 			return stirred
 		case servingVerbs[base]:
 			return served
@@ -583,6 +608,19 @@ func (t *talk) useAt(s *sentence, i, e int) use {
 		return handled
 	}
 	return handled
+}
+
+// plates are what food is eaten from or wrapped in.
+var plates = words("bowl bowls plate plates platter bun buns tortilla tortillas wrap wraps glass glasses roll rolls pitta pittas")
+
+// plateAt reports whether a plate is named at token i, before end.
+func (t *talk) plateAt(i, end int) bool {
+	for j := i; j < end && j < i+4; j++ {
+		if plates[t.norm(j)] {
+			return true
+		}
+	}
+	return false
 }
 
 // keepingPara reports whether the sentence goes on with how the dish keeps:
@@ -618,13 +656,18 @@ func (t *talk) nameMade(list []cluster, names []naming) {
 		if t.partNamed(w) || t.wholeTitle(w) {
 			continue
 		}
+		if j := namedFor(list, w); j >= 0 {
+			n := told[w][0]
+			list[j].name, list[j].said = t.partName(names[n].First, names[n].Last), names[n].Span
+			continue
+		}
 		c := t.lex.Component[w]
 		if c == nil {
 			c = &anything
 		}
 		ok := false
 		for _, n := range told[w] {
-			ok = ok || names[n].use == served || names[n].use == kept || !c.Served && names[n].use == handled || !c.Served && t.measureOf(names[n].First)
+			ok = ok || names[n].use == served || !c.Served && names[n].use == poured || names[n].use == kept || !c.Served && names[n].use == handled || !c.Served && t.measureOf(names[n].First)
 		}
 		if !ok {
 			continue
@@ -661,30 +704,35 @@ func (t *talk) partNamed(w string) bool {
 // wholeTitle reports whether the word is what the title calls the whole dish.
 func (t *talk) wholeTitle(w string) bool {
 	title, _, _ := strings.Cut(strings.ToLower(t.dishes[0].title), " with ")
+	if strings.Contains(title, " and ") {
+		return false // "bangers and mash"
+	}
 	ws := strings.Fields(title)
 	return len(ws) > 0 && lexicon.Singular(ws[len(ws)-1]) == lexicon.Singular(w)
 }
 
-// clusterFor gives the last cluster without a name that was told before the
-// naming and can be such a thing, -1 for none.
+// clusterFor gives the cluster without a name that was told before the naming
+// and holds what such a thing is made of, the last of those that hold what the
+// table names first; -1 for none.
 func (t *talk) clusterFor(list []cluster, n *naming, c *lexicon.Component) int {
+	best, rank := -1, len(c.From)
 	for j := len(list) - 1; j >= 0; j-- {
 		l := &list[j]
 		if l.from >= n.sent || l.name != "" || l.head && j > 0 || l.joins {
 			continue
 		}
-		before, fits := 0, false
+		before, r := 0, len(c.From)
 		for _, m := range l.foods {
 			if t.mentions[m].First < n.First {
 				before++
-				fits = fits || c.Of(t.mentions[m].food)
+				r = min(r, c.Rank(t.mentions[m].food))
 			}
 		}
-		if before >= 2 && fits {
-			return j
+		if before >= 2 && r < rank {
+			best, rank = j, r
 		}
 	}
-	return -1
+	return best
 }
 
 // nameFoods names clusters by the food they cook, where it is spoken of later
@@ -726,7 +774,12 @@ func (t *talk) nameFoods(list []cluster, names []naming) {
 func (t *talk) plateFood(l *cluster) int {
 	for n, m := range l.foods {
 		switch t.mentions[m].food.Kind {
-		case "meat", "poultry", "fish", "shellfish", "grain", "pasta", "legume", "vegetable", "bread", "dairy":
+		case "grain", "pasta":
+			if n < 2 {
+				return m
+			}
+			return -1
+		case "meat", "poultry", "fish", "shellfish", "legume", "vegetable", "fruit", "bread", "dairy":
 			if n < 2 && len(l.foods) > 1 {
 				return m
 			}
@@ -746,7 +799,7 @@ const noPart = -2
 // openClusters marks the clusters that got a name as parts, if there are two
 // things.
 func (t *talk) openClusters(list []cluster, names []naming) {
-	named, rest, tail, heads := 0, 0, 0, 0
+	named, rest, tail, heads, all := 0, 0, 0, 0, 0
 	for j := range list {
 		l := &list[j]
 		if l.head {
@@ -765,6 +818,9 @@ func (t *talk) openClusters(list []cluster, names []naming) {
 			l.name, l.said = list[j-1].name, list[j-1].said
 			continue
 		}
+		if named == 0 && t.plateFood(l) >= 0 {
+			all += len(l.foods)
+		}
 		for _, m := range l.foods {
 			if !seasoningKinds[t.mentions[m].food.Kind] && (named == 0 || t.measuredHere(&t.mentions[m])) {
 				tail++
@@ -773,6 +829,9 @@ func (t *talk) openClusters(list []cluster, names []naming) {
 	}
 	if tail > 3 {
 		rest += tail
+	}
+	if all > 3 && rest > 0 {
+		rest = max(rest, 3) // a thing on the plate with what it is cooked with
 	}
 	if named == 0 || named < 2 && rest < 3 && heads == 0 {
 		return

@@ -143,18 +143,19 @@ type Made struct {
 
 // Component tells what a thing made apart from the rest consists of.
 type Component struct {
-	From   []string // kinds of food or last words of their names, one of them at least; "*" for anything
+	From   []string // kinds of food or last words of their names, the surest first, one of them at least; "*" for anything
 	Served bool     // named only where it is put over, on or beside something
 }
 
-// Of reports whether the food can be what the component is made from.
-func (c *Component) Of(f *Food) bool {
-	for _, x := range c.From {
+// Rank gives the place in From of what the food is, len(From) when the
+// component isn't made from it.
+func (c *Component) Rank(f *Food) int {
+	for i, x := range c.From {
 		if x == "*" || x == f.Kind || f.Name == x || strings.HasSuffix(f.Name, " "+x) {
-			return true
+			return i
 		}
 	}
-	return false
+	return len(c.From)
 }
 
 // Heard is a likely mis-hearing.
@@ -188,8 +189,8 @@ type Lexicon struct {
 	Phrases   map[string][]VerbForm // verbs of two words ("pressure cook"), joined by a space
 	Modifiers map[string]Class
 	Component map[string]*Component // by the word for it
-	Doneness  map[string]bool // signs, single words and phrases
-	leads     map[string]bool // first words of Phrases
+	Doneness  map[string]bool       // signs, single words and phrases
+	leads     map[string]bool       // first words of Phrases
 	words     map[string]int32
 	food      trie
 	tool      trie
