@@ -29,7 +29,7 @@ func (t *talk) markComponents() {
 		return
 	}
 	list := t.cutClusters()
-	if len(list) < 2 {
+	if len(list) < 2 || len(list) > mostClusters {
 		return
 	}
 	names := t.namings()
@@ -123,6 +123,10 @@ func (t *talk) nameByPurpose(list []cluster) {
 		}
 	}
 }
+
+// mostClusters is more things than any dish is made of: a talk cut into more
+// holds no single dish.
+const mostClusters = 60
 
 // worked reports whether the sentence tells of the dish's making.
 func (t *talk) worked(s *sentence) bool {
@@ -291,7 +295,7 @@ func (t *talk) opensCluster(k int, fresh [][]int, left bool) (opens, strong bool
 		return true, true
 	case t.ownVessel(s):
 		return true, true
-	case left && para:
+	case left && (para || t.captions() && t.turnsToFoods(s, len(fresh[k]))):
 		return true, true
 	case t.colourTopic(s, para):
 		return true, true
@@ -301,6 +305,23 @@ func (t *talk) opensCluster(k int, fresh [][]int, left bool) (opens, strong bool
 		return true, false
 	}
 	return false, false
+}
+
+// captions reports whether the transcript's cues are lines rather than
+// paragraphs, so that none tells where a thing ends.
+func (t *talk) captions() bool { return t.lineByLine || len(t.n.Words) <= captionWords*len(t.n.Cues) }
+
+// turnsToFoods reports whether the sentence, after something was left, begins
+// as that of another thing does: with a word of turning and a food that is new,
+// or with two of them that go into nothing.
+func (t *talk) turnsToFoods(s *sentence, fresh int) bool {
+	switch t.norm(s.First) {
+	case "next", "now", "right", "okay", "ok", "so", "then":
+		return fresh > 0
+	case "add", "stir", "fold", "throw", "tip", "put", "pour", "return", "and", "when", "once", "after":
+		return false
+	}
+	return fresh > 1 && t.has(s.First, s.Last, "into it", "in it", "to it", "to that", "into that", "put it", "in there") < 0
 }
 
 // toldLate reports whether the sentence begins with a thing that should have
@@ -467,6 +488,7 @@ func (t *talk) namingAt(s *sentence, k, i int) (naming, bool) {
 	case t.norm(i) == "of" && i > s.First && t.joined(i) && t.quantityAt[i] >= 0:
 		a++
 	case s.kind == storing && i == s.First:
+	case t.laidOut(s, i):
 	default:
 		return naming{}, false
 	}
@@ -488,6 +510,9 @@ func (t *talk) namingAt(s *sentence, k, i int) (naming, bool) {
 			return naming{language.Span{First: mm.head.First, Last: t.mentions[t.mentionStart(e)].head.Last}, k, t.norm(e), strangeWord, kept}, true
 		}
 		return naming{mm.head, k, t.norm(mm.head.Last - 1), m, t.useAt(s, i, mm.head.Last)}, true
+	}
+	if w := strings.TrimSuffix(t.norm(a), "'s"); w != t.norm(a) && t.lex.Component[w] != nil && t.mentionAt[a] < 0 && a > i {
+		return naming{language.Span{First: a, Last: a + 1}, k, w, madeWord, t.useAt(s, i, a+1)}, true // "the slaw's good for two days"
 	}
 	if t.colourAt(s, a) {
 		if u := t.useAt(s, i, a+1); u == served {
@@ -527,6 +552,26 @@ func (t *talk) unknownThing(s *sentence, i int) bool {
 
 // speechWord are everyday words that begin sentences.
 var speechWord = words("this that these those what which there here they then some mine yours ours everything anything nothing somebody leftovers leftover rest whole thing things stuff fridge freezer refrigerator covered airtight with after before once when where while keep keeps store stored storage ever never always don't maybe please people just only will each half mind otherwise again later today tomorrow")
+
+// layings follow what is laid on the plate: "slaw on the side".
+var layings = cues("on the side", "on the plate", "on the plates", "on top", "on each plate", "to the side", "round the side", "around the side", "over the top", "alongside")
+
+// laidOut reports whether the clause that begins at i only tells where the
+// thing named lies: "Ribs on the plate, slaw on the side".
+func (t *talk) laidOut(s *sentence, i int) bool {
+	if i > s.First && t.toks[i-1].After == 0 {
+		return false
+	}
+	for e := i + 1; e < s.Last && e <= i+2; e++ {
+		if t.cueAt(layings, e, s.Last) > 0 {
+			return true
+		}
+		if t.toks[e-1].After != 0 {
+			return false
+		}
+	}
+	return false
+}
 
 // colourTopic reports whether the sentence turns to a thing called by its
 // colour: "And the white, for the top".
@@ -573,6 +618,9 @@ func (t *talk) servesAt(i int) bool {
 func (t *talk) useAt(s *sentence, i, e int) use {
 	if s.kind == storing || t.keepingPara(s) {
 		return kept
+	}
+	if t.laidOut(s, i) {
+		return served
 	}
 	for j := i - 1; j >= s.First && j >= i-2; j-- {
 		if besides[t.norm(j)] {
@@ -667,7 +715,7 @@ func (t *talk) nameMade(list []cluster, names []naming) {
 		}
 		ok := false
 		for _, n := range told[w] {
-			ok = ok || names[n].use == served || !c.Served && names[n].use == poured || names[n].use == kept || !c.Served && names[n].use == handled || !c.Served && t.measureOf(names[n].First)
+			ok = ok || c.Any || names[n].use == served || !c.Served && names[n].use == poured || names[n].use == kept || !c.Served && names[n].use == handled || !c.Served && t.measureOf(names[n].First)
 		}
 		if !ok {
 			continue
@@ -750,7 +798,7 @@ func (t *talk) nameFoods(list []cluster, names []naming) {
 		best, in := -1, false
 		for n := range names {
 			x := &names[n]
-			if x.food < 0 || x.sent < l.done || related(t.mentions[x.food].food, t.mentions[f].food) == 0 {
+			if x.food < 0 || x.sent < l.done || !sameDish(t.mentions[x.food].food, t.mentions[f].food) {
 				continue
 			}
 			switch x.use {
@@ -767,6 +815,12 @@ func (t *talk) nameFoods(list []cluster, names []naming) {
 		}
 		l.name, l.said = t.partName(names[best].First, names[best].Last), names[best].Span
 	}
+}
+
+// sameDish reports whether the later food can be the earlier one, also by the
+// word for its kind: "the fish" for cod.
+func sameDish(later, f *lexicon.Food) bool {
+	return related(later, f) > 0 || later.Name == f.Kind || later.Name == "meat" && (f.Kind == "poultry" || f.Kind == "meat")
 }
 
 // plateFood gives the first food of the cluster that can be a thing on the
@@ -818,8 +872,8 @@ func (t *talk) openClusters(list []cluster, names []naming) {
 			l.name, l.said = list[j-1].name, list[j-1].said
 			continue
 		}
-		if named == 0 && t.plateFood(l) >= 0 {
-			all += len(l.foods)
+		if named == 0 && t.plateFood(l) >= 0 || j+1 < len(list) && list[j+1].name != "" && len(l.foods) > 1 {
+			all += len(l.foods) + 1
 		}
 		for _, m := range l.foods {
 			if !seasoningKinds[t.mentions[m].food.Kind] && (named == 0 || t.measuredHere(&t.mentions[m])) {
@@ -857,8 +911,76 @@ func (t *talk) openClusters(list []cluster, names []naming) {
 			t.parts = append(t.parts, partMark{tok: t.sents[e].First, name: outside})
 		}
 	}
+	t.sortParts()
+	t.goBack(list, names)
+	t.sortParts()
+}
+
+// sortParts brings the marks into the order of the talk.
+func (t *talk) sortParts() {
 	sort.SliceStable(t.parts, func(i, j int) bool { return t.parts[i].tok < t.parts[j].tok })
 	t.partReach = nil
+}
+
+// goBack lets what is done to a thing after it was left belong to its part:
+// "Drain the barley. Stir through a lump of butter".
+func (t *talk) goBack(list []cluster, names []naming) {
+	owner := map[string]int{} // cluster of each food's word
+	for j := len(list) - 1; j >= 0; j-- {
+		for _, m := range list[j].foods {
+			owner[t.norm(t.mentions[m].head.Last-1)] = j
+		}
+	}
+	for j := range list {
+		if list[j].name != "" {
+			owner[lastWord(list[j].name)] = j
+		}
+	}
+	var again []partMark
+	until := 0
+	for n := range names {
+		x := &names[n]
+		j, ok := owner[x.word]
+		if !ok || x.use != handled || list[j].name == "" || list[j].head || lastWord(list[j].name) != x.word || x.sent < list[j].done || !t.objectFirst(x) {
+			continue
+		}
+		s := &t.sents[x.sent]
+		if x.sent < until || t.partOf(s.First) >= 0 {
+			continue
+		}
+		end := x.sent + 1
+		for end < len(t.sents) && end < x.sent+6 && t.sents[end].para == s.para && t.worked(&t.sents[end]) {
+			end++
+		}
+		for m := n + 1; m < len(names) && names[m].sent < end; m++ {
+			if o, ok := owner[names[m].word]; ok && o != j && list[o].to <= x.sent {
+				end = names[m].sent
+			}
+		}
+		if end <= x.sent {
+			continue // two things at once: they come together
+		}
+		back := t.partOf(s.First)
+		again = append(again, partMark{tok: s.First, name: t.partIndex(list[j].name), span: list[j].said})
+		if end < len(t.sents) && t.partOf(t.sents[end].First) == back {
+			again = append(again, partMark{tok: t.sents[end].First, name: back})
+		}
+		until = end
+	}
+	t.parts = append(t.parts, again...)
+}
+
+// objectFirst reports whether the named thing is what the sentence's first verb
+// works on, or what the sentence is about.
+func (t *talk) objectFirst(x *naming) bool {
+	s := &t.sents[x.sent]
+	for i := s.First; i < x.First-1; i++ {
+		if t.mentionAt[i] >= 0 || t.madeAt[i] > 0 {
+			return false
+		}
+	}
+	i := x.First - 1
+	return i > s.First && t.actionAt[i-1] >= 0 && t.actions[t.actionAt[i-1]].tok == i-1
 }
 
 // nameOfRest gives the food by which what has no other name is spoken of: a
@@ -883,6 +1005,13 @@ func (t *talk) nameOfRest(list []cluster, names []naming) string {
 			return t.partName(x.First, x.Last)
 		}
 	}
+	for j := range list {
+		if l := &list[j]; l.name == "" && !l.head {
+			if f := t.plateFood(l); f >= 0 && t.titleWord(t.mentions[f].head.Last-1) {
+				return t.partName(t.mentions[f].head.First, t.mentions[f].head.Last)
+			}
+		}
+	}
 	return ""
 }
 
@@ -894,19 +1023,18 @@ func (t *talk) endOf(list []cluster, j int, names []naming) int {
 	if j+1 < len(list) {
 		end = list[j+1].from
 	}
-	for n := range names {
+	own := lastWord(l.name)
+	first := map[string]int{} // sentence from which a name's thing is there
+	for o := len(list) - 1; o >= 0; o-- {
+		if list[o].name != "" {
+			first[lastWord(list[o].name)] = list[o].from
+		}
+	}
+	n := sort.Search(len(names), func(n int) bool { return names[n].sent >= l.done })
+	for ; n < len(names) && names[n].sent < end; n++ {
 		x := &names[n]
-		if x.sent < l.done || x.sent >= end {
-			continue
-		}
-		own := strings.HasSuffix(l.name, x.word)
-		if own && x.use == served {
+		if from, ok := first[x.word]; x.word == own && x.use == served || x.word != own && ok && from < x.sent {
 			return x.sent
-		}
-		for o := 0; o < len(list) && !own; o++ {
-			if list[o].name != "" && list[o].from < x.sent && strings.HasSuffix(list[o].name, x.word) {
-				return x.sent
-			}
 		}
 	}
 	return end
@@ -914,15 +1042,16 @@ func (t *talk) endOf(list []cluster, j int, names []naming) int {
 
 // namePart opens the part of this name at token tok.
 func (t *talk) namePart(tok int, name string, said language.Span) {
-	idx := -1
+	t.parts = append(t.parts, partMark{tok: tok, name: t.partIndex(name), span: said})
+}
+
+// partIndex gives the place of the part's name, which is added if it's new.
+func (t *talk) partIndex(name string) int {
 	for i, n := range t.partNames {
 		if n == name {
-			idx = i
+			return i
 		}
 	}
-	if idx < 0 {
-		t.partNames = append(t.partNames, name)
-		idx = len(t.partNames) - 1
-	}
-	t.parts = append(t.parts, partMark{tok: tok, name: idx, span: said})
+	t.partNames = append(t.partNames, name)
+	return len(t.partNames) - 1
 }

@@ -1368,6 +1368,10 @@ func (t *talk) mainPart(names []string, end int) string {
 		if contains(names, ws[len(ws)-1]) {
 			return ws[len(ws)-1]
 		}
+		if ws[len(ws)-1] == "and" && len(ws) > 1 {
+			ws = ws[:len(ws)-1] // "chicken and potatoes" without its potatoes
+			whole = len(ws)
+		}
 	}
 	if len(ws) == 0 || contains(names, ws[len(ws)-1]) {
 		return ""

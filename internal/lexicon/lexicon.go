@@ -144,6 +144,7 @@ type Made struct {
 // Component tells what a thing made apart from the rest consists of.
 type Component struct {
 	From   []string // kinds of food or last words of their names, the surest first, one of them at least; "*" for anything
+	Any    bool     // named by whatever is said of it
 	Served bool     // named only where it is put over, on or beside something
 }
 
@@ -625,7 +626,7 @@ func build() (*Lexicon, error) {
 	}))
 	l.Component = make(map[string]*Component, lines(componentsTSV))
 	try(rows("components.tsv", componentsTSV, 4, func(c []string) {
-		l.Component[c[0]] = &Component{From: list(c[1], "|"), Served: c[2] == "served"}
+		l.Component[c[0]] = &Component{From: list(c[1], "|"), Any: c[2] == "any", Served: c[2] == "served"}
 	}))
 	try(rows("heard.tsv", heardTSV, 3, func(c []string) {
 		l.Heard = append(l.Heard, Heard{Meant: c[1], Near: list(c[2], "|")})
