@@ -164,7 +164,7 @@ func (t *talk) freshFoods() [][]int {
 			if s.kind == plain && !measured && !t.topic(s, m) {
 				continue
 			}
-			if seen[key] && !measured || mm.definite && !measured && s.kind != listing && t.servesAt(mm.First) {
+			if seen[key] && !(measured && t.measuredFirmly(mm)) || mm.definite && !measured && s.kind != listing && t.servesAt(mm.First) {
 				continue
 			}
 			seen[key] = true
@@ -190,6 +190,16 @@ func (t *talk) measuredHere(m *mention) bool {
 	}
 	if q := t.mentionQuantity(m); q >= 0 {
 		return t.quantities[q].kind == measure || t.quantities[q].kind == count && !t.quantities[q].article
+	}
+	return false
+}
+
+// measuredFirmly reports whether the amount next to the food is more than "some".
+func (t *talk) measuredFirmly(m *mention) bool {
+	for i := max(0, m.First-2); i <= m.Last && i < len(t.toks); i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.sentOf[i] == t.sentOf[m.First] && (t.quantities[q].kind == measure || t.quantities[q].kind == count) {
+			return true
+		}
 	}
 	return false
 }
@@ -891,6 +901,9 @@ func (t *talk) openClusters(list []cluster, names []naming) {
 		return
 	}
 	t.restName = t.nameOfRest(list, names)
+	if named == 1 && heads == 0 && t.restName == "" && t.mainPart(onlyName(list), t.sents[list[0].from].First) == "" {
+		return
+	}
 	outside := -1
 	if rest < 3 && heads == 0 {
 		outside = noPart
@@ -914,6 +927,16 @@ func (t *talk) openClusters(list []cluster, names []naming) {
 	t.sortParts()
 	t.goBack(list, names)
 	t.sortParts()
+}
+
+// onlyName gives the name of the one cluster that has one.
+func onlyName(list []cluster) []string {
+	for j := range list {
+		if list[j].name != "" {
+			return []string{list[j].name}
+		}
+	}
+	return nil
 }
 
 // sortParts brings the marks into the order of the talk.
