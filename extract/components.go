@@ -136,7 +136,16 @@ func (t *talk) worked(s *sentence) bool {
 	case aside:
 		return s.Len() <= 6
 	}
-	return !s.recap && !s.other && !s.naming
+	return !s.recap && !s.other && (!s.naming || t.measuredFoods(s) > 1)
+}
+
+// measuredFoods counts the foods of the sentence that an amount stands next to.
+func (t *talk) measuredFoods(s *sentence) int {
+	n := 0
+	for _, m := range t.mentionsIn(s.First, s.Last) {
+		n += b2n(t.measuredHere(&t.mentions[m]), 1)
+	}
+	return n
 }
 
 // freshFoods gives for each sentence the foods that go in first there: those
@@ -573,11 +582,14 @@ func (t *talk) laidOut(s *sentence, i int) bool {
 		return false
 	}
 	for e := i + 1; e < s.Last && e <= i+2; e++ {
-		if t.cueAt(layings, e, s.Last) > 0 {
+		if t.cueAt(layings, e, s.Last) > 0 || t.norm(e) == "over" && (e+1 >= s.Last || t.toks[e].After != 0) {
 			return true
 		}
 		if t.toks[e-1].After != 0 {
 			return false
+		}
+		if besides[t.norm(e)] && t.norm(e+1) == "the" && t.mentionStart(e+2) >= 0 && len(t.actionsIn(s)) == 0 {
+			return true // "salmon on the potatoes"
 		}
 	}
 	return false
@@ -711,7 +723,7 @@ func (t *talk) nameMade(list []cluster, names []naming) {
 		told[names[n].word] = append(told[names[n].word], n)
 	}
 	for _, w := range order {
-		if t.partNamed(w) || t.wholeTitle(w) {
+		if c := t.lex.Component[w]; t.partNamed(w) || t.wholeTitle(w) && !(c != nil && c.Served) {
 			continue
 		}
 		if j := namedFor(list, w); j >= 0 {
@@ -798,7 +810,7 @@ func (t *talk) clusterFor(list []cluster, n *naming, c *lexicon.Component) int {
 func (t *talk) nameFoods(list []cluster, names []naming) {
 	for j := range list {
 		l := &list[j]
-		if l.head || l.name != "" || !l.strong || len(l.foods) == 0 {
+		if l.head || l.name != "" || len(l.foods) == 0 {
 			continue
 		}
 		f := t.plateFood(l)
@@ -815,7 +827,7 @@ func (t *talk) nameFoods(list []cluster, names []naming) {
 			case stirred:
 				in = true
 			case served, kept:
-				if best < 0 {
+				if best < 0 && (l.strong || t.laidOut(&t.sents[x.sent], x.First) || t.norm(x.First-2) == "on") {
 					best = n
 				}
 			}
@@ -825,6 +837,37 @@ func (t *talk) nameFoods(list []cluster, names []naming) {
 		}
 		l.name, l.said = t.partName(names[best].First, names[best].Last), names[best].Span
 	}
+}
+
+// mainKind reports whether the cluster begins with meat, fish or grain: that is
+// no more of the thing told before it.
+func (t *talk) mainKind(l *cluster) bool {
+	f := t.plateFood(l)
+	if f < 0 {
+		return false
+	}
+	switch t.mentions[f].food.Kind {
+	case "meat", "poultry", "fish", "grain", "pasta":
+		return true
+	}
+	return false
+}
+
+// cookings are verbs that make a food alone a thing on the plate.
+var cookings = words("fry boil roast bake grill steam poach toast sear braise pan-fry deep-fry")
+
+// cookedBy reports whether a time or a way of cooking is told in the cluster's
+// sentences.
+func (t *talk) cookedBy(l *cluster) bool {
+	for i := t.sents[l.from].First; i < t.sents[l.to-1].Last; i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind == duration {
+			return true
+		}
+		if a := t.actionAt[i]; a >= 0 && t.actions[a].tok == i && cookings[t.actions[a].base] {
+			return true
+		}
+	}
+	return false
 }
 
 // sameDish reports whether the later food can be the earlier one, also by the
@@ -844,7 +887,7 @@ func (t *talk) plateFood(l *cluster) int {
 			}
 			return -1
 		case "meat", "poultry", "fish", "shellfish", "legume", "vegetable", "fruit", "bread", "dairy":
-			if n < 2 && len(l.foods) > 1 {
+			if n < 2 && (len(l.foods) > 1 || t.cookedBy(l)) {
 				return m
 			}
 			return -1
@@ -878,12 +921,15 @@ func (t *talk) openClusters(list []cluster, names []naming) {
 			tail = 0
 			continue
 		}
-		if j > 0 && list[j-1].name != "" && !l.strong {
+		if j > 0 && list[j-1].name != "" && !l.strong && !t.mainKind(l) {
 			l.name, l.said = list[j-1].name, list[j-1].said
 			continue
 		}
 		if named == 0 && t.plateFood(l) >= 0 || j+1 < len(list) && list[j+1].name != "" && len(l.foods) > 1 {
 			all += len(l.foods) + 1
+		}
+		if f := t.plateFood(l); f >= 0 && l.strong && len(l.foods) > 1 && t.titleWord(t.mentions[f].head.Last-1) {
+			rest += 3 // what the title names is a thing of its own
 		}
 		for _, m := range l.foods {
 			if !seasoningKinds[t.mentions[m].food.Kind] && (named == 0 || t.measuredHere(&t.mentions[m])) {
