@@ -617,7 +617,7 @@ func (t *talk) fragmentNames(s *sentence, m *mention) bool {
 		if w == "if" && j > m.head.First {
 			break // "thyme, if it's lying about"
 		}
-		if j > m.Last && t.toks[j-1].After != 0 && remarks[w] {
+		if j >= m.Last && t.toks[j-1].After != 0 && remarks[w] {
 			break // "a roasted red pepper, the jar ones are fine"
 		}
 		if j >= m.Last && j > m.First && t.toks[j-1].After != 0 && (w == "but" || w == "though" || w == "and" && t.norm(j+1) == "don't") {
@@ -645,7 +645,7 @@ func (t *talk) upToMark(s *sentence, m *mention) *sentence {
 }
 
 // remarks are words that begin a remark on a food just named.
-var remarks = words("the this that it's that's i i'm my you don't not he she they these those mine")
+var remarks = words("but the this that it's that's i i'm my you don't not he she they these those mine")
 
 // measures reports whether the quantity at token i is one of the mention's.
 func (t *talk) measures(m *mention, i int) bool {

@@ -138,7 +138,7 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		if t.has(max(n.First, i-leaveOutReach/2), i, "how", "much", "many") >= 0 {
 			return false
 		}
-		return !m.food.Taste && t.backTo(m, i, n)
+		return !m.food.Taste && !t.gerundBefore(i, n) && t.backTo(m, i, n)
 	}
 	// "leave the anchovies out", "skip the nuts", "leave out the chilli"
 	if w := t.norm(i); w == "leave" || w == "skip" || w == "omit" || w == "leaving" || w == "skipping" || w == "leaves" || w == "need" && t.norm(i-1) == "don't" && t.has(i+1, n.Last, "need", "just", "only") < 0 {
@@ -158,6 +158,14 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		return t.backTo(m, i, n)
 	}
 	c := t.cueAt(leaving, i, n.Last)
+	if c == 0 {
+		if c = t.dispensable(i, n); c > 0 {
+			if k := t.nextFood(i+c, min(n.Last, i+c+4)); k >= 0 && (t.norm(i+c) == "with" || t.norm(i+c) == "about") {
+				return t.speaksOf(k, m) // "do as you like with the cinnamon"
+			}
+			return t.backTo(m, i, n)
+		}
+	}
 	if c == 0 || t.forbids(i, n) {
 		return false
 	}
@@ -246,6 +254,13 @@ func (t *talk) forbids(i int, n *sentence) bool {
 // warns reports whether leaving it out is only named to warn of what follows:
 // "leave the lemon out and it goes brown".
 func (t *talk) warns(i, end int, n *sentence) bool {
+	if f := t.has(max(n.First, i-3), i, "if you", "if i"); f >= 0 && !t.marked(f, i) && t.toks[end-1].After != 0 {
+		// "if you skip it, it's dishwater", but "if you skip it, nobody will know"
+		switch t.norm(end) {
+		case "it", "it's", "it'll", "you'll", "you've", "you're", "they", "they'll", "the", "they're":
+			return t.has(end, n.Last, "fine", "grand", "okay", "still", "all right", "alright", "just as", "good", "not the end", "won't matter", "doesn't matter", "live", "survive") < 0
+		}
+	}
 	if t.has(max(n.First, i-8), i, "can", "could", "if", "may", "might", "i'd", "i") >= 0 {
 		return false
 	}
@@ -303,7 +318,7 @@ func (t *talk) speaksOf(k int, m *mention) bool {
 // speaks of m: m is the last food put in before it, or of the last ones where
 // they were only listed together.
 func (t *talk) backTo(m *mention, i int, n *sentence) bool {
-	if m.Last > i {
+	if w := t.norm(m.First - 2); m.Last > i || m.definite && (w == "if" || w == "unless") {
 		return false
 	}
 	plural := false
@@ -354,7 +369,7 @@ func (t *talk) placed(o *mention) bool {
 		return true
 	}
 	switch t.norm(o.First - 2) {
-	case "with", "to", "into", "in", "over", "on", "onto", "before", "after", "while", "when", "for", "around", "round", "under":
+	case "with", "to", "into", "in", "over", "on", "onto", "before", "after", "while", "when", "for", "around", "round", "under", "if", "unless", "once", "until":
 		return true
 	}
 	return false
@@ -443,9 +458,14 @@ func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 			return t.chosen(m, s, i, e, false)
 		}
 	}
-	if w != "if" && w != "unless" {
+	opener := t.conditionOpens(i, s)
+	if opener == 0 {
 		return false
 	}
+	if m.head.Last <= i && t.ofItsSort(m, i) {
+		return false
+	}
+	b := i + opener // where its own words begin
 	switch t.norm(i - 1) {
 	case "see", "check", "ask", "wonder", "as", "even", "what", "know", "tell", "say", "like", "sure":
 		if i > s.First && t.toks[i-1].After == 0 {
@@ -459,29 +479,37 @@ func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 		k := t.nextFood(e, min(s.Last, e+3))
 		return c > 0 && m.head.Last <= i && (k < 0 || t.speaksOf(k, m)) && t.chosen(m, s, i, e, false)
 	}
-	if c := t.cueAt(usingIt, i+1, s.Last); c > 0 {
-		e := i + 1 + c
+	if c := t.cueAt(usingIt, b, s.Last); c > 0 {
+		e := b + c
 		if pronouns[t.norm(e)] {
 			e++
 		}
 		return (e >= s.Last || t.toks[e-1].After != 0) && t.chosen(m, s, i, e, false)
 	}
-	if c := t.cueAt(having, i+1, s.Last); c > 0 {
-		e := i + 1 + c
+	if c := t.cueAt(having, b, s.Last); c > 0 {
+		e := b + c
+		if t.participle(e) || t.choosesBetween(m, i) {
+			return false // "when you've grated it"; "or brown sugar if you have it"
+		}
 		if k := t.nextFood(e, min(s.Last, e+5)); k >= 0 && !pronouns[t.norm(e)] && !t.marked(e, t.mentions[k].First) && !t.owned(&t.mentions[k], i, e) {
 			return t.speaksOf(k, m) && t.chosen(m, s, i, e, true)
 		}
-		for e < s.Last && e < i+8 && t.toks[e-1].After == 0 && haveTail[t.norm(e)] {
+		for e < s.Last && e < b+7 && t.toks[e-1].After == 0 && haveTail[t.norm(e)] {
 			e++
 		}
-		if t.toks[e-1].After == 0 && e < s.Last && !t.opensMain(e) && e == i+1+c {
-			return false // "if you've a coeliac in the house"
+		if t.toks[e-1].After == 0 && e < s.Last && !t.opensMain(e) {
+			if f := t.circumstance(s, b); f > 0 && t.punctuated {
+				return t.chosen(m, s, i, f, false)
+			}
+			if e == b+c {
+				return false // "if you've a coeliac in the house"
+			}
 		}
 		return t.chosen(m, s, i, e, false)
 	}
-	if c := t.cueAt(liking, i+1, s.Last); c > 0 {
-		e := i + 1 + c
-		for e < s.Last && e < i+8 && t.toks[e-1].After == 0 && (tastes[t.norm(e)] || t.comparative(e)) && t.norm(e) != "and" {
+	if c := t.cueAt(liking, b, s.Last); c > 0 {
+		e := b + c
+		for e < s.Last && e < b+7 && t.toks[e-1].After == 0 && (tastes[t.norm(e)] || t.comparative(e)) && t.norm(e) != "and" {
 			e++
 		}
 		if t.toks[e-1].After == 0 && e < s.Last {
@@ -498,6 +526,9 @@ func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 				if !t.opensMain(e) {
 					// "if you want to freeze them", but "if you're feeling rich"
 					f := t.personal(s, i)
+					if f == 0 && t.punctuated {
+						f = t.circumstance(s, b)
+					}
 					return f > 0 && t.chosen(m, s, i, f, false)
 				}
 			}
@@ -513,6 +544,11 @@ func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 			}
 		}
 		return t.chosen(m, s, i, e, false)
+	}
+	if t.punctuated {
+		if e := t.circumstance(s, b); e > 0 && (m.head.Last <= i || t.aboutSomebody(b, e)) && !t.choosesBetween(m, i) {
+			return t.chosen(m, s, i, e, t.nextFood(b, e) >= 0)
+		}
 	}
 	return t.depends(m, s, i)
 }
@@ -645,14 +681,22 @@ func (t *talk) leadIn(s *sentence, i int) bool {
 // owned reports whether the condition is about having a tool or a helper, not
 // a food: "if you've got a mixer".
 func (t *talk) owned(m *mention, i, e int) bool {
-	return t.toolBeside(i, min(len(t.toks), e+5)) && (m.First < i || !t.foodNear(e, 4))
+	end := e
+	for end < len(t.toks) && end < e+5 && !t.toks[end-1].After.Ends() {
+		end++
+	}
+	return t.toolBeside(i, end) && (m.First < i || !t.foodNear(e, 4))
 }
+
+// holdsThem reports whether the tool at token i is only what holds the food: "if
+// there's a pot of them".
+func (t *talk) holdsThem(i int) bool { return t.norm(i+1) == "of" && pronouns[t.norm(i+2)] }
 
 // toolBeside reports whether tokens [a, b) name a tool that is no measure: "a spoon
 // of capers" is one.
 func (t *talk) toolBeside(a, b int) bool {
 	for i := a; i < b; i++ {
-		if t.toolAt[i] >= 0 && t.quantityAt[i] < 0 {
+		if t.toolAt[i] >= 0 && t.quantityAt[i] < 0 && !t.holdsThem(i) {
 			return true
 		}
 	}

@@ -1,0 +1,322 @@
+package extract
+
+// Cooks say in many words that a dish goes without a food, and no list holds them
+// all. What they have in common is their build:
+//
+//	licence      "you may ignore it", "feel free to forget it", "I often skip it"
+//	habit        "I usually don't", "there isn't always"
+//	consolation  "no harm done if you haven't any", "nobody will notice if it's not there"
+//	             "it's still a salad without them"; or the lack first: "if not, so be it"
+//	denial       "none of these is compulsory", "it isn't strictly needed"
+//	discretion   "do as you like about that", "between you and your guests"
+//	or nothing   "a handful, or none", "or skip"
+//	no errand    "don't go buying it specially"
+//	show         "purely for colour"
+//	no harm      "a drop of brandy does no harm"
+//
+// The words stand for the food last put in, or for the one they name.
+
+// Distances in tokens inside of one clause.
+const (
+	licenceReach = 4  // between a licence and its verb
+	denialReach  = 6  // between a "not" and what isn't needed
+	consoleReach = 10 // between a consolation and the lack it is for
+)
+
+var (
+	// omitting are verbs of going without a thing; they need a licence.
+	omitting = cues("leave out", "skip", "omit", "ignore", "forget", "forget about", "forgo", "drop", "ditch", "lose", "scrap", "do without", "go without", "live without", "manage without", "cope without", "get by without", "dispense with", "pass on", "miss out", "hold back", "not put", "not add", "not use", "not bother", "give a miss", "give it a miss", "give them a miss", "give that a miss")
+	// licences allow what follows them.
+	licences = words("can could may might free welcome allowed often sometimes usually mostly occasionally generally tend always which time")
+	// habitual are adverbs of what the cook does mostly.
+	habitual = words("usually often mostly generally normally sometimes personally rarely seldom hardly")
+	// consoling say that a lack does no harm.
+	consoling = cues("no harm", "no harm done", "not the end of the world", "no great loss", "no loss", "no matter", "doesn't matter", "won't matter", "never mind", "don't worry", "no worries", "don't fret", "no bother", "no problem", "no trouble", "no tears", "no crime", "no shame", "no tragedy", "no disaster", "no drama", "so be it", "nobody", "no one", "nobody's", "nobody'll", "nobody'd", "who'll", "who'd", "it's fine", "that's fine", "it's grand", "that's grand", "it's okay", "that's okay", "it's all right", "that's all right", "it's alright", "that's alright", "you'll live", "you'll survive", "you won't", "i won't", "she won't", "it won't", "still", "just as", "not worth", "no point", "it's no", "that's no", "carry on", "don't go", "don't be")
+	// lacks tell that the food is not there or was left out; a pronoun or nothing
+	// may follow.
+	lacks = cues("if you don't", "if you haven't", "if you've none", "if you've no", "if you have none", "if it isn't", "if it's not", "if it's missing", "if they're missing", "if it ain't", "if there isn't", "if there aren't", "if there's none", "if they aren't", "if they're not", "if it's left out", "if they're left out", "if you do not", "if you can't", "if you leave", "if you skip", "if you forget", "without it", "without them", "without any", "if you hate", "if you've run out", "if you're out", "if not")
+	// lackTail may follow a lack that tells of the food before.
+	lackTail = words("it them any that those one some have got like fancy want there in around handy here bother put add use out")
+	// needs are what a food is not; "to" and another verb may not follow.
+	needs = cues("essential", "necessary", "compulsory", "obligatory", "mandatory", "required", "vital", "crucial", "a must", "by force", "a requirement", "needed", "a rule", "the law", "critical", "non negotiable", "sacred", "indispensable")
+	// discretions leave the food to the eater.
+	discretions = cues("do as you like", "do as you please", "do what you like", "do what you want", "do whatever you like", "do whatever you want", "do as you want", "do as you wish", "doing as you like", "as you please there", "your own affair", "your own business", "your own call", "your own choice", "your own decision", "your own lookout", "your affair", "between you and", "free to ignore", "on your own head", "your conscience", "your prerogative", "i leave it to you", "i'll leave it to you", "i leave that to you", "i'll leave that to you", "i leave that with you", "leave that up to you", "i won't insist", "i don't insist", "i'm not insisting", "whoever wants")
+	// nothings follow "or" at the end of a clause.
+	nothings = words("not none nothing zero skip omit")
+	// errands are trips for a food that aren't asked for.
+	errands = cues("don't go", "don't be going", "no need to go", "not worth going", "don't run", "don't make", "not worth a trip", "not worth the trip", "don't buy", "don't be buying", "wouldn't buy", "wouldn't go", "don't rush", "not worth buying")
+	// errandEnds tell that the errand is for this food.
+	errandEnds = cues("for it", "for them", "for that", "specially", "especially", "just for", "on purpose", "to the shop", "to the shops", "to the market", "to the store", "a trip", "hunting", "looking")
+)
+
+// dispensable gives the length of words at token i of sentence n that say that
+// a food can be left out, 0 for none. They name no food themselves.
+func (t *talk) dispensable(i int, n *sentence) int {
+	for _, read := range []func(i int, n *sentence) int{t.licensed, t.seldom, t.consoled, t.unneeded, t.discretion, t.orNothing, t.noErrand, t.forShow, t.harmless} {
+		if c := read(i, n); c > 0 {
+			return c
+		}
+	}
+	return 0
+}
+
+// clauseEnd reports whether token i stands behind a mark or at the end of n.
+func (t *talk) clauseEnd(i int, n *sentence) bool {
+	return i >= n.Last || t.toks[i-1].After != 0
+}
+
+// takesBackTo gives where the object of a verb that ends at token i ends, when it
+// is a pronoun or nothing; 0 where it is anything else.
+func (t *talk) takesBackTo(i int, n *sentence) int {
+	if !t.clauseEnd(i, n) && pronouns[t.norm(i)] {
+		i++
+		if w := t.norm(i); !t.clauseEnd(i, n) && (w == "out" || w == "off" || w == "entirely" || w == "altogether" || w == "in" || w == "completely") {
+			i++
+		}
+		switch t.norm(i) {
+		case "if", "and", "but", "so", "when", "because", "or", "half", "most", "without", "on":
+			return i
+		}
+	}
+	if t.clauseEnd(i, n) {
+		return i
+	}
+	switch t.norm(i) {
+	case "if", "and", "but", "entirely", "altogether":
+		return i
+	}
+	return 0
+}
+
+// licensed reads "you may ignore it", "I often forget it", "you can not put it".
+func (t *talk) licensed(i int, n *sentence) int {
+	c := t.cueAt(omitting, i, n.Last)
+	if c == 0 || t.mentionAt[i] >= 0 {
+		return 0
+	}
+	e := t.takesBackTo(i+c, n)
+	if e == 0 {
+		return 0
+	}
+	for j := i - 1; j >= n.First && j >= i-licenceReach && t.toks[j].After == 0; j-- {
+		switch w := t.norm(j); {
+		case denying[w]:
+			return 0
+		case licences[w]:
+			return e - i
+		}
+	}
+	return 0
+}
+
+// seldom reads "I usually don't", "there isn't always".
+func (t *talk) seldom(i int, n *sentence) int {
+	switch w := t.norm(i); {
+	case habitual[w] && t.norm(i-1) == "i" && t.is(i+1, "don't") && t.clauseEnd(i+2, n):
+		return 2
+	case w == "there" && (t.is(i+1, "isn't", "always") || t.is(i+1, "aren't", "always")):
+		return 3
+	case w == "not" && (t.is(i+1, "every", "time") || t.is(i+1, "always")) && t.opensPhrase(i, n) && t.clauseEnd(i+2, n):
+		return 2
+	}
+	return 0
+}
+
+// consoled reads a consolation with the lack it is for, in either order.
+func (t *talk) consoled(i int, n *sentence) int {
+	if c := t.cueAt(consoling, i, n.Last); c > 0 {
+		for j := i + c; j < n.Last && j < i+c+consoleReach; j++ {
+			if e := t.lackAt(j, n); e > 0 && !t.deniesSelf(i, j) {
+				return e - i
+			}
+			if k := t.mentionAt[j]; k >= 0 && !t.mentions[k].food.Dish || t.toks[j-1].After.Ends() {
+				break
+			}
+		}
+	}
+	e := t.lackAt(i, n)
+	if e == 0 || e >= n.Last || t.norm(i) != "if" {
+		return 0
+	}
+	if w := t.norm(e); nothings[w] || w == "no" && t.clauseEnd(e+1, n) || w == "then" && nothings[t.norm(e+1)] || w == "zero" {
+		return e + 1 - i
+	}
+	if c := t.cueAt(consoling, e, n.Last); c > 0 {
+		return e + c - i
+	}
+	if t.is(i+1, "there", "isn't") && t.is(e, "there", "isn't") || t.is(i+1, "you", "don't") && t.is(e, "you", "don't") || t.is(i+1, "you", "haven't") && t.is(e, "you", "haven't") {
+		return e + 2 - i // "if there isn't, there isn't"
+	}
+	return 0
+}
+
+// lackAt gives where a lack of the food before ends that begins at token i, 0 for
+// none: "if you haven't any", but not "if you don't stir".
+func (t *talk) lackAt(i int, n *sentence) int {
+	c := t.cueAt(lacks, i, n.Last)
+	if c == 0 {
+		return 0
+	}
+	e := i + c
+	for e < n.Last && e < i+c+4 && t.toks[e-1].After == 0 && lackTail[t.norm(e)] {
+		e++
+	}
+	if t.clauseEnd(e, n) || t.norm(i) == "without" || t.norm(e) == "either" {
+		return e
+	}
+	if e > i+c && t.norm(e-1) == "in" {
+		return e // "if you haven't any in the house"
+	}
+	return 0
+}
+
+// deniesSelf reports whether a consolation over tokens [a, b) is one that must
+// speak of missing or telling ("nobody", "you won't") and doesn't, or that is said
+// of something that is denied.
+func (t *talk) deniesSelf(a, b int) bool {
+	switch t.norm(a) {
+	case "nobody", "no", "nobody's", "nobody'll", "nobody'd", "who'll", "who'd", "you", "i", "she", "it":
+		if t.is(a, "no", "harm") || t.is(a, "no", "matter") || t.norm(a) == "no" && t.norm(a+1) != "one" || t.norm(a) == "it" && t.norm(a+1) != "won't" {
+			return false
+		}
+		return t.has(a, b, "miss", "missed", "misses", "notice", "notices", "noticed", "know", "knows", "knew", "mind", "minds", "die", "dies", "died", "starve", "arrest", "complain", "care", "cares", "tell", "tells", "mark", "judge", "blame", "cry", "cries", "shout", "sue", "object", "hurt", "matter", "suffer", "hold", "be the worse", "say") < 0
+	case "still", "just":
+		return t.has(max(0, a-3), b, "not", "isn't", "won't", "never", "can't", "don't", "doesn't") >= 0
+	}
+	return false
+}
+
+// unneeded reads "isn't strictly needed", "none of these is compulsory" from the
+// need at token i.
+func (t *talk) unneeded(i int, n *sentence) int {
+	c := t.cueAt(needs, i, n.Last)
+	if c == 0 || t.mentionAt[i] >= 0 {
+		return 0
+	}
+	if e := i + c; !t.clauseEnd(e, n) && (t.norm(e) == "to" && !puttingIn[t.norm(e+1)] || t.norm(e) == "here" && !t.clauseEnd(e+1, n)) {
+		return 0
+	}
+	for j := i - 1; j >= n.First && j >= i-denialReach; j-- {
+		switch w := t.norm(j); {
+		case t.toks[j].After != 0 || t.baseVerb(j) != nil && t.mentionAt[j] < 0:
+			return 0
+		case w == "none" || w == "nothing" || w == "neither" || w == "not" || w == "isn't" || w == "aren't" || w == "hardly" || w == "ain't" || w == "never" || w == "no" && t.norm(i) == "a":
+			if t.gerundBefore(j, n) {
+				return 0
+			}
+			return c
+		}
+	}
+	return 0
+}
+
+// discretion reads "do as you like about that", "between you and your guests".
+func (t *talk) discretion(i int, n *sentence) int {
+	c := t.cueAt(discretions, i, n.Last)
+	if c == 0 || t.gerundBefore(i, n) {
+		return 0
+	}
+	e := i + c
+	if w := t.norm(e); !t.clauseEnd(e, n) && (w == "with" || w == "about" || w == "on") {
+		if k := t.nextFood(e, min(n.Last, e+4)); k < 0 && !pronouns[t.norm(e+1)] && t.norm(e+1) != "this" {
+			return 0 // "do what you like with the leftovers"
+		}
+	}
+	return c
+}
+
+// orNothing reads "or none", "or skip" that ends a clause.
+func (t *talk) orNothing(i int, n *sentence) int {
+	if t.norm(i) != "or" || i+1 >= n.Last || !nothings[t.norm(i+1)] || !t.clauseEnd(i+2, n) || t.has(n.First, i, "whether", "ready", "like it") >= 0 {
+		return 0
+	}
+	if k := t.foodLast(i, n); k < 0 && i > n.First || k >= 0 && len(t.actionsBetween(t.mentions[k].Last, i)) > 0 {
+		return 0
+	}
+	return 2
+}
+
+// actionsBetween gives the actions in tokens [a, b).
+func (t *talk) actionsBetween(a, b int) []int {
+	var out []int
+	for i := a; i < b; i++ {
+		if k := t.actionAt[i]; k >= 0 {
+			out = append(out, int(k))
+		}
+	}
+	return out
+}
+
+// noErrand reads "don't go buying it specially", "don't run to the shop for it".
+func (t *talk) noErrand(i int, n *sentence) int {
+	c := t.cueAt(errands, i, n.Last)
+	if c == 0 {
+		return 0
+	}
+	if t.norm(i+c-1) == "trip" || t.norm(i+c-1) == "buying" && t.takesBackTo(i+c, n) > 0 {
+		return c
+	}
+	if j, e := t.cueIn(errandEnds, i+c, min(n.Last, i+c+consoleReach)); j >= 0 {
+		return j + e - i
+	}
+	return 0
+}
+
+// gerundBefore reports whether what stands before token i is said of some work and
+// not of a food: "peeling them is up to you", "whether you sift it is".
+func (t *talk) gerundBefore(i int, n *sentence) bool {
+	for j := i - 1; j >= n.First && j >= i-leaveOutReach/2; j-- {
+		if t.toks[j].After.Ends() {
+			return false
+		}
+		w := t.norm(j)
+		if w == "whether" {
+			return len(t.actionsBetween(j, i)) == 0 || !t.adding(t.actionsBetween(j, i)[0])
+		}
+		if len(w) > 5 && w[len(w)-3:] == "ing" && t.mentionAt[j] < 0 && t.lex.Verbs[w] != nil && !puttingGerunds[w] {
+			return true
+		}
+	}
+	return false
+}
+
+// puttingGerunds are gerunds that speak of putting a food in.
+var puttingGerunds = words("adding putting using including having")
+
+// shows are what a food is put in for that the dish doesn't need.
+var shows = cues("colour", "color", "show", "looks", "the look of it", "decoration", "the colour", "the color", "the camera", "the photo", "the photograph", "the picture", "prettiness", "swank", "style", "fun", "luck", "the sake of it", "the eye")
+
+// forShow reads "purely for colour" from its "for" at token i.
+func (t *talk) forShow(i int, n *sentence) int {
+	if t.norm(i) != "for" {
+		return 0
+	}
+	switch t.norm(i - 1) {
+	case "just", "only", "purely", "mostly", "mainly", "merely", "simply", "more", "really", "largely", "solely":
+	default:
+		return 0
+	}
+	if c := t.cueAt(shows, i+1, n.Last); c > 0 && t.clauseEnd(i+1+c, n) {
+		return 1 + c
+	}
+	return 0
+}
+
+// harmings follow what denies or questions that the food does harm.
+var harmings = cues("harm", "any harm", "no harm", "it any harm", "it no harm", "them any harm", "you no harm", "you any harm")
+
+// harmless reads "does no harm", "wouldn't do it any harm", said of the food itself.
+func (t *talk) harmless(i int, n *sentence) int {
+	w := t.norm(i)
+	if w != "does" && w != "do" && w != "did" {
+		return 0
+	}
+	c := t.cueAt(harmings, i+1, n.Last)
+	if c == 0 || !t.clauseEnd(i+1+c, n) {
+		return 0
+	}
+	if t.has(i, i+1+c, "no") >= 0 || t.has(max(n.First, i-2), i, "wouldn't", "won't", "can't", "couldn't", "doesn't", "never") >= 0 {
+		return 1 + c
+	}
+	return 0
+}
