@@ -52,7 +52,7 @@ var (
 // dispensable gives the length of words at token i of sentence n that say that
 // a food can be left out, 0 for none. They name no food themselves.
 func (t *talk) dispensable(i int, n *sentence) int {
-	for _, read := range []func(i int, n *sentence) int{t.licensed, t.seldom, t.consoled, t.unneeded, t.discretion, t.orNothing, t.noErrand, t.forShow, t.harmless} {
+	for _, read := range []func(i int, n *sentence) int{t.licensed, t.seldom, t.consoled, t.unneeded, t.discretion, t.orNothing, t.noErrand, t.forShow, t.harmless, t.perhaps} {
 		if c := read(i, n); c > 0 {
 			return c
 		}
@@ -292,7 +292,7 @@ func (t *talk) forShow(i int, n *sentence) int {
 		return 0
 	}
 	switch t.norm(i - 1) {
-	case "just", "only", "purely", "mostly", "mainly", "merely", "simply", "more", "really", "largely", "solely":
+	case "just", "only", "purely", "merely", "simply", "solely":
 	default:
 		return 0
 	}
@@ -317,6 +317,17 @@ func (t *talk) harmless(i int, n *sentence) int {
 	}
 	if t.has(i, i+1+c, "no") >= 0 || t.has(max(n.First, i-2), i, "wouldn't", "won't", "can't", "couldn't", "doesn't", "never") >= 0 {
 		return 1 + c
+	}
+	return 0
+}
+
+// perhaps reads a "maybe" that follows its food and ends the clause.
+func (t *talk) perhaps(i int, n *sentence) int {
+	if w := t.norm(i); w != "maybe" && w != "perhaps" && w != "possibly" {
+		return 0
+	}
+	if k := t.foodLast(i, n); k >= 0 && t.mentions[k].Last == i && t.clauseEnd(i+1, n) {
+		return 1
 	}
 	return 0
 }

@@ -625,7 +625,7 @@ func (t *talk) fragmentNames(s *sentence, m *mention) bool {
 		}
 		switch w {
 		case "will", "be", "would", "should", "stands", "floats", "rises",
-			"is", "was", "are", "were", "it's", "that's", "they're", "has", "had", "have", "know", "think", "like", "says", "said", "tastes", "smells", "looks", "makes", "he", "she", "they", "burns", "gets", "don't", "never", "not", "without", "isn't", "ain't":
+			"is", "was", "are", "were", "it's", "that's", "they're", "has", "had", "have", "know", "think", "like", "says", "said", "tastes", "smells", "looks", "makes", "he", "she", "they", "burns", "gets", "don't", "never", "not", "without", "isn't", "ain't", "won't", "wouldn't", "can't", "doesn't", "didn't", "couldn't":
 			return s.kind == listing
 		}
 	}

@@ -34,6 +34,9 @@ func (t *talk) offered(m *mention) bool {
 	if c := t.cueAt(offeredAfter, m.Last, s.Last); c > 0 && t.has(s.First, m.First, "if") < 0 {
 		return true
 	}
+	if t.onOccasion(s, m) {
+		return true
+	}
 	// back over what belongs to the food: its amount, articles, modifiers
 	first := m.First
 	for _, q := range m.amounts {
@@ -62,6 +65,28 @@ func (t *talk) offered(m *mention) bool {
 	return false
 }
 
+// occasionCues open a sentence about what is put in only now and then.
+var occasionCues = cues("at christmas", "at easter", "in summer", "in the summer", "in winter", "in the winter", "in spring", "in the spring", "in autumn", "in the autumn", "on sundays", "on a sunday", "some days", "some weeks", "now and then", "now and again", "once in a while", "every so often", "from time to time", "for birthdays", "for a birthday", "for parties", "for a party", "for visitors", "for guests", "on special occasions", "on a cold night", "on a cold day")
+
+// onOccasion reports whether the sentence puts the food in only on occasions: "At
+// Christmas I put in a handful of cranberries".
+func (t *talk) onOccasion(s *sentence, m *mention) bool {
+	i := s.First
+	for i < m.First && (headWords[t.norm(i)] || t.norm(i) == "and") {
+		i++
+	}
+	c := t.cueAt(occasionCues, i, m.First)
+	if c == 0 || m.definite || !t.firstUse(m) {
+		return false
+	}
+	for j := i + c; j < m.First; j++ {
+		if t.norm(j) == "use" || t.mentionAt[j] >= 0 {
+			return false
+		}
+	}
+	return t.putting(i+c, m.First)
+}
+
 // forSome open an offer to some of those who eat: "for the grown-ups, capers on
 // top", "who wants can put capers".
 var forSome = cues("for those who", "for those that", "for anyone who", "for anybody who", "for people who", "for the grown ups", "for the grownups", "for grown ups", "for adults", "for the adults", "for the brave", "for the children", "for the kids", "who wants", "who likes", "whoever wants", "whoever likes", "anyone who wants", "anyone who likes", "those who like", "those who want", "if somebody wants", "if somebody likes")
@@ -70,8 +95,15 @@ var forSome = cues("for those who", "for those that", "for anyone who", "for any
 // a condition of taste, or words that it can be left out, and no other food beside
 // it in an instruction.
 func (t *talk) leftToChoice(s *sentence, m *mention) bool {
-	if s.past || s.other || s.naming || s.kind == aside && t.ofOthers(s) || m.subst >= 0 || m.definite || generic[m.food.Name] || t.takenUp(m) || s.Len() > choiceWords {
+	if s.past && t.pastAround(s, m) || s.other || s.naming || s.kind == aside && t.ofOthers(t.upToMark(s, m)) || m.subst >= 0 || generic[m.food.Name] && generic[t.phrase(m.head.First, m.head.Last)] || t.takenUp(m) || s.Len() > choiceWords {
 		return false
+	}
+	if m.definite {
+		// "my husband has no cinnamon in it, you do as you like with the cinnamon"
+		return s.kind != aside && t.discretionOver(s, m)
+	}
+	if s.kind != aside && !t.ofOthers(t.upToMark(s, m)) && t.amongExtras(m) {
+		return true
 	}
 	if i, _ := t.cueIn(notOffered, s.First, s.Last); i >= 0 {
 		return false
@@ -86,6 +118,24 @@ func (t *talk) leftToChoice(s *sentence, m *mention) bool {
 		}
 	}
 	return false
+}
+
+// pastAround reports whether what is said of the food itself, as far as the first
+// mark behind it, is told in the past and not said to the listener.
+func (t *talk) pastAround(s *sentence, m *mention) bool {
+	near := t.upToMark(s, m)
+	if !t.sentPast(near) {
+		return false
+	}
+	i := t.has(m.Last, near.Last, "if you've", "if you have", "if you like", "if you want", "if you fancy")
+	return i < 0
+}
+
+// discretionOver reports whether the sentence leaves the food that it names to the
+// listener.
+func (t *talk) discretionOver(s *sentence, m *mention) bool {
+	i, c := t.cueIn(discretions, s.First, m.First)
+	return i >= 0 && m.First-(i+c) <= 3
 }
 
 // opensFor reports whether the sentence names, before the food, those whom it is for.

@@ -59,7 +59,7 @@ func (t *talk) mayLeaveOut(m *mention) bool {
 			return true
 		}
 	}
-	if t.restOptional(m, k) {
+	if t.restOptional(m, k) || t.amongExtras(m) && t.firstUse(m) {
 		return true
 	}
 	last := k + leaveOutAfter
@@ -70,6 +70,9 @@ func (t *talk) mayLeaveOut(m *mention) bool {
 		n := t.reach(j)
 		if t.sents[j].para > s.para+1 {
 			break
+		}
+		if _, heads := t.headsExtras(j); heads && j > k && t.punctuated {
+			break // it speaks of what comes
 		}
 		for i := n.First; i < n.Last && i < m.Last+4*leaveOutReach; i++ {
 			if t.leftOutAt(m, i, n) {
@@ -750,6 +753,9 @@ func (t *talk) lastOne(m *mention, i int) bool {
 func (t *talk) firstOne(m *mention, e int) bool {
 	for _, k := range t.mentionsIn(e, m.First) {
 		o := &t.mentions[k]
+		if t.together(o, m) {
+			break
+		}
 		if o.subst >= 0 || o.alias >= 0 || o.definite && o.ingr != nil || t.known(k) >= 0 && t.known(k) < k {
 			continue
 		}
@@ -767,6 +773,25 @@ func (t *talk) firstOne(m *mention, e int) bool {
 		}
 	}
 	return true
+}
+
+// together reports whether m is put in with o by one verb: only amounts, words for
+// how they are cut and "and" stand between them.
+func (t *talk) together(o, m *mention) bool {
+	and := false
+	for j := o.Last; j < m.First; j++ {
+		w := t.norm(j)
+		switch {
+		case t.toks[j-1].After.Ends():
+			return false
+		case w == "and" || w == "with":
+			and = true
+		case t.mentionAt[j] >= 0 || t.quantityAt[j] >= 0 || articleLike[w] || w == "of" || t.lex.Modifiers[w] != lexicon.NoClass:
+		default:
+			return false
+		}
+	}
+	return and
 }
 
 // depends reports whether m is only added where the dish turned out so: "if

@@ -33,14 +33,14 @@ var (
 	lacking = cues("doesn't have to be", "don't have to be", "needn't be", "doesn't need to be", "don't need to be", "can't find", "can't get", "cannot find", "cannot get", "couldn't find", "couldn't get", "can't buy", "can't source", "don't have", "doesn't have", "do not have", "don't stock", "doesn't stock", "don't sell", "doesn't sell",
 		"haven't got", "hasn't got", "haven't any", "haven't", "have not got", "ain't got", "ain't have", "not got", "got no", "got none", "have no", "have none", "you've no", "you've none", "there's no", "there's none", "there isn't", "there aren't", "isn't any", "is no",
 		"out of", "run out of", "ran out of", "no access to", "don't like", "doesn't like", "don't eat", "doesn't eat", "don't do", "doesn't do", "don't take", "doesn't take", "don't fancy", "don't drink", "doesn't drink", "not keen on", "not eating", "not taking", "not having", "avoiding", "allergic to",
-		"can't have", "cannot have", "can't eat", "cannot eat", "can't do", "can't take", "cannot take", "can't stand", "can't abide", "can't handle", "hate", "hates", "intolerant to", "short of", "without")
+		"can't have", "cannot have", "can't eat", "cannot eat", "can't do", "can't take", "cannot take", "can't stand", "can't abide", "can't handle", "hate", "hates", "intolerant to", "short of", "without", "she'd no", "he'd no", "they'd no", "i'd no", "we'd no", "you'd no", "she has no", "he has no", "had no", "had none", "hadn't any", "hadn't", "hadn't got", "won't find", "won't get", "won't see", "failing", "off", "run short of", "used up", "finished", "ran short of")
 	// diets are conditions that stand for a food without naming it.
-	diets = cues("vegan", "vegetarian", "veggie", "vegetarians", "vegans", "dairy free", "gluten free", "nut free", "egg free", "coeliac", "celiac", "lactose intolerant", "plant based", "kosher", "halal", "one of those", "one of them", "one of the unlucky", "fussy", "funny about it", "not a fan", "squeamish")
+	diets = cues("vegan", "vegetarian", "veggie", "vegetarians", "vegans", "dairy free", "gluten free", "nut free", "egg free", "coeliac", "celiac", "lactose intolerant", "plant based", "kosher", "halal", "one of those", "one of them", "one of the unlucky", "fussy", "funny about it", "not a fan", "squeamish", "teetotal", "off the drink", "off dairy", "off meat", "off gluten", "dairy intolerant", "on a diet")
 	// sayIdioms tell, after a food, that it does as well as another, in words
 	// that predicate doesn't build.
 	sayIdioms = cues("the same job", "would be no harm", "at a pinch", "in a pinch", "at a push", "if push comes to shove", "if that's all", "if that's what you", "just as good", "just as well")
 	// makingWith come before a food with which the dish is as good.
-	makingWith = cues("works with", "work with", "make it with", "make this with", "made it with", "made this with", "do it with", "do this with", "done it with", "done this with", "make them with", "do them with", "good with", "nice with", "fine with", "or try")
+	makingWith = cues("same with", "same goes for", "grand with", "be okay with", "be all right with", "just as good with", "as good with", "works with", "work with", "make it with", "make this with", "made it with", "made this with", "do it with", "do this with", "done it with", "done this with", "make them with", "do them with", "good with", "nice with", "fine with", "or try")
 	// failing come between the food and what is next best.
 	failing = cues("failing that", "failing which", "if not", "otherwise", "or else", "as a last resort", "second best", "next best thing is", "or failing that")
 	// usage are verbs with which the other food is taken up after a lack.
@@ -85,7 +85,9 @@ func (t *talk) markSubstitutes(s *sentence, topic int) {
 			x.failing(i, t.cueAt(failing, i, x.b))
 		case t.cueAt(makingWith, i, x.b) > 0:
 			x.offers(i, t.cueAt(makingWith, i, x.b), false)
+		case t.norm(i) == "so" && x.soTakes(i):
 		case x.offer(i):
+		case x.couldBe(i):
 		case x.nextBest(i):
 		case t.cueAt(sayIdioms, i, x.b) > 0:
 			x.says(i, true)
@@ -174,7 +176,7 @@ func (x *standIns) set(sub, orig int) bool {
 			break
 		}
 		m := &t.mentions[k]
-		if m.subst >= 0 || m.ingr != nil || m.mixed || m.negated || x.refused(m.First) || k == orig {
+		if m.subst >= 0 || m.ingr != nil || m.mixed || m.negated || x.refused(m.First) || k == orig || m.definite && generic[m.food.Name] {
 			break
 		}
 		if related(m.food, t.mentions[orig].food) == 2 && m.name == t.mentions[orig].name {
@@ -219,6 +221,9 @@ func (x *standIns) told(i int) bool {
 	if x.condemned(i) {
 		return true
 	}
+	if x.lacked >= 0 && x.t.has(x.s.First, x.lack, "if", "when", "whenever") >= 0 {
+		return false // "she'd put in lentils if she'd no barley"
+	}
 	present := false
 	for j := i - 1; j >= x.s.First && j >= i-12; j-- {
 		w := t.norm(j)
@@ -261,6 +266,9 @@ func (x *standIns) findLack() {
 	for i := x.a; i < x.b; i++ {
 		n := t.cueAt(lacking, i, x.b)
 		diet := 0
+		if w := t.norm(i); w == "off" && !x.eaterIsOff(i) || (w == "finished" || w == "used") && t.norm(i+n) != "the" {
+			n = 0
+		}
 		if n == 0 && t.norm(i) == "no" && i == x.a && i < x.s.First {
 			n = 1
 		}
@@ -291,6 +299,10 @@ func (x *standIns) findLack() {
 			}
 			return
 		}
+		if w := t.norm(i + n - 1); n > 0 && (w == "drink" || w == "drinks") && t.toks[i+n-1].After != 0 {
+			x.lack, x.after = i, i+n // "for those who don't drink, apple juice"
+			return
+		}
 		if w := t.norm(i + n - 1); (w == "none" || w == "haven't") && (t.toks[i+n-1].After != 0 || !t.punctuated) {
 			x.lack, x.after = i, i+n
 			return
@@ -305,7 +317,7 @@ func (x *standIns) findLack() {
 
 var (
 	// obstacles tell, of a food, that it may not be had or wanted.
-	obstacles = cues("hard to", "tricky", "difficult", "impossible", "struggle", "can't", "cannot", "couldn't", "not", "no", "isn't", "aren't", "without", "too dear", "dear", "expensive", "pricey", "costly", "too strong", "too rich", "too hot", "too spicy", "too sharp", "too much", "too heavy", "too sweet", "too salty", "out of", "rather not", "lack", "lacking", "missing", "avoid", "avoiding", "allergic", "hate", "dislike", "scares", "bothers", "upsets", "unavailable", "awkward", "never", "don't", "doesn't", "haven't", "won't", "wouldn't", "sad", "poor")
+	obstacles = cues("hard to", "tricky", "difficult", "impossible", "struggle", "can't", "cannot", "couldn't", "not", "no", "isn't", "aren't", "without", "too dear", "dear", "expensive", "pricey", "costly", "too strong", "too rich", "too hot", "too spicy", "too sharp", "too much", "too heavy", "too sweet", "too salty", "out of", "rather not", "lack", "lacking", "missing", "avoid", "avoiding", "allergic", "hate", "dislike", "scares", "bothers", "upsets", "unavailable", "awkward", "never", "don't", "doesn't", "haven't", "won't", "wouldn't", "sad", "poor", "finished", "used up", "gone", "gone up", "ate", "eaten", "costing", "costs", "the price of", "scarce", "gold")
 	// taking are verbs with which a cook takes one food for another; their
 	// object is a choice where the sentence sets a condition.
 	taking = cues("use", "take", "try", "go for", "go with", "get", "buy", "pick up", "choose", "grab", "reach for", "settle for", "swap in", "have", "then", "i use", "i'd use")
@@ -344,6 +356,12 @@ func (x *standIns) condition(i int) bool {
 		from = t.mentions[o].Last
 	}
 	sub := x.next(from, standInReach)
+	if k := x.before(i, 2); t.punctuated && sub < 0 && o >= 0 && k >= 0 && k != o && t.mentions[k].First <= x.s.First+2 && t.known(k) < 0 {
+		// "walnuts, if pecans are too dear"
+		if bad, _ := t.cueIn(obstacles, i, end); bad >= 0 && alike(t.mentions[k].food, t.mentions[x.origin(o)].food) && (len(t.mentions[k].amounts) == 0 || t.articleOnly(&t.mentions[k])) {
+			return x.set(k, x.origin(o))
+		}
+	}
 	if sub < 0 || sub == o || t.known(sub) >= 0 || t.mentions[sub].definite || len(t.mentions[sub].amounts) > 0 && !t.articleOnly(&t.mentions[sub]) || t.toolIn(i, t.mentions[sub].First) {
 		return false
 	}
@@ -381,6 +399,17 @@ func (x *standIns) pronoun(i int) bool {
 	case "any", "that", "those", "some", "either", "this", "these":
 		k := x.next(i+1, lackReach)
 		return k < 0 || t.mentions[k].First > i+1 || t.toks[i].After != 0
+	}
+	return false
+}
+
+// eaterIsOff reports whether "off" at token i is said of what somebody doesn't eat:
+// "if you're off dairy".
+func (x *standIns) eaterIsOff(i int) bool {
+	switch x.t.norm(i - 1) {
+	case "you're", "she's", "he's", "they're", "i'm", "somebody's", "anybody's", "someone's", "anyone's":
+		k := x.next(i+1, 3)
+		return k >= 0 && x.t.mentions[k].First <= i+2
 	}
 	return false
 }
@@ -429,7 +458,7 @@ func (x *standIns) opens(i int) bool {
 		return false
 	}
 	switch t.norm(i) {
-	case "doesn't", "needn't", "no", "can't", "cannot", "haven't", "out", "don't", "short", "allergic", "not":
+	case "doesn't", "needn't", "no", "can't", "cannot", "haven't", "out", "don't", "short", "allergic", "not", "failing":
 		return true
 	}
 	return false
@@ -514,6 +543,9 @@ func (x *standIns) original(sub, at int, explicit bool) int {
 		if sub >= 0 && related(c.food, t.mentions[sub].food) == 2 && c.name == t.mentions[sub].name {
 			continue
 		}
+		if t.placed(c) && t.sentOf[c.First] != t.sentOf[at] {
+			continue // "they go in over the potatoes"
+		}
 		if sub < 0 || alike(c.food, t.mentions[sub].food) {
 			return k
 		}
@@ -567,7 +599,7 @@ func solidFat(f *lexicon.Food) bool {
 // its verb at i and reports whether it was one.
 func (x *standIns) exchange(i int) bool {
 	t := x.t
-	if x.refused(i) {
+	if x.refused(i) || t.has(max(x.a, i-3), i, "can't", "cannot", "couldn't", "not", "no") >= 0 {
 		return false
 	}
 	verb := t.norm(i)
@@ -734,6 +766,11 @@ func (x *standIns) says(i int, explicit bool) {
 	sub := x.before(i, 3)
 	if sub < 0 {
 		sub = x.contracted(i)
+	}
+	if sub < 0 && (t.norm(i-1) == "it'll" || t.norm(i-1) == "they'll") {
+		if k := x.before(i, standInReach); k >= 0 && t.mentions[k].First == x.s.First {
+			sub = k // "butter isn't as good, but it'll pass"
+		}
 	}
 	if sub < 0 && x.lack >= 0 {
 		sub = x.before(i, 2*standInReach) // "milk with a squeeze of lemon stirred through it does the same job"
@@ -917,7 +954,7 @@ func (x *standIns) complement(i int, strong bool) int {
 		switch {
 		case denying[w]:
 			return 0
-		case acceptable[w]:
+		case acceptable[w], (w == "near" || w == "close") && t.norm(i+1) == "enough":
 			return x.tail(i+1, ofItsSort, strong)
 		case welcome[w]:
 			if praised || t.norm(i-1) == "perfectly" || t.norm(i-1) == "just" {
@@ -1094,6 +1131,9 @@ func (x *standIns) offer(i int) bool {
 	case w == "or":
 		modal, strong = true, true
 		i++
+		if t.norm(i) == "there's" {
+			return x.offers(first, 2, strong) // "or there's buttermilk"
+		}
 	case w == "can" || w == "could" || w == "might":
 	default:
 		return false
@@ -1177,8 +1217,11 @@ func (x *standIns) contracted(i int) int {
 func (x *standIns) offers(i, n int, strong bool) bool {
 	t := x.t
 	sub := x.next(i+n, 5)
-	if sub < 0 || sub == x.lacked || x.markedBefore(i+n, t.mentions[sub].First) || x.condemned(i) {
+	if sub < 0 || sub == x.lacked || x.markedBefore(i+n, t.mentions[sub].First) || x.condemned(i) || t.is(i-2, "used", "to") {
 		return false
+	}
+	if t.norm(i) == "same" && (i != x.s.First || t.mentions[sub].Last != x.s.Last) {
+		return false // "do the same with the carrots"
 	}
 	m := &t.mentions[sub]
 	if m.definite && x.lack < 0 || len(m.amounts) > 0 && !t.articleOnly(m) && x.lack < 0 {
@@ -1189,6 +1232,80 @@ func (x *standIns) offers(i, n int, strong bool) bool {
 	}
 	strong = strong || x.lack >= 0 || t.has(m.Last, min(x.b, m.Last+4), "too", "instead", "as well") >= 0
 	return x.set(sub, x.original(sub, i, strong))
+}
+
+// soTakes reads "it's like gold here, so I use green apple" from the "so" at token i.
+func (x *standIns) soTakes(i int) bool {
+	t := x.t
+	bad, _ := t.cueIn(obstacles, x.s.First, i)
+	if bad < 0 || i-bad > 2*standInReach || x.s.past {
+		return false
+	}
+	sub := x.next(i+1, 5)
+	if sub < 0 {
+		return false
+	}
+	m := &t.mentions[sub]
+	for j := i + 1; j < m.First; j++ {
+		switch w := t.norm(j); {
+		case w == "i" || w == "we" || w == "you" || w == "it's" || w == "just" || articleLike[w] || offering[w]:
+		default:
+			return false
+		}
+	}
+	if m.definite || t.known(sub) >= 0 || len(m.amounts) > 0 && !t.articleOnly(m) || sub == x.lacked {
+		return false
+	}
+	return x.set(sub, x.original(sub, x.s.First+1, false))
+}
+
+// couldBe reads "it could be walnuts, hazelnuts, almonds" from its pronoun at token i.
+func (x *standIns) couldBe(i int) bool {
+	t := x.t
+	switch t.norm(i) {
+	case "it", "that", "they":
+	default:
+		return false
+	}
+	j := i + 1
+	if w := t.norm(j); w != "could" && w != "can" && w != "might" {
+		return false
+	}
+	for j++; equal[t.norm(j)] || hedges[t.norm(j)]; j++ {
+	}
+	sub := x.next(j+1, 3)
+	if t.norm(j) != "be" || sub < 0 || t.toks[j].After != 0 {
+		return false
+	}
+	m := &t.mentions[sub]
+	if m.definite || m.food.Dish || t.known(sub) >= 0 || len(m.amounts) > 0 && !t.articleOnly(m) {
+		return false
+	}
+	orig := x.original(sub, i, false)
+	if !x.set(sub, orig) {
+		return false
+	}
+	x.restOfList(sub, orig)
+	return true
+}
+
+// restOfList makes the foods listed right behind a substitute stand in as well.
+func (x *standIns) restOfList(sub, orig int) {
+	t := x.t
+	for k := sub + 1; k < len(t.mentions); k++ {
+		m, o := &t.mentions[k], &t.mentions[k-1]
+		if m.First >= x.b || m.First-o.Last > 2 || t.sentOf[m.First] != t.sentOf[o.First] || len(m.amounts) > 0 && !t.articleOnly(m) || m.definite || !alike(m.food, t.mentions[orig].food) {
+			return
+		}
+		for j := o.Last; j < m.First; j++ {
+			if w := t.norm(j); w != "or" && w != "even" && !articleLike[w] && t.lex.Modifiers[w] == lexicon.NoClass {
+				return
+			}
+		}
+		if m.subst < 0 && !x.set(k, orig) {
+			return
+		}
+	}
 }
 
 // failing reads "Y if you can get it, otherwise X" from its cue of n tokens
@@ -1208,7 +1325,7 @@ func (x *standIns) failing(i, n int) {
 	if m.definite || t.known(k) >= 0 {
 		return
 	}
-	x.set(k, x.original(k, i, false))
+	x.set(k, x.original(k, i, t.norm(i) == "failing" || t.norm(i) == "as"))
 }
 
 // afterLack reads what is to be taken for a lacked food where no other cue
@@ -1237,7 +1354,7 @@ func (x *standIns) afterLack() {
 		if t.norm(x.after-1) != "any" || t.marked(m.Last, x.s.Last) {
 			x.second(k, m.First, false)
 		}
-	case m.First <= x.s.First+2 && alike(m.food, t.mentions[x.lacked].food):
+	case (m.First <= x.s.First+2 && alike(m.food, t.mentions[x.lacked].food) || x.takenUp(x.s.First, m.First)) && t.known(k) < 0:
 		x.set(k, x.origin(x.lacked))
 	}
 }
@@ -1293,7 +1410,7 @@ func (x *standIns) alternatives() {
 		t.sharedNoun(a, b)
 		measured := len(b.amounts) > 0 && !t.articleOnly(b)
 		switch {
-		case a.subst >= 0 && !measured:
+		case a.subst >= 0 && (!measured || t.norm(x.s.First) == "or" && t.sentOf[a.First] != t.sentOf[b.First]):
 			b.subst = a.subst
 		case a.food != b.food && a.subst < 0 && (!measured || len(a.amounts) > 0):
 			b.subst = ms[n-1]
