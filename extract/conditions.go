@@ -44,16 +44,16 @@ var (
 // and gives where it ends, 0 where it is about the method or the dish.
 func (t *talk) circumstance(s *sentence, b int) int {
 	e := b + 1
-	for e < s.Last && e < b+circumstanceWords && t.toks[e-1].After == 0 {
+	for e < s.Last && e < b+circumstanceWords && t.toks[e-1].After == 0 && !t.mainBegins(e) {
 		e++
 	}
-	if b >= s.Last || e < s.Last && t.toks[e-1].After == 0 || !t.concerns(b, e) {
+	if b >= s.Last || e < s.Last && t.toks[e-1].After == 0 && !t.mainBegins(e) || !t.concerns(b, e) {
 		return 0
 	}
 	for i := b; i < e; i++ {
 		w := t.norm(i)
 		switch {
-		case plannings[w], t.cueAt(lacking, i, e) > 0, t.exactAt(i):
+		case plannings[w] && !(w == "left" && (t.norm(b) == "there's" || pronounObjects[t.norm(e-1)])), t.cueAt(lacking, i, e) > 0, t.exactAt(i):
 			return 0
 		case t.toolAt[i] >= 0 && t.norm(e-1) != "left" && !t.holdsThem(i) && !t.placeWord(i):
 			return 0
@@ -66,6 +66,16 @@ func (t *talk) circumstance(s *sentence, b int) int {
 		}
 	}
 	return e
+}
+
+// mainBegins reports whether a clause in which the cook puts something in begins at
+// token i: "if my father's here I put in a parsnip".
+func (t *talk) mainBegins(i int) bool {
+	if w := t.norm(i); w != "i" && w != "we" && w != "i'll" && w != "we'll" && w != "you" || t.norm(i-1) == "if" {
+		return false
+	}
+	a := t.actionAt[min(i+1, len(t.toks)-1)]
+	return a >= 0 && t.adding(int(a)) && t.actions[a].mood != negative
 }
 
 // exactAt reports whether token i belongs to a time, a temperature or a figure.

@@ -27,11 +27,11 @@ var (
 	// omitting are verbs of going without a thing; they need a licence.
 	omitting = cues("leave out", "skip", "omit", "ignore", "forget", "forget about", "forgo", "drop", "ditch", "lose", "scrap", "do without", "go without", "live without", "manage without", "cope without", "get by without", "dispense with", "pass on", "miss out", "hold back", "not put", "not add", "not use", "not bother", "give a miss", "give it a miss", "give them a miss", "give that a miss")
 	// licences allow what follows them.
-	licences = words("can could may might free welcome allowed often sometimes usually mostly occasionally generally tend always which time")
+	licences = words("can could may might free welcome allowed often sometimes usually mostly occasionally generally tend always which time days weeks times")
 	// habitual are adverbs of what the cook does mostly.
 	habitual = words("usually often mostly generally normally sometimes personally rarely seldom hardly")
 	// consoling say that a lack does no harm.
-	consoling = cues("no harm", "no harm done", "not the end of the world", "no great loss", "no loss", "no matter", "doesn't matter", "won't matter", "never mind", "don't worry", "no worries", "don't fret", "no bother", "no problem", "no trouble", "no tears", "no crime", "no shame", "no tragedy", "no disaster", "no drama", "so be it", "nobody", "no one", "nobody's", "nobody'll", "nobody'd", "who'll", "who'd", "it's fine", "that's fine", "it's grand", "that's grand", "it's okay", "that's okay", "it's all right", "that's all right", "it's alright", "that's alright", "you'll live", "you'll survive", "you won't", "i won't", "she won't", "it won't", "still", "just as", "not worth", "no point", "it's no", "that's no", "carry on", "don't go", "don't be")
+	consoling = cues("no harm", "no harm done", "not the end of the world", "no great loss", "no loss", "no matter", "doesn't matter", "won't matter", "never mind", "don't worry", "no worries", "don't fret", "no bother", "no problem", "no trouble", "no tears", "no crime", "no shame", "no tragedy", "no disaster", "no drama", "so be it", "nobody", "no one", "nobody's", "nobody'll", "nobody'd", "who'll", "who'd", "it's fine", "that's fine", "it's grand", "that's grand", "it's okay", "that's okay", "it's all right", "that's all right", "it's alright", "that's alright", "you'll live", "you'll survive", "you won't", "i won't", "she won't", "it won't", "still", "just as", "not worth", "no point", "it's no", "that's no", "carry on", "don't go", "don't be", "don't lose sleep", "the sky won't", "the world won't", "the roof won't", "the sky hasn't", "get by", "manage", "cope", "survive", "do fine", "does fine", "do well", "does well")
 	// lacks tell that the food is not there or was left out; a pronoun or nothing
 	// may follow.
 	lacks = cues("if you don't", "if you haven't", "if you've none", "if you've no", "if you have none", "if it isn't", "if it's not", "if it's missing", "if they're missing", "if it ain't", "if there isn't", "if there aren't", "if there's none", "if they aren't", "if they're not", "if it's left out", "if they're left out", "if you do not", "if you can't", "if you leave", "if you skip", "if you forget", "without it", "without them", "without any", "if you hate", "if you've run out", "if you're out", "if not")
@@ -106,6 +106,9 @@ func (t *talk) licensed(i int, n *sentence) int {
 			return e - i
 		}
 	}
+	if t.opensPhrase(i, n) && t.norm(e) == "if" && c > 1 {
+		return e - i // "leave out if you hate them"
+	}
 	return 0
 }
 
@@ -116,6 +119,8 @@ func (t *talk) seldom(i int, n *sentence) int {
 		return 2
 	case w == "there" && (t.is(i+1, "isn't", "always") || t.is(i+1, "aren't", "always")):
 		return 3
+	case w == "some" && t.is(i+2, "i", "don't") && (t.norm(i+1) == "days" || t.norm(i+1) == "times" || t.norm(i+1) == "weeks"):
+		return 4
 	case w == "not" && (t.is(i+1, "every", "time") || t.is(i+1, "always")) && t.opensPhrase(i, n) && t.clauseEnd(i+2, n):
 		return 2
 	}
@@ -144,8 +149,8 @@ func (t *talk) consoled(i int, n *sentence) int {
 	if c := t.cueAt(consoling, e, n.Last); c > 0 {
 		return e + c - i
 	}
-	if t.is(i+1, "there", "isn't") && t.is(e, "there", "isn't") || t.is(i+1, "you", "don't") && t.is(e, "you", "don't") || t.is(i+1, "you", "haven't") && t.is(e, "you", "haven't") {
-		return e + 2 - i // "if there isn't, there isn't"
+	if c := e - i - 1; e+c <= n.Last && t.phrase(i+1, e) == t.phrase(e, e+c) {
+		return e + c - i // "if there isn't, there isn't"
 	}
 	return 0
 }
@@ -165,7 +170,14 @@ func (t *talk) lackAt(i int, n *sentence) int {
 		return e
 	}
 	if e > i+c && t.norm(e-1) == "in" {
-		return e // "if you haven't any in the house"
+		// "if you haven't any in the house"
+		for e < n.Last && e < i+c+5 && t.toks[e-1].After == 0 {
+			e++
+		}
+		return e
+	}
+	if t.cueAt(consoling, e, n.Last) > 0 && e > i+c {
+		return e // "if you forget them the sky won't fall"
 	}
 	return 0
 }
@@ -330,4 +342,15 @@ func (t *talk) perhaps(i int, n *sentence) int {
 		return 1
 	}
 	return 0
+}
+
+// lackShrugged reads "no mushrooms, no problem" from its "no" at token i and gives
+// the food it names.
+func (t *talk) lackShrugged(i int, n *sentence) (int, bool) {
+	if t.norm(i) != "no" || !t.opensPhrase(i, n) || i+1 >= n.Last || t.mentionAt[i+1] < 0 {
+		return -1, false
+	}
+	k := int(t.mentionAt[i+1])
+	e := t.mentions[k].Last
+	return k, e < n.Last && t.clauseEnd(e, n) && t.cueAt(consoling, e, n.Last) > 0
 }

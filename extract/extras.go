@@ -12,7 +12,7 @@ const extrasReach = 10
 
 var (
 	// heaps name what is listed next without its foods.
-	heaps = cues("these", "the following", "extras", "the extras", "optional extras", "toppings", "the toppings", "the trimmings", "the garnishes", "garnishes", "optional bits", "optional toppings", "optional things", "optional garnishes", "optional add ons", "add ons", "bits for the top", "bits and pieces", "the rest", "everything else", "the others", "all the rest", "what follows", "what comes next", "the fixings", "any of", "the bells and whistles", "the frills", "frills")
+	heaps = cues("these", "the following", "extras", "the extras", "optional extras", "toppings", "the toppings", "the trimmings", "the garnishes", "garnishes", "optional bits", "optional toppings", "optional things", "optional garnishes", "optional add ons", "add ons", "bits for the top", "bits and pieces", "the rest", "everything else", "the others", "all the rest", "what follows", "what comes next", "everything from here", "anything from here", "all from here", "from here on", "what's coming", "the fixings", "any of", "the bells and whistles", "the frills", "frills")
 	// alone are heaps that leave it to the eater by their own meaning.
 	alone = cues("extras", "the extras", "optional extras", "optional bits", "optional toppings", "optional things", "optional garnishes", "optional add ons", "add ons", "the frills", "frills")
 	// liberties leave a heap to the eater.

@@ -100,7 +100,7 @@ func (t *talk) leftToChoice(s *sentence, m *mention) bool {
 	}
 	if m.definite {
 		// "my husband has no cinnamon in it, you do as you like with the cinnamon"
-		return s.kind != aside && t.discretionOver(s, m)
+		return s.kind != aside && t.namedBefore(int(t.mentionAt[m.head.First]), m.First) && t.discretionOver(s, m)
 	}
 	if s.kind != aside && !t.ofOthers(t.upToMark(s, m)) && t.amongExtras(m) {
 		return true

@@ -33,10 +33,10 @@ var (
 	leaving = cues("leave it out", "leave them out", "leave that out", "leave those out", "leave this out", "leave 'em out", "leave it off", "leave them off", "leave that off", "leave 'em off", "leaves them out", "leaves it out", "skip it", "skip them", "skip that", "skip those", "skip 'em", "skip this",
 		"do without", "go without", "omit it", "omit them", "miss it out", "miss them out", "don't bother", "didn't bother", "no need", "you don't have to", "you don't need to", "don't need to", "y'all don't have to", "nobody has to", "not everybody does", "don't need it", "don't need them", "doesn't need it", "doesn't need them", "you needn't", "needn't bother",
 		"not essential", "isn't essential", "aren't essential", "not necessary", "isn't necessary", "not compulsory", "not obligatory", "isn't obligatory", "aren't obligatory", "isn't compulsory", "not a must", "isn't a must", "aren't a must", "no must", "or don't", "sometimes not", "don't always", "just for colour", "just for color", "only for colour", "only for color", "no law", "there's no rule", "that's extra", "that's an extra", "they're extra", "it's extra", "they're an extra", "it's a bonus", "that's a bonus", "nice to have", "take it or leave it", "take them or leave them",
-		"won't miss it", "won't miss them", "will miss it", "will miss them", "leave it", "leave them", "pick them off", "pick it off", "optional extra", "that's a choice", "not required", "isn't required", "wouldn't miss it", "wouldn't miss them",
+		"won't be missed", "wouldn't be missed", "never be missed", "that's not set in stone", "it's not set in stone", "they're not set in stone", "it isn't set in stone", "that isn't set in stone", "not that it needs it", "not that it needs them", "not that you need it", "love them or leave them", "love it or leave it", "it's an extra", "they're extras", "it's only an extra", "won't miss it", "won't miss them", "will miss it", "will miss them", "leave it", "leave them", "pick them off", "pick it off", "optional extra", "that's a choice", "not required", "isn't required", "wouldn't miss it", "wouldn't miss them",
 		"wouldn't go amiss", "won't hurt", "wouldn't hurt", "never hurts", "doesn't hurt", "don't hurt", "just for show", "only for show", "purely for show", "just for looks", "only for looks", "just decoration", "only decoration", "purely decoration", "fine without", "good without", "grand without", "lovely without", "happy without", "okay without", "as well without", "works without", "work without", "just for decoration", "only for decoration", "is a bonus", "are a bonus", "or not as", "or leave it", "worry if you don't have", "worry if you haven't", "wouldn't be out of place")
 	// toThem say that it's the eater's choice.
-	toThem = cues("up to you", "your call", "your choice", "your business", "your decision", "you decide", "you choose", "suit yourself", "please yourself", "up to yourself", "down to you")
+	toThem = cues("up to you", "your call", "your choice", "your business", "your decision", "at your discretion", "you decide", "you choose", "suit yourself", "please yourself", "up to yourself", "down to you")
 	// usingIt, after "if", speak of a food named before.
 	usingIt = cues("using", "you're using", "you're having", "you're adding", "you use", "you've used", "liked", "wanted", "desired", "available", "possible")
 	// consolation follows "if you haven't" where it doesn't matter.
@@ -141,6 +141,9 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		if t.has(max(n.First, i-leaveOutReach/2), i, "how", "much", "many") >= 0 {
 			return false
 		}
+		if t.has(n.First, i, "or") >= 0 && t.toolBeside(n.First, i) && t.foodlessAfter(n.First, i) {
+			return false // "a spoon or a spatula, it's up to you"
+		}
 		return !m.food.Taste && !t.gerundBefore(i, n) && t.backTo(m, i, n)
 	}
 	// "leave the anchovies out", "skip the nuts", "leave out the chilli"
@@ -160,6 +163,9 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 	if t.consoles(i, n) || t.is(i, "or", "not") && i == n.First && (n.Len() == 2 || t.toks[i+1].After != 0) {
 		return t.backTo(m, i, n)
 	}
+	if k, ok := t.lackShrugged(i, n); ok {
+		return t.speaksOf(k, m)
+	}
 	c := t.cueAt(leaving, i, n.Last)
 	if c == 0 {
 		if c = t.dispensable(i, n); c > 0 {
@@ -173,6 +179,9 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		return false
 	}
 	end := i + c
+	if end < n.Last && t.toks[end-1].After == 0 && t.norm(end) == "to" && !puttingIn[t.norm(end+1)] {
+		return false // "it isn't necessary to peel them"
+	}
 	switch t.norm(end - 1) {
 	case "it", "them":
 		if w := t.norm(i); w == "leave" && c == 2 {
@@ -465,8 +474,8 @@ func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 	if opener == 0 {
 		return false
 	}
-	if m.head.Last <= i && t.ofItsSort(m, i) {
-		return false
+	if m.head.Last <= i && t.ofItsSort(m, i) || i > m.head.Last && t.toks[i-1].After == 0 && t.lex.Modifiers[t.norm(i-1)] == lexicon.PrepWord {
+		return false // "walnuts, chopped if you like"
 	}
 	b := i + opener // where its own words begin
 	switch t.norm(i - 1) {
@@ -480,6 +489,11 @@ func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 		c := max(t.cueAt(lacking, i+1, s.Last), t.cueAt(lacking, i+2, s.Last))
 		e := i + 2 + c
 		k := t.nextFood(e, min(s.Last, e+3))
+		if c == 0 && t.punctuated && m.head.Last <= i {
+			// "unless there's an allergy in the house"
+			f := t.circumstance(s, i+1)
+			return f > 0 && t.norm(i+1) != "you" && t.chosen(m, s, i, f, false)
+		}
 		return c > 0 && m.head.Last <= i && (k < 0 || t.speaksOf(k, m)) && t.chosen(m, s, i, e, false)
 	}
 	if c := t.cueAt(usingIt, b, s.Last); c > 0 {
@@ -564,7 +578,7 @@ var choosers = words("you you're you've you'd y'all i i'm i've we we're we've an
 var personally = words("your my the our any anyone's those")
 
 // plannings are verbs of conditions about the method, not about a taste.
-var plannings = words("make making made cook cooking bake baking freeze freezing keep keeping store storing double doubling use using start starting prefer feed feeding serve serving do doing leave leaving left leftover leftovers thought forgot miss missed")
+var plannings = words("tell say told make making made cook cooking bake baking freeze freezing keep keeping store storing double doubling use using start starting prefer feed feeding serve serving do doing leave leaving left leftover leftovers thought forgot miss missed")
 
 // personal reads a condition about a person's taste, store or mood in words that no
 // list foresees: "if you're in the mood", "if the market has nice ones", "if your
@@ -699,7 +713,7 @@ func (t *talk) holdsThem(i int) bool { return t.norm(i+1) == "of" && pronouns[t.
 // of capers" is one.
 func (t *talk) toolBeside(a, b int) bool {
 	for i := a; i < b; i++ {
-		if t.toolAt[i] >= 0 && t.quantityAt[i] < 0 && !t.holdsThem(i) {
+		if t.toolAt[i] >= 0 && t.quantityAt[i] < 0 && !t.holdsThem(i) && !t.placeWord(i) {
 			return true
 		}
 	}

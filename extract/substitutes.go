@@ -44,7 +44,7 @@ var (
 	// failing come between the food and what is next best.
 	failing = cues("failing that", "failing which", "if not", "otherwise", "or else", "as a last resort", "second best", "next best thing is", "or failing that")
 	// usage are verbs with which the other food is taken up after a lack.
-	usage = cues("use", "buy", "pick up", "settle for", "choose", "do", "put", "try", "take", "add", "have", "get", "squeeze", "swap", "go for", "go with", "reach for", "make it with", "any", "then", "just", "grab", "sub", "substitute")
+	usage = cues("use", "uses", "puts in", "puts", "takes", "buy", "pick up", "settle for", "choose", "do", "put", "try", "take", "add", "have", "get", "squeeze", "swap", "go for", "go with", "reach for", "make it with", "any", "then", "just", "grab", "sub", "substitute")
 	// exchanging are verbs between whose objects "for" or "with" stands.
 	exchanging = words("swap swaps swapped swapping switch switched trade replace replaced replacing exchange exchanged substitute substituted sub subbed change changed")
 )
@@ -277,7 +277,8 @@ func (x *standIns) findLack() {
 				continue
 			}
 		}
-		if !x.conditional(i) && !(n > 0 && x.opens(i)) {
+		called := diet > 0 && i == x.s.First && t.toks[i+diet-1].After != 0 // "vegans, use oil"
+		if !x.conditional(i) && !(n > 0 && x.opens(i)) && !called {
 			continue
 		}
 		if diet > 0 {
@@ -317,7 +318,7 @@ func (x *standIns) findLack() {
 
 var (
 	// obstacles tell, of a food, that it may not be had or wanted.
-	obstacles = cues("hard to", "tricky", "difficult", "impossible", "struggle", "can't", "cannot", "couldn't", "not", "no", "isn't", "aren't", "without", "too dear", "dear", "expensive", "pricey", "costly", "too strong", "too rich", "too hot", "too spicy", "too sharp", "too much", "too heavy", "too sweet", "too salty", "out of", "rather not", "lack", "lacking", "missing", "avoid", "avoiding", "allergic", "hate", "dislike", "scares", "bothers", "upsets", "unavailable", "awkward", "never", "don't", "doesn't", "haven't", "won't", "wouldn't", "sad", "poor", "finished", "used up", "gone", "gone up", "ate", "eaten", "costing", "costs", "the price of", "scarce", "gold")
+	obstacles = cues("hard to", "tricky", "difficult", "impossible", "struggle", "can't", "cannot", "couldn't", "not", "no", "isn't", "aren't", "without", "too dear", "dear", "expensive", "pricey", "costly", "too strong", "too rich", "too hot", "too spicy", "too sharp", "too much", "too heavy", "too sweet", "too salty", "out of", "rather not", "lack", "lacking", "missing", "avoid", "avoiding", "allergic", "hate", "dislike", "scares", "bothers", "upsets", "unavailable", "awkward", "never", "don't", "doesn't", "haven't", "won't", "wouldn't", "sad", "poor", "finished", "used up", "gone", "gone up", "ate", "eaten", "costing", "costs", "breaks the bank", "break the bank", "the price of", "scarce", "gold")
 	// taking are verbs with which a cook takes one food for another; their
 	// object is a choice where the sentence sets a condition.
 	taking = cues("use", "take", "try", "go for", "go with", "get", "buy", "pick up", "choose", "grab", "reach for", "settle for", "swap in", "have", "then", "i use", "i'd use")
@@ -438,7 +439,7 @@ func (x *standIns) conditional(i int) bool {
 			return false
 		}
 		switch t.norm(j) {
-		case "if", "unless", "anyone", "someone", "somebody", "anybody", "case", "whoever":
+		case "if", "unless", "where", "anyone", "someone", "somebody", "anybody", "case", "whoever":
 			return true
 		case "for", "it", "when":
 			// "for a vegan version", "to make it vegan"
@@ -778,8 +779,8 @@ func (x *standIns) says(i int, explicit bool) {
 			sub--
 		}
 	}
-	if sub >= 0 && t.norm(i) == "at" {
-		t.mentions[sub].amounts = nil // "at a pinch" measures nothing
+	if sub >= 0 && (t.norm(i) == "at" || t.norm(i+2) == "enough") {
+		t.mentions[sub].amounts = nil // "at a pinch", "is near enough" measure nothing
 	}
 	if sub < 0 || sub == x.lacked || len(t.mentions[sub].amounts) > 0 && !t.articleOnly(&t.mentions[sub]) {
 		return
@@ -897,6 +898,10 @@ func (x *standIns) predicate(i int) int {
 		return x.tail(i+1, ofItsSort, strong)
 	case "pass", "passes", "suffice", "suffices":
 		return x.tail(i+1, ofItsSort, strong)
+	case "see", "tide":
+		if t.is(i+1, "you", "through") || t.is(i+1, "you", "right") || t.is(i+1, "you", "over") {
+			return ofItsSort
+		}
 	case "serve", "serves", "substitutes", "deputise", "deputises":
 		if t.norm(i+1) == "with" || t.norm(i+1) == "it" || t.norm(i+1) == "them" {
 			return 0
@@ -1333,7 +1338,7 @@ func (x *standIns) failing(i, n int) {
 func (x *standIns) afterLack() {
 	t := x.t
 	from := x.after
-	if k := x.next(from, standInReach+2); k >= 0 && t.mentions[k].subst < 0 && (x.takenUp(from, t.mentions[k].First) || t.mentions[k].First <= from+1 && t.toks[from-1].After != 0 || x.saidAfter(k) || x.lacked >= 0 && x.lacked != k && t.known(k) < 0 && !t.mentions[k].definite && len(t.mentions[k].amounts) == 0 && alike(t.mentions[k].food, t.mentions[x.origin(x.lacked)].food)) {
+	if k := x.next(from, standInReach+2); k >= 0 && t.mentions[k].subst < 0 && (x.takenUp(from, t.mentions[k].First) || (t.mentions[k].First <= from+1 || x.onlyAmount(from, t.mentions[k].First)) && t.toks[from-1].After != 0 || x.saidAfter(k) || x.lacked >= 0 && x.lacked != k && t.known(k) < 0 && !t.mentions[k].definite && len(t.mentions[k].amounts) == 0 && alike(t.mentions[k].food, t.mentions[x.origin(x.lacked)].food)) {
 		if t.has(from, t.mentions[k].First, "leave", "skip", "no", "forget") < 0 && !x.acted(from, t.mentions[k].First) {
 			x.set(k, x.original(k, x.lack, true))
 			return
@@ -1357,6 +1362,18 @@ func (x *standIns) afterLack() {
 	case (m.First <= x.s.First+2 && alike(m.food, t.mentions[x.lacked].food) || x.takenUp(x.s.First, m.First)) && t.known(k) < 0:
 		x.set(k, x.origin(x.lacked))
 	}
+}
+
+// onlyAmount reports whether tokens [a, b) hold an amount and nothing else: "if
+// you've no paste, a squirt of ketchup".
+func (x *standIns) onlyAmount(a, b int) bool {
+	t := x.t
+	for i := a; i < b; i++ {
+		if t.quantityAt[i] < 0 && !articleLike[t.norm(i)] && t.norm(i) != "of" && t.lex.Modifiers[t.norm(i)] == lexicon.NoClass {
+			return false
+		}
+	}
+	return b-a <= 5
 }
 
 // acted reports whether a verb that isn't one of using stands in [a, b).
