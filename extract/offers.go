@@ -95,7 +95,7 @@ var forSome = cues("for those who", "for those that", "for anyone who", "for any
 // a condition of taste, or words that it can be left out, and no other food beside
 // it in an instruction.
 func (t *talk) leftToChoice(s *sentence, m *mention) bool {
-	if s.past && t.pastAround(s, m) || s.other || s.naming || s.kind == aside && t.ofOthers(t.upToMark(s, m)) || m.subst >= 0 || generic[m.food.Name] && generic[t.phrase(m.head.First, m.head.Last)] || t.takenUp(m) || s.Len() > choiceWords {
+	if s.past && (t.pastAround(s, m) || t.ofOthers(t.upToMark(s, m))) || s.other || s.naming || s.kind == aside && t.ofOthers(t.upToMark(s, m)) || m.subst >= 0 || generic[m.food.Name] && generic[t.phrase(m.head.First, m.head.Last)] || t.takenUp(m) || s.Len() > choiceWords {
 		return false
 	}
 	if m.definite {
