@@ -49,7 +49,7 @@ type choice struct {
 var wayCounts = words("two three both couple different several second number")
 
 // wayPlurals are what a way is called when it is counted.
-var wayPlurals = words("ways way roads road methods method versions version options option routes route paths path camps camp schools variations variation approaches choices choice styles sorts kinds types forks")
+var wayPlurals = words("ways way roads road methods method versions version options option routes route paths path camps camp schools variations variation approaches choices choice styles sorts kinds types forks manners endings takes fashions")
 
 // roadWords and partsWords tell that the telling divides: "here the road
 // splits".
@@ -77,7 +77,7 @@ func (t *talk) choices() []choice {
 		if s.First > len(t.toks)*6/10 || len(out) == mostChoices {
 			break
 		}
-		if s.kind == storing || s.kind == figures || s.recap || t.servingChoice(s) {
+		if s.kind == storing || s.kind == figures || s.recap || t.servingChoice(s) || t.opensForAll(s) {
 			continue
 		}
 		counted := t.countsWays(s)
@@ -89,6 +89,16 @@ func (t *talk) choices() []choice {
 		}
 	}
 	return out
+}
+
+// opensForAll reports whether the sentence begins with words that speak of every way: "either
+// way, toss it with sugar" announces nothing.
+func (t *talk) opensForAll(s *sentence) bool {
+	i := s.First
+	for i < s.Last && headWords[t.norm(i)] {
+		i++
+	}
+	return i < s.Last && (t.norm(i) == "either" || t.norm(i) == "whichever") && s.Len() > 6 || t.bothSubject(s)
 }
 
 // countsWays reports whether the sentence says that there is more than one way.

@@ -28,6 +28,7 @@ type wayTurn struct {
 	name  string
 	class int  // of the label taken up, -1 for none
 	loose bool // told for those who took this way: "if you're on the dried road, …"
+	brief bool // told in passing, by its sentence alone: "rolls are up in thirty"
 }
 
 // markWays finds alternative methods and where each is told. A method is
@@ -35,12 +36,17 @@ type wayTurn struct {
 // pot") and told later under a head that takes up the announced word ("Now
 // the cold one.", "if you're doing the slab", "way number two, the steamer").
 func (t *talk) markWays() {
-	for _, c := range t.choices() {
+	choices := t.choices()
+	for _, c := range choices {
 		if turns := t.turnsOf(&c); len(turns) > 1 {
 			t.nameTurns(&c, turns)
 			t.spreadTurns(turns)
 			return
 		}
+	}
+	if turns := t.forks(choices); turns != nil {
+		t.spreadTurns(turns)
+		return
 	}
 	if t.toldAsAnnounced() {
 		return
@@ -97,6 +103,9 @@ func (t *talk) turnsOf(c *choice) []wayTurn {
 			if b <= a || s.First < c.last && !t.tellsAlready(s, c) {
 				continue
 			}
+			if !loose && t.listsFood(a, b) {
+				continue
+			}
 			n, class := c.takes(t.stems(a, b), loose || t.namesWay(a, b))
 			if n < 0 || class < 0 && !(loose || t.punctuated && t.namesWay(a, b)) {
 				continue
@@ -121,6 +130,12 @@ func (t *talk) turnsOf(c *choice) []wayTurn {
 		return nil
 	}
 	return out
+}
+
+// listsFood reports whether tokens [a, b) are a food whose amount follows: "rye flour, one cup".
+func (t *talk) listsFood(a, b int) bool {
+	m := t.mentionAt[b-1]
+	return m >= 0 && !t.mentions[m].food.Dish && b < len(t.toks) && t.quantityBegins(b) && t.quantities[t.quantityAt[b]].kind == measure
 }
 
 // tellsAlready reports whether a sentence within the words of the announcement already
@@ -320,6 +335,22 @@ func (t *talk) nameTurns(c *choice, turns []wayTurn) {
 		}
 		turns[n].name = names[k]
 	}
+	if best == int(foodClass) && t.headedIn(turns) {
+		for n := range turns {
+			turns[n].name = "in " + turns[n].name
+		}
+	}
+}
+
+// headedIn reports whether both ways are headed by what the dish is kept in: "in oil", "now in
+// vinegar".
+func (t *talk) headedIn(turns []wayTurn) bool {
+	var seen [2]bool
+	for _, h := range turns {
+		k := h.key[0] - '0'
+		seen[k] = seen[k] || t.has(h.tok, min(len(t.toks), h.tok+7), "in "+h.name) >= 0
+	}
+	return seen[0] && seen[1]
 }
 
 // titleOfFoods puts the foods that the dish is made with before its name, where
@@ -380,6 +411,8 @@ func (t *talk) spreadTurns(turns []wayTurn) {
 			}
 		}
 		switch {
+		case h.brief:
+			limit, reach = t.briefly(h.tok), 0
 		case last != "" && last != h.key && reach > 0:
 			// the other one of two told in a row is told as long as the first
 			limit = t.afterParagraphs(h.tok, reach)
@@ -402,6 +435,18 @@ func (t *talk) spreadTurns(turns []wayTurn) {
 			t.ways = append(t.ways, wayMark{tok: limit, name: -1})
 		}
 	}
+}
+
+// briefly gives the end of what is told in passing from token i on: its sentence, and the one
+// after it in the paragraph where it gives nothing to do itself.
+func (t *talk) briefly(i int) int {
+	s := t.sentence(i)
+	for a := s.First; a < s.Last; a++ {
+		if t.actionAt[a] >= 0 {
+			return s.Last
+		}
+	}
+	return t.sentenceBeside(s)
 }
 
 // wayParagraphs is how many paragraphs a way is told for at most before the
@@ -461,7 +506,7 @@ var bothWays = []string{"either way", "both of them", "whichever", "both ways", 
 
 // bothAgain reports whether the sentence speaks of every way at once.
 func (t *talk) bothAgain(s *sentence) bool {
-	return t.has(s.First, s.Last, bothWays...) >= 0 || t.has(s.First, s.Last, "no matter which", "doesn't matter which", "both kinds", "however you", "all of them", "both lots", "oven ones", "either kind", "either road", "either version", "for everybody", "for everyone", "same for", "same again for", "from here on", "from here it's") >= 0
+	return t.bothSubject(s) || t.has(s.First, s.Last, bothWays...) >= 0 || t.has(s.First, s.Last, "no matter which", "doesn't matter which", "both kinds", "however you", "all of them", "both lots", "oven ones", "either kind", "either road", "either version", "for everybody", "for everyone", "same for", "same again for", "from here on", "from here it's") >= 0
 }
 
 // wayStop are words too common to carry the name of a method.

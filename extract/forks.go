@@ -1,0 +1,947 @@
+package extract
+
+import (
+	"strings"
+
+	"quern/internal/lexicon"
+)
+
+// A fork is where a dish goes one of several ways. Its sides are told under heads:
+// "if it's fresh, …", "oven people:", "for the meat version, …", "Gulnara's road.",
+// "in the microwave, …", "the loaf takes an hour". What makes two heads the sides of
+// one fork is that they are of one class and can't both hold: nobody has the rolls and
+// the loaf of one dough. Heads that leave the cook no doubt do so by themselves; the
+// others need words that speak of both ways, or an announcement.
+
+// forkForm is how a head is worded.
+type forkForm uint8
+
+const (
+	joinForm  forkForm = iota // "rolls are up in thirty": tells on, never opens a fork
+	weakForm                  // "on the hob, …", "steamed first."
+	plainForm                 // "if it's the oven, …", "the quick way is …": leaves no doubt
+)
+
+// The classes that only heads have, after those of labels.
+const (
+	ownerClass  = wayClass(wayClasses) + iota // Gulnara's, mine
+	eaterClass                                // the children's
+	forkClasses = int(wayClasses) + 2
+)
+
+// forkHead is a head that may open a side of a fork.
+type forkHead struct {
+	tok    int // where the side begins
+	end    int // past the name
+	form   forkForm
+	labels [forkClasses]wayLabel
+	food   bool // its name is a food that joins only the way it was named for
+}
+
+const (
+	forkMost  = 60 // heads a talk may have
+	forkReach = 14 // heads tried as the first of a fork
+)
+
+// forks gives the turns of the ways told under heads, nil for none.
+func (t *talk) forks(choices []choice) []wayTurn {
+	heads := t.forkHeads()
+	if len(heads) < 2 || len(heads) > forkMost {
+		return nil
+	}
+	both := t.bothTold()
+	var best []wayTurn
+	most := 0
+	for n := range heads[:min(len(heads), forkReach)] {
+		for c := forkClasses - 1; c >= 0; c-- {
+			if heads[n].labels[c].name == "" || heads[n].form == joinForm {
+				continue
+			}
+			if turns, score := t.forked(heads, n, wayClass(c), both, choices); score > most {
+				best, most = turns, score
+			}
+		}
+	}
+	return best
+}
+
+// bothTold gives where the cook first counts the ways, or speaks of all of them at
+// once; -1 for nowhere.
+func (t *talk) bothTold() int {
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.kind == storing || s.kind == figures || s.other {
+			continue
+		}
+		if t.has(s.First, s.Last, choiceCues...) >= 0 || t.bothSubject(s) || t.has(s.First, s.Last, bothWays...) >= 0 || t.has(s.First, s.Last, inBothWays...) >= 0 || t.countedWays(s) {
+			return k
+		}
+	}
+	return -1
+}
+
+// countedWays reports whether the sentence counts ways in so many words: "there are two
+// manners". Kinds of a food are none.
+func (t *talk) countedWays(s *sentence) bool {
+	for i := s.First; i < s.Last; i++ {
+		if !wayCounts[t.norm(i)] {
+			continue
+		}
+		for k := i + 1; k < min(s.Last, i+4) && t.toks[k-1].After == 0; k++ {
+			if w := t.norm(k); wayPlurals[w] && plural(w) && w != "kinds" && w != "sorts" && w != "types" && w != "styles" && t.norm(k+1) != "of" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// afterBoth are words after a "both" that is everything made, not two of a food.
+var afterBoth = words("want wants get gets need needs are go goes keep keeps take have will should of kinds versions lots ways sorts roads parties camps sides batches times methods at then like end freeze")
+
+// bothSubject reports whether "both" is what the sentence speaks of: "both want an hour",
+// "for both". The two sides of a steak are turned, not told.
+func (t *talk) bothSubject(s *sentence) bool {
+	i := s.First
+	for i < s.Last && i < s.First+5 && (headWords[t.norm(i)] || t.norm(i) == "for" || t.norm(i) == "with") {
+		i++
+	}
+	if i >= s.Last || t.norm(i) != "both" {
+		return false
+	}
+	if t.norm(i-1) == "for" && t.toks[i].After != 0 {
+		return true
+	}
+	return afterBoth[t.norm(i+1)] && t.norm(i+1) != "sides" || t.norm(i+1) == "sides" && t.norm(i-1) == "for"
+}
+
+// forkHeads reads the heads of all sentences, and of clauses that stand beside them.
+func (t *talk) forkHeads() []forkHead {
+	var heads []forkHead
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.kind == storing || s.kind == figures || s.recap || s.past && !t.pastTold || s.other {
+			continue
+		}
+		for i := s.First; i < s.Last; i++ {
+			if i > s.First && !t.clauseHead(s, i) {
+				continue
+			}
+			if h, ok := t.forkHead(s, i); ok && (h.form != plainForm || t.toldBelow(k)) {
+				heads = append(heads, h)
+				i = h.end - 1
+			}
+		}
+	}
+	return heads
+}
+
+// clauseHead reports whether a clause that may be headed for itself begins at token i:
+// "mine has forty minutes, hers has an hour".
+func (t *talk) clauseHead(s *sentence, i int) bool {
+	m := t.toks[i-1].After
+	return t.punctuated && m != 0 || !t.punctuated && forkOpens[t.norm(i)]
+}
+
+// forkOpens are words that open a head in talk without marks.
+var forkOpens = words("if for those anyone whichever mine hers his way method option")
+
+// forkHead reads the head at token i.
+func (t *talk) forkHead(s *sentence, i int) (forkHead, bool) {
+	first := i
+	for i < s.Last && i < first+6 && (headWords[t.norm(i)] || t.norm(i) == "or" || t.norm(i) == "as") {
+		i++
+	}
+	if i >= s.Last {
+		return forkHead{}, false
+	}
+	h := forkHead{tok: first}
+	switch w := t.norm(i); {
+	case w == "if" || w == "when" || w == "whenever":
+		return t.ifHead(s, h, i)
+	case w == "those" || w == "anyone" || w == "anybody" || w == "people" || w == "for" && (t.norm(i+1) == "those" || t.norm(i+1) == "anyone" || t.norm(i+1) == "anybody"):
+		if w == "for" {
+			i++
+		}
+		return t.thoseHead(s, h, i)
+	}
+	if first > s.First && !t.ownerAt(i) && !t.besideHead(s, first) {
+		return forkHead{}, false
+	}
+	if h, ok := t.ownerHead(s, h, i); ok {
+		return h, true
+	}
+	return t.nameHead(s, h, i)
+}
+
+// besideHead reports whether the sentence began with words that set one of two apart, so that the
+// clause at token i may be the other: "in the oven it's twenty minutes, in the air fryer twelve".
+func (t *talk) besideHead(s *sentence, i int) bool {
+	return t.figured(s.First, i) && i-s.First <= 20
+}
+
+// forkHave are words by which a cook chose or has a thing, in a condition.
+var forkHave = words("it's its they're you're you've having doing making using taking going gone go chose chosen choose picked pick prefer on with have got yours i'm we're making baking cooking that's is")
+
+// forkIfs may stand between "if" and the name.
+var forkIfs = words("it is they are you your i we all only got just the a an some in for to of this that them it'd be do use did want wanted made make your of us who live living still instead say going rather like as cook by kind people who've lucky enough")
+
+// ifHead reads "if it's fresh, …", "if you're on the hob, …". What a thing turns out like ("if it's
+// too thick", "if it looks dry") and what somebody likes is no way.
+func (t *talk) ifHead(s *sentence, h forkHead, i int) (forkHead, bool) {
+	chosen := false
+	for k := i + 1; k < s.Last && k < i+10; k++ {
+		w := t.norm(k)
+		if t.fillAt(&h, k) {
+			if h.labels[stateClass].name != "" && !keptStates[t.norm(k)] && !wayNoun[t.norm(h.end)] || !chosen || t.strangeOven(k) {
+				return h, false
+			}
+			if w := t.norm(k - 1); (w == "it" || w == "them") && tasteVerb[t.norm(k-2)] {
+				return h, false // "if you like it mild"
+			}
+			h.form = plainForm
+			if kitOnly(t, i, k) && (h.labels[placeClass].name != "" || h.labels[foodClass].name != "" && !keptStates[t.norm(k)]) {
+				h.form = weakForm // "if you've got a wok"
+			}
+			return h, t.closedIf(s, h.end)
+		}
+		chosen = chosen || forkHave[w]
+		if !forkHave[w] && !forkIfs[w] || t.toks[k].After != 0 {
+			return h, false
+		}
+	}
+	return h, false
+}
+
+// tasteVerb are verbs of what somebody likes.
+var tasteVerb = words("like likes want wants prefer prefers enjoy enjoys love fancy")
+
+// kitOnly reports whether the words (a, b) only tell what somebody owns.
+func kitOnly(t *talk, a, b int) bool {
+	for i := a; i < b; i++ {
+		if w := t.norm(i); w == "got" || w == "have" || w == "you've" {
+			return t.norm(i) == "have" && t.norm(i+1) != "to" || w == "got" || t.norm(i+1) == "a" || t.norm(i+1) == "an"
+		}
+	}
+	return false
+}
+
+// keptStates are states that food is bought or kept in, of which a cook has one.
+var keptStates = words("fresh dried tinned canned frozen raw cooked smoked vegan vegetarian veggie gluten-free dairy-free")
+
+// strangeOven reports whether the oven at token i is of a sort, or behaves somehow: such words
+// change a temperature and not the way.
+func (t *talk) strangeOven(i int) bool {
+	for k := i; k >= i-2; k-- {
+		switch t.norm(k) {
+		case "fan", "gas", "electric", "conventional", "convection", "steam", "small", "big", "second":
+			return true
+		}
+	}
+	switch t.norm(i + 1) {
+	case "runs", "has", "gets", "is":
+		return t.toolAt[i] >= 0
+	}
+	return false
+}
+
+// closedIf reports whether the condition ends at token e, or goes on with words that name no
+// other thing.
+func (t *talk) closedIf(s *sentence, e int) bool {
+	if e >= s.Last || t.toks[e-1].After != 0 {
+		return e < s.Last || s.Len() > 5
+	}
+	w := t.norm(e)
+	return youWe[w] || w == "and" || w == "then" || w == "instead" || w == "it" || w == "they" || w == "the" || w == "it's" || w == "that's" || w == "do" || w == "like" || w == "today" || w == "for" || w == "at" || t.isImperative(e)
+}
+
+// thoseHead reads "those of you on the ninth floor, use the oven": the name stands in the
+// condition, or is what they are told to use.
+func (t *talk) thoseHead(s *sentence, h forkHead, i int) (forkHead, bool) {
+	if w := t.norm(i + 1); w != "of" && w != "who" && w != "with" && w != "on" && w != "doing" && w != "using" && w != "making" && w != "in" && w != "going" && w != "that" && w != "who're" && w != "who've" && w != "without" && w != "baking" && w != "frying" {
+		return h, false
+	}
+	for k := i + 1; k < s.Last && k < i+7; k++ {
+		if t.norm(k) == "without" || t.toks[k-1].After != 0 {
+			break
+		}
+		if t.fillAt(&h, k) {
+			h.form = plainForm
+			return h, true
+		}
+	}
+	for k := i + 2; k < s.Last && k < i+18; k++ {
+		if t.toks[k-1].After == 0 {
+			continue
+		}
+		return t.usedAfter(s, h, k)
+	}
+	return h, false
+}
+
+// usedAfter reads the name of a way out of the order it begins with: "use the oven".
+func (t *talk) usedAfter(s *sentence, h forkHead, k int) (forkHead, bool) {
+	switch t.norm(k) {
+	case "use", "take", "do", "make", "go", "light", "heat", "you", "get":
+	default:
+		return h, false
+	}
+	for e := k + 1; e < s.Last && e < k+7 && t.toks[e-1].After == 0; e++ {
+		if t.fillAt(&h, e) {
+			h.form = plainForm
+			return h, h.labels[placeClass].name != ""
+		}
+	}
+	return h, false
+}
+
+// fillAt reads the labels at token k into the head; false where there is none.
+func (t *talk) fillAt(h *forkHead, k int) bool {
+	w := t.norm(k)
+	switch {
+	case w == "hand" && (t.norm(k-1) == "by" || t.norm(k-2) == "by"):
+		h.labels[placeClass] = wayLabel{"by hand", []string{"hand"}}
+		h.end = k + 1
+		return true
+	case (w == "outside" || w == "outdoors" || w == "indoors" || w == "inside") && !t.joined(k), (w == "outside" || w == "outdoors" || w == "indoors") && (youWe[t.norm(k+1)] || t.isImperative(k+1)):
+		h.labels[placeClass], h.end = t.fireIn(k, t.sentence(k).Last), k+1
+		return true
+	case w == "no" && k+1 < len(t.toks) && t.toks[k+1].Joined, strings.HasPrefix(w, "no-"):
+		n := 1
+		if w == "no" {
+			n = 2
+		}
+		h.labels[workClass] = wayLabel{strings.TrimSuffix(t.phrase(k, k+n), " "), []string{strings.ReplaceAll(t.phrase(k, k+n), " ", "-")}}
+		h.labels[workClass].name = h.labels[workClass].keys[0]
+		h.end = k + n
+		return true
+	case guests[w]:
+		h.labels[eaterClass] = wayLabel{w, []string{stem(w)}}
+		if t.toks[k].Joined || k+1 < len(t.toks) && t.toks[k+1].Joined {
+			h.labels[eaterClass] = wayLabel{}
+			break
+		}
+		h.end = k + 1
+		return true
+	case (w == "grown" || w == "grownups" || w == "grown-ups") && k+1 < len(t.toks):
+		n := 1
+		if w == "grown" {
+			n = 2
+		}
+		h.labels[eaterClass], h.end = wayLabel{"grown-ups", []string{"grown"}}, k+n
+		return true
+	}
+	class, label, n := t.labelAt(k)
+	if n == 0 {
+		return false
+	}
+	switch class {
+	case foodClass:
+		return t.fillFood(h, k, n)
+	case productClass:
+		if t.madeAt[k] > 0 && !dishNoun[w] && !dishNoun[lexicon.Singular(w)] && !wayShapes[w] {
+			return false // the filling is a component
+		}
+	}
+	h.labels[class], h.end = label, k+n
+	return true
+}
+
+// fillFood reads the labels of a food at token k: its state, itself, and what is made that is
+// called by it, "rolls".
+func (t *talk) fillFood(h *forkHead, k, n int) bool {
+	w := t.norm(k)
+	if x := max(t.mentionAt[k], t.mentionAt[k+n-1]); x >= 0 && t.mentions[x].head.First >= k {
+		n = min(n, t.mentions[x].head.Last-k) // "lamb, brown …"
+	}
+	named := false
+	if dishNoun[w] || dishNoun[lexicon.Singular(w)] {
+		h.labels[productClass], h.end = t.phraseLabel(k, k+1), k+1
+		named = true
+	}
+	if !t.rivalFood(k, n) {
+		return named
+	}
+	if wayStates[w] {
+		h.labels[stateClass] = t.phraseLabel(k, k+1)
+	}
+	h.labels[foodClass], h.end = t.phraseLabel(k, k+n), k+n
+	return true
+}
+
+// guests are those a dish is made for, some of them another way.
+var guests = words("children kids adults vegetarians vegans toddlers meat-eaters carnivores")
+
+// fireIn names what somebody cooks over who cooks outside or inside: the first heat named in
+// tokens [a, b), or else the place itself.
+func (t *talk) fireIn(a, b int) wayLabel {
+	for i := a + 1; i < b; i++ {
+		if class, l, n := t.labelAt(i); n > 0 && class == placeClass {
+			return l
+		}
+	}
+	return t.phraseLabel(a, a+1)
+}
+
+// rivalFood reports whether the food at token k is one a dish is made of, so that another in
+// its place makes another way.
+func (t *talk) rivalFood(k, n int) bool {
+	for i := k; i < k+n; i++ {
+		m := t.mentionAt[i]
+		if m < 0 {
+			continue
+		}
+		kind := t.mentions[m].food.Kind
+		return mains[kind] || wayStates[t.norm(k)] && (kind == "fruit" || kind == "vegetable") || kind == "vegetable" && n == 1 && t.norm(k) == "vegetable"
+	}
+	return false
+}
+
+// ownerAt reports whether an owner's word stands at token i: "hers".
+func (t *talk) ownerAt(i int) bool {
+	switch t.norm(i) {
+	case "mine", "hers", "his", "theirs", "ours", "yours":
+		return t.norm(i) != "his" || !wayNoun[t.norm(i+1)]
+	}
+	return false
+}
+
+// ownerHead reads "Gulnara's road.", "my way:", "hers goes like this".
+func (t *talk) ownerHead(s *sentence, h forkHead, i int) (forkHead, bool) {
+	if t.ownerAt(i) && t.norm(i) != "yours" {
+		next := t.norm(i + 1)
+		if t.toks[i].After == 0 && next != "goes" && next != "is" && next != "gets" && next != "wants" && next != "takes" && next != "needs" && next != "has" && next != "go" && next != "are" {
+			return h, false
+		}
+		h.labels[ownerClass], h.end, h.form = wayLabel{t.norm(i), []string{ownerKey(t.norm(i))}}, i+1, plainForm
+		return h, true
+	}
+	k := i
+	for k < s.Last && k < i+5 {
+		w := t.norm(k)
+		if wayNoun[w] && w != "side" && w != "one" && k > i {
+			break
+		}
+		if w == "my" || w == "our" || w == "her" || w == "his" || w == "their" || kin[strings.TrimSuffix(w, "'s")] || strings.HasSuffix(w, "'s") || w == "own" || w == "zia" || w == "aunt" || w == "uncle" || w == "old" || wayNoun[t.norm(k+1)] && strings.HasSuffix(w, "s") {
+			k++
+			continue
+		}
+		if strings.HasSuffix(t.norm(k+1), "'s") && k < i+2 { // "old Pat's way"
+			k++
+			continue
+		}
+		return h, false
+	}
+	if k >= s.Last || k == i || k >= i+5 || !wayNoun[t.norm(k)] || strings.HasPrefix(t.norm(k-1), "it'") || strings.HasPrefix(t.norm(k-1), "that'") {
+		return h, false
+	}
+	name := t.phrase(i, k)
+	own := t.norm(i)
+	if strings.HasSuffix(t.norm(k-1), "'s") {
+		own = strings.TrimSuffix(t.norm(k-1), "'s")
+	}
+	switch name {
+	case "my", "our", "my own", "our own":
+		name = "mine"
+	case "her":
+		name = "hers"
+	case "his", "their":
+		name = strings.TrimSuffix(name, "s") + "s"
+	default:
+		name = strings.TrimPrefix(t.quote(i, k), "My ")
+	}
+	h.labels[ownerClass], h.end, h.form = wayLabel{name, []string{ownerKey(own)}}, k+1, plainForm
+	return h, true
+}
+
+// ownerKey gives one key for all words of one owner.
+func ownerKey(w string) string {
+	switch w {
+	case "mine", "my", "our", "ours", "own":
+		return "i"
+	case "hers", "her":
+		return "she"
+	case "his":
+		return "he"
+	case "theirs", "their":
+		return "they"
+	}
+	return strings.TrimSuffix(w, "'s")
+}
+
+// nameLeads may stand before the name of a way at the start of its sentence.
+var nameLeads = words("the a an my our your second first other third method way version option one next here's here is it's for let's do with start i begin we that's to team")
+
+// nameHead reads a head that is a name: "the quick way is …", "oven people:", "on the hob, …",
+// "steamed first.", "the loaf takes an hour".
+func (t *talk) nameHead(s *sentence, h forkHead, i int) (forkHead, bool) {
+	prep, forLead := "", false
+	from := i
+	for i < s.Last && i < from+7 {
+		w := t.norm(i)
+		if w == "on" || w == "in" || w == "under" || w == "by" || w == "over" {
+			if prep != "" {
+				return h, false
+			}
+			prep = w
+		} else if w == "for" {
+			forLead = true
+		} else if !nameLeads[w] {
+			break
+		}
+		i++
+	}
+	if i >= s.Last {
+		return h, false
+	}
+	if !t.fillAt(&h, i) && !t.wordBeforeWay(&h, from, i) {
+		return t.ownFoodHead(s, h, i)
+	}
+	if prep == "in" && h.labels[foodClass].name == "" {
+		t.inFood(&h, i)
+	}
+	e := h.end
+	next := t.norm(e)
+	people := next == "people" || next == "folk" || next == "folks" || next == "lovers" || next == "fans" || next == "eaters" || next == "crowd"
+	switch {
+	case wayNoun[next] && next != "side" && !(next == "one" && t.quantityAt[e] >= 0 && from == i && t.toks[e-1].After != 0):
+		h.end, h.form = e+1, plainForm
+		if people {
+			return h, true
+		}
+		t.appositive(s, &h)
+		return h, i > from || next != "one" && next != "ones"
+	case next == "version" || next == "pot" && t.punctuated:
+		h.end, h.form = e+1, joinForm
+		return h, true
+	case forLead && h.labels[eaterClass].name != "" && (t.toks[e-1].After != 0 || youWe[next]):
+		h.form = plainForm
+		return h, true
+	case t.punctuated && t.toks[e-1].After != 0 && (prep != "" || e-h.tok <= 4 && t.toks[e-1].After.Ends()), prep != "" && (next == "it's" || next == "they're" || next == "that's" || next == "it" || next == "you" && prep == "by"):
+		h.form = weakForm
+		if h.labels[foodClass].name != "" && prep != "in" && !t.toks[e-1].After.Ends() {
+			return h, false
+		}
+		return h, e < s.Last || t.toks[e-1].After.Ends()
+	case e == s.Last-1 && e-h.tok <= 4 && (next == "first" || next == "then" || next == "now" || next == "next"):
+		h.form = weakForm
+		return h, true
+	}
+	h.form = joinForm
+	return h, t.tellsOn(s, &h, i)
+}
+
+// ownFoodHead reads a head that is a food of one way only: "the cauliflower, fry that for four
+// minutes".
+func (t *talk) ownFoodHead(s *sentence, h forkHead, i int) (forkHead, bool) {
+	m := t.mentionStart(i)
+	if m < 0 || h.tok != s.First {
+		return h, false
+	}
+	x := &t.mentions[m]
+	h.labels[foodClass], h.end, h.form, h.food = t.phraseLabel(x.head.First, x.head.Last), x.Last, joinForm, true
+	if t.norm(h.end) == "and" && t.mentionStart(h.end+1) >= 0 {
+		h.end = t.mentions[t.mentionStart(h.end+1)].Last
+	}
+	return h, t.tellsOn(s, &h, i)
+}
+
+// inFood reads "in oil", "in brine" as what a thing is kept in.
+func (t *talk) inFood(h *forkHead, i int) {
+	if m := t.mentionStart(i); m >= 0 {
+		x := &t.mentions[m]
+		h.labels[foodClass], h.end = wayLabel{"in " + t.phrase(x.head.First, x.head.Last), t.phraseLabel(x.head.First, x.head.Last).keys}, x.Last
+	}
+}
+
+// wordBeforeWay reads any one word before a word for a way: "the long way".
+func (t *talk) wordBeforeWay(h *forkHead, from, i int) bool {
+	if t.norm(i-1) == "in" {
+		if m := t.mentionStart(i); m >= 0 && i-from <= 4 {
+			t.inFood(h, i)
+			return h.end > i
+		}
+	}
+	n := t.norm(i + 1)
+	if i == from || !wayNoun[n] || n == "one" || n == "ones" || n == "side" || n == "person" || !articleLike[t.norm(i-1)] && t.norm(i-1) != "way" || t.actionAt[i] >= 0 || t.quantityAt[i] >= 0 || wayStop[t.norm(i)] || headWords[t.norm(i)] || nameLeads[t.norm(i)] || samenessWords[t.norm(i)] {
+		return false
+	}
+	h.labels[stateClass], h.end = t.phraseLabel(i, i+1), i+1
+	return true
+}
+
+// samenessWords before "way" tell of no other way.
+var samenessWords = words("same best only right wrong whole long-winded usual normal last latest next whichever any every old new hard easy easiest safest whole young right-hand cheap expensive nice")
+
+// appositive adds what a named way is: "the quick way is the pressure cooker".
+func (t *talk) appositive(s *sentence, h *forkHead) {
+	k := h.end
+	if w := t.norm(k); (w == "is" || w == "uses" || w == "means") && articleLike[t.norm(k+1)] {
+		k += 2
+	} else if t.toks[k-1].After != 0 && articleLike[t.norm(k)] {
+		k++
+	} else {
+		return
+	}
+	if k < s.Last {
+		if class, l, n := t.labelAt(k); n > 0 && class == placeClass {
+			h.labels[class] = l
+		}
+	}
+}
+
+// tellsOn reports whether a sentence whose first words may name a way tells it by a time, or
+// works on what it names: "rolls are up in thirty", "the cauliflower, fry that only four".
+func (t *talk) tellsOn(s *sentence, h *forkHead, i int) bool {
+	if !t.punctuated || h.labels[placeClass].name != "" || h.labels[workClass].name != "" || h.tok != s.First {
+		return false
+	}
+	next := t.norm(h.end)
+	if h.labels[stateClass].name != "" && h.labels[foodClass].name == "" {
+		return takesTime[next] || strings.HasPrefix(next, "doesn") || strings.HasPrefix(next, "don") || next == "needn't" || next == "can" || next == "goes"
+	}
+	if takesTime[next] || next == "go" || next == "goes" || next == "come" || next == "comes" || next == "cook" || next == "cooks" || next == "bake" || next == "bakes" {
+		return t.figured(s.First, s.Last) || t.timedIn(s.First, t.sentenceBeside(s))
+	}
+	return t.toks[h.end-1].After != 0 && (youWe[next] || t.baseVerb(h.end) != nil) && (h.labels[productClass].name != "" || t.timedIn(s.First, s.Last))
+}
+
+// sentenceBeside gives the end of the sentence after s in its paragraph, or of s itself where it is
+// the last.
+func (t *talk) sentenceBeside(s *sentence) int {
+	if k := int(t.sentOf[s.First]) + 1; k < len(t.sents) && t.sents[k].para == s.para {
+		return t.sents[k].Last
+	}
+	return s.Last
+}
+
+// timedIn reports whether a time or temperature stands in tokens [a, b).
+func (t *talk) timedIn(a, b int) bool {
+	for i := a; i < b; i++ {
+		if q := t.quantityAt[i]; q >= 0 && (t.quantities[q].kind == duration || t.quantities[q].kind == heat) {
+			return true
+		}
+	}
+	return false
+}
+
+// forkSide is a side of a fork: all it is called by, how plainly its heads part it from the
+// others, and how many they are.
+type forkSide struct {
+	name   string
+	labels []wayLabel
+	form   forkForm
+	heads  int
+}
+
+// called reports whether the side is called by the label.
+func (x *forkSide) called(l *wayLabel) bool {
+	for i := range x.labels {
+		if sameLabel(&x.labels[i], l) {
+			return true
+		}
+	}
+	return false
+}
+
+// call adds a label to those the side is called by.
+func (x *forkSide) call(l wayLabel) {
+	if l.name != "" && !x.called(&l) {
+		x.labels = append(x.labels, l)
+	}
+}
+
+// forked gives the turns of the fork of a class that begins with head n, and what speaks for
+// it; 0 where it is none.
+func (t *talk) forked(heads []forkHead, n int, class wayClass, both int, choices []choice) ([]wayTurn, int) {
+	sides := t.forkSides(heads, n, class)
+	if len(sides) < 2 || len(sides) > 3 {
+		return nil, 0
+	}
+	announced := announcedFork(choices, class, sides)
+	score, mine, weak, in := 0, false, false, 0
+	for i := range sides {
+		x := &sides[i]
+		weak = weak || x.form == weakForm
+		score += 2*int(x.form) + min(x.heads, 3)
+		mine = mine || x.labels[0].keys[0] == "i"
+		if strings.HasPrefix(x.name, "in ") {
+			in++
+		}
+	}
+	if announced {
+		score += 2
+	}
+	counted := both >= 0 && both <= int(t.sentOf[heads[len(heads)-1].tok])+bothReach
+	switch {
+	case in > 0 && (in < len(sides) || !counted && !announced):
+		return nil, 0
+	case weak && !announced && (!counted || (class == foodClass || class == productClass) && in == 0):
+		return nil, 0
+	case class == ownerClass && !mine && both < 0:
+		return nil, 0 // two other people's habits
+	}
+	t.nameSides(heads[n:], sides, class, choices)
+	heads = heads[n:]
+	if class == foodClass && in == 0 {
+		heads = t.withOwnFoods(heads, sides)
+	}
+	return t.forkTurns(heads, sides), score
+}
+
+// bothReach is how many sentences after the last head words for both ways still speak of
+// what was told under heads that leave a doubt.
+const bothReach = 8
+
+// forkSides gathers the sides that heads of one class open, from head n on.
+func (t *talk) forkSides(heads []forkHead, n int, class wayClass) []forkSide {
+	first := &heads[n].labels[class]
+	var sides []forkSide
+	for k := n; k < len(heads); k++ {
+		h := &heads[k]
+		l := &h.labels[class]
+		if l.name == "" || h.food {
+			continue
+		}
+		known := false
+		for i := range sides {
+			if x := &sides[i]; x.called(l) {
+				x.heads++
+				x.form = max(x.form, h.form)
+				known = true
+			}
+		}
+		if known || h.form == joinForm || class == stateClass && !opposed(first, l) && h.form != plainForm {
+			continue
+		}
+		sides = append(sides, forkSide{name: l.name, labels: []wayLabel{*l}, form: h.form, heads: 1})
+	}
+	return sides
+}
+
+// nameSides gives the sides the other names they go by: those of their heads in another
+// class, those that were announced, and for an owner's way what he was said to do.
+func (t *talk) nameSides(heads []forkHead, sides []forkSide, class wayClass, choices []choice) {
+	food := ""
+	for k := range heads {
+		h := &heads[k]
+		if i := sideOf(sides, &h.labels[class]); i >= 0 && !h.food {
+			if f, ok := strings.CutPrefix(h.labels[foodClass].name, sides[i].name+" "); ok && class == stateClass {
+				food = f
+			}
+			for c := range h.labels {
+				if wayClass(c) != stateClass || class == stateClass {
+					sides[i].call(h.labels[c])
+				}
+			}
+			t.callFoods(h, &sides[i])
+		}
+	}
+	for i := range sides { // "fresh" beside "tinned rhubarb"
+		if food != "" && keptStates[sides[i].name] {
+			sides[i].name += " " + food
+		}
+	}
+	if len(sides) != 2 {
+		return
+	}
+	for n := range choices {
+		c := &choices[n]
+		if class == ownerClass {
+			if t.ownedChoice(c, sides) {
+				return
+			}
+			continue
+		}
+		if c.options[0].labels[class].name == "" {
+			continue
+		}
+		i, j := sideOf(sides, &c.options[0].labels[class]), sideOf(sides, &c.options[1].labels[class])
+		if i >= 0 && j >= 0 && i != j {
+			for k := range c.options[0].labels {
+				sides[i].call(c.options[0].labels[k])
+				sides[j].call(c.options[1].labels[k])
+			}
+			return
+		}
+	}
+}
+
+// sideOf gives the one side that the label calls, -1 for none or several.
+func sideOf(sides []forkSide, l *wayLabel) int {
+	n := -1
+	for i := range sides {
+		if l.name != "" && sides[i].called(l) {
+			if n >= 0 {
+				return -1
+			}
+			n = i
+		}
+	}
+	return n
+}
+
+// callFoods calls a side by the foods measured under its head, where they were never named
+// before: "for the vegetable people, one cauliflower".
+func (t *talk) callFoods(h *forkHead, x *forkSide) {
+	s := t.sentence(h.tok)
+	for _, m := range t.mentionsIn(h.end, s.Last) {
+		y := &t.mentions[m]
+		if kind := y.food.Kind; kind != "vegetable" && kind != "fruit" && !mains[kind] {
+			continue
+		}
+		l := t.phraseLabel(y.head.First, y.head.Last)
+		if len(l.keys) > 0 && !t.workedBefore(y.food, h.tok) {
+			x.call(l)
+		}
+	}
+}
+
+// workedBefore reports whether the food was measured or worked on before token i.
+func (t *talk) workedBefore(f *lexicon.Food, i int) bool {
+	for k := range t.mentions {
+		m := &t.mentions[k]
+		if m.First >= i {
+			break
+		}
+		if m.food == f && (len(m.amounts) > 0 || t.sentence(m.First).kind == instruction) {
+			return true
+		}
+	}
+	return false
+}
+
+// ownedChoice names the ways of owners by what each was said to do where the choice was
+// announced: "she boils hers, I fry mine".
+func (t *talk) ownedChoice(c *choice, sides []forkSide) bool {
+	mine := 0
+	if sides[1].labels[0].keys[0] == "i" {
+		mine = 1
+	}
+	for class := range c.options[0].labels {
+		if c.options[0].labels[class].name == "" {
+			continue
+		}
+		for i := c.first; i < c.last; i++ {
+			cl, l, n := t.labelAt(i)
+			if n == 0 || int(cl) != class {
+				continue
+			}
+			o := -1
+			for k := range c.options {
+				if sameLabel(&c.options[k].labels[class], &l) {
+					o = k
+				}
+			}
+			who := t.doer(max(c.first, i-4), i)
+			if o < 0 || who == 0 {
+				continue
+			}
+			if who == 1 {
+				o = 1 - o
+			}
+			for k := range c.options { // o is now the other's option
+				x := &sides[1-mine]
+				if k != o {
+					x = &sides[mine]
+				}
+				x.name = c.options[k].labels[class].name
+				for j := range c.options[k].labels {
+					x.call(c.options[k].labels[j])
+				}
+			}
+			return true
+		}
+	}
+	return false
+}
+
+// doer tells who does what is said after tokens [a, b): 1 the cook, 2 another one, 0 nobody
+// named.
+func (t *talk) doer(a, b int) int {
+	for i := b - 1; i >= a; i-- {
+		switch w := t.norm(i); {
+		case w == "i" || w == "we" || w == "mine" || w == "my" && !kin[t.norm(i+1)]:
+			return 1
+		case w == "she" || w == "he" || w == "they" || w == "hers" || w == "his" || kin[w]:
+			return 2
+		case t.toks[i].After.Ends():
+			return 0
+		}
+	}
+	return 0
+}
+
+// withOwnFoods adds heads for the sentences that work on what one side alone is made of, before
+// its first head: "eight hundred grams of chicken thighs", where the other one is of vegetables.
+func (t *talk) withOwnFoods(heads []forkHead, sides []forkSide) []forkHead {
+	var out []forkHead
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.First >= heads[0].tok {
+			break
+		}
+		if s.kind != instruction && s.kind != listing || s.past {
+			continue
+		}
+		side := -1
+		var at wayLabel
+		for _, m := range t.mentionsIn(s.First, s.Last) {
+			x := &t.mentions[m]
+			if !mains[x.food.Kind] || len(x.amounts) == 0 {
+				continue
+			}
+			for i := range sides {
+				if contains(t.stems(x.First, x.Last), sides[i].labels[0].keys[0]) {
+					side, at = i, sides[i].labels[0]
+				}
+			}
+		}
+		if side >= 0 {
+			h := forkHead{tok: s.First, end: s.First + 1}
+			h.labels[foodClass] = at
+			out = append(out, h)
+		}
+	}
+	return append(out, heads...)
+}
+
+// forkTurns gives a turn for every head of a side.
+func (t *talk) forkTurns(heads []forkHead, sides []forkSide) []wayTurn {
+	var out []wayTurn
+	for k := range heads {
+		h := &heads[k]
+		i := -1
+		for c := forkClasses - 1; c >= 0 && i < 0; c-- {
+			i = sideOf(sides, &h.labels[c])
+		}
+		if i < 0 || h.form == weakForm && sides[i].form == plainForm && h.tok != t.sentence(h.tok).First {
+			continue
+		}
+		out = append(out, wayTurn{tok: h.tok, key: string(rune('0' + i)), name: sides[i].name, loose: h.form != weakForm, brief: h.form == joinForm})
+	}
+	return out
+}
+
+// announcedFork reports whether the sides of a fork were announced as a choice.
+func announcedFork(choices []choice, class wayClass, sides []forkSide) bool {
+	if int(class) >= int(wayClasses) {
+		return false
+	}
+	for n := range choices {
+		x, y := &choices[n].options[0].labels[class], &choices[n].options[1].labels[class]
+		if i, j := sideOf(sides, x), sideOf(sides, y); i >= 0 && j >= 0 && i != j {
+			return true
+		}
+	}
+	return false
+}
+
+// sameLabel reports whether two labels name one thing: they share the word they end in.
+func sameLabel(a, b *wayLabel) bool {
+	if len(a.keys) == 0 || len(b.keys) == 0 {
+		return false
+	}
+	x, y := a.keys[len(a.keys)-1], b.keys[len(b.keys)-1]
+	return x == y || contains(wayKin[x], y) || contains(a.keys, y) && len(b.keys) == 1 || contains(b.keys, x) && len(a.keys) == 1
+}
