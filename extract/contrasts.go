@@ -183,8 +183,8 @@ func (t *talk) contrastAt(s *sentence) (contrast, bool) {
 		return h, true
 	case said:
 		return h, true
-	case !prep || class == productClass:
-		return contrast{}, false
+	case !prep || class == productClass, t.toks[e-1].After != 0 && inTurn[w]:
+		return contrast{}, false // "in the oven, then, …" comes after the pan
 	case t.toks[e-1].After != 0, w == "it's" || w == "they're" || w == "that's" || w == "it", t.norm(i-1) == "to" && (w == "them" || w == "it"):
 		return h, true
 	}

@@ -26,7 +26,9 @@ const (
 const (
 	ownerClass  = wayClass(wayClasses) + iota // Gulnara's, mine
 	eaterClass                                // the children's
-	forkClasses = int(wayClasses) + 2
+	withClass                                 // with yeast, without
+	phraseClass                               // whatever was announced: "as a slab", "if you're doing pieces"
+	forkClasses = int(wayClasses) + 4
 )
 
 // forkHead is a head that may open a side of a fork.
@@ -192,6 +194,12 @@ func (t *talk) ifHead(s *sentence, h forkHead, i int) (forkHead, bool) {
 	chosen := false
 	for k := i + 1; k < s.Last && k < i+10; k++ {
 		w := t.norm(k)
+		if m := t.mentionStart(k); m >= 0 && !chosen {
+			if e := t.mentions[m].Last; t.norm(e) == "is" || t.norm(e) == "are" {
+				k, chosen = e, true // "if your peas are frozen"
+				continue
+			}
+		}
 		if t.fillAt(&h, k) {
 			if h.labels[stateClass].name != "" && !keptStates[t.norm(k)] && !wayNoun[t.norm(h.end)] || !chosen || t.strangeOven(k) {
 				return h, false
@@ -207,10 +215,41 @@ func (t *talk) ifHead(s *sentence, h forkHead, i int) (forkHead, bool) {
 		}
 		chosen = chosen || forkHave[w]
 		if !forkHave[w] && !forkIfs[w] || t.toks[k].After != 0 {
+			if p := t.norm(k - 1); chosen && (determiners[p] || choosing[p]) {
+				h.form = plainForm
+				return h, t.phraseAt(s, &h, k) && t.toks[h.end-1].After != 0
+			}
 			return h, false
 		}
 	}
 	return h, false
+}
+
+// choosing are verbs whose object is what was chosen.
+var choosing = words("doing making using with for having")
+
+// phraseAt takes up to three words from token i on as the name of a way, to a mark or to who acts
+// next.
+func (t *talk) phraseAt(s *sentence, h *forkHead, i int) bool {
+	e := i
+	for e < s.Last && e < i+4 {
+		w := t.norm(e)
+		if youWe[w] || w == "it" || w == "they" || w == "it's" || w == "they're" || wayEnds[w] {
+			break
+		}
+		if t.quantityAt[e] >= 0 {
+			return false
+		}
+		e++
+		if t.toks[e-1].After != 0 {
+			break
+		}
+	}
+	if e == i || e == i+4 || e >= s.Last {
+		return false
+	}
+	h.labels[phraseClass], h.end = t.phraseLabel(i, e), e
+	return h.labels[phraseClass].name != ""
 }
 
 // tasteVerb are verbs of what somebody likes.
@@ -220,7 +259,8 @@ var tasteVerb = words("like likes want wants prefer prefers enjoy enjoys love fa
 func kitOnly(t *talk, a, b int) bool {
 	for i := a; i < b; i++ {
 		if w := t.norm(i); w == "got" || w == "have" || w == "you've" {
-			return t.norm(i) == "have" && t.norm(i+1) != "to" || w == "got" || t.norm(i+1) == "a" || t.norm(i+1) == "an"
+			next := t.norm(i + 1)
+			return w == "have" && next != "to" && next != "the" || w == "got" && next != "the" || next == "a" || next == "an"
 		}
 	}
 	return false
@@ -252,7 +292,7 @@ func (t *talk) closedIf(s *sentence, e int) bool {
 		return e < s.Last || s.Len() > 5
 	}
 	w := t.norm(e)
-	return youWe[w] || w == "and" || w == "then" || w == "instead" || w == "it" || w == "they" || w == "the" || w == "it's" || w == "that's" || w == "do" || w == "like" || w == "today" || w == "for" || w == "at" || t.isImperative(e)
+	return youWe[w] || w == "and" || w == "then" || w == "instead" || w == "it" || w == "they" || w == "the" || w == "it's" || w == "that's" || w == "do" || w == "like" || w == "out" || w == "today" || w == "for" || w == "at" || t.isImperative(e)
 }
 
 // thoseHead reads "those of you on the ninth floor, use the oven": the name stands in the
@@ -331,6 +371,9 @@ func (t *talk) fillAt(h *forkHead, k int) bool {
 		h.labels[eaterClass], h.end = wayLabel{"grown-ups", []string{"grown"}}, k+n
 		return true
 	}
+	if m := t.mentionStart(k); m >= 0 && t.mentions[m].head.First == k && t.mentions[m].head.Len() > 1 && !t.mentions[m].food.Dish && t.rivalFood(k, 2) {
+		return t.fillFood(h, k, t.mentions[m].head.Len()) // "puff pastry" is not puffed
+	}
 	class, label, n := t.labelAt(k)
 	if n == 0 {
 		return false
@@ -392,7 +435,7 @@ func (t *talk) rivalFood(k, n int) bool {
 			continue
 		}
 		kind := t.mentions[m].food.Kind
-		return mains[kind] || wayStates[t.norm(k)] && (kind == "fruit" || kind == "vegetable") || kind == "vegetable" && n == 1 && t.norm(k) == "vegetable"
+		return mains[kind] || kind == "bread" || wayStates[t.norm(k)] && (kind == "fruit" || kind == "vegetable") || kind == "vegetable" && n == 1 && t.norm(k) == "vegetable"
 	}
 	return false
 }
@@ -470,12 +513,23 @@ func ownerKey(w string) string {
 }
 
 // nameLeads may stand before the name of a way at the start of its sentence.
-var nameLeads = words("the a an my our your second first other third method way version option one next here's here is it's for let's do with start i begin we that's to team")
+var nameLeads = words("the a an my our your second first other third method way version option number one two three next here's here is it's for let's do with start i begin we that's to team")
 
 // nameHead reads a head that is a name: "the quick way is …", "oven people:", "on the hob, …",
 // "steamed first.", "the loaf takes an hour".
 func (t *talk) nameHead(s *sentence, h forkHead, i int) (forkHead, bool) {
-	prep, forLead := "", false
+	if w := t.norm(i); w == "with" || w == "without" {
+		return t.withHead(s, h, i)
+	}
+	if t.norm(i-1) == "as" {
+		for articleLike[t.norm(i)] {
+			i++
+		}
+		if h.form = weakForm; t.phraseAt(s, &h, i) {
+			return h, true
+		}
+	}
+	prep, forLead, numbered := "", false, false
 	from := i
 	for i < s.Last && i < from+7 {
 		w := t.norm(i)
@@ -489,6 +543,7 @@ func (t *talk) nameHead(s *sentence, h forkHead, i int) (forkHead, bool) {
 		} else if !nameLeads[w] {
 			break
 		}
+		numbered = numbered || w == "number" || w == "way" || w == "method" || w == "version" || w == "option"
 		i++
 	}
 	if i >= s.Last {
@@ -519,6 +574,12 @@ func (t *talk) nameHead(s *sentence, h forkHead, i int) (forkHead, bool) {
 		return h, true
 	case t.punctuated && t.toks[e-1].After != 0 && (prep != "" || e-h.tok <= 4 && t.toks[e-1].After.Ends()), prep != "" && (next == "it's" || next == "they're" || next == "that's" || next == "it" || next == "you" && prep == "by"):
 		h.form = weakForm
+		if numbered {
+			h.form = plainForm // "number one, the microwave"
+		}
+		if t.toks[e-1].After != 0 && inTurn[next] {
+			return h, false // "in the pan, first, …", "in the oven, then, …"
+		}
 		if h.labels[foodClass].name != "" && prep != "in" && !t.toks[e-1].After.Ends() {
 			return h, false
 		}
@@ -529,6 +590,35 @@ func (t *talk) nameHead(s *sentence, h forkHead, i int) (forkHead, bool) {
 	}
 	h.form = joinForm
 	return h, t.tellsOn(s, &h, i)
+}
+
+// inTurn are words that put one place after another.
+var inTurn = words("first then next afterwards after finally lastly later")
+
+// withHead reads "with yeast, …", "without, …", "without yeast it's quicker".
+func (t *talk) withHead(s *sentence, h forkHead, i int) (forkHead, bool) {
+	w := t.norm(i)
+	k := i + 1
+	for k < s.Last && articleLike[t.norm(k)] {
+		k++
+	}
+	if t.fillAt(&h, k) && w == "with" && h.labels[placeClass].name != "" && t.toks[k-1].After == 0 {
+		h.form = weakForm // "with a pressure cooker it's two hours"
+		next := t.norm(h.end)
+		return h, t.toks[h.end-1].After != 0 || next == "it's" || next == "you" || next == "it"
+	}
+	h.labels = [forkClasses]wayLabel{}
+	if m := t.mentionStart(k); m >= 0 {
+		h.end = t.mentions[m].Last
+		h.labels[withClass] = wayLabel{w + " " + t.phrase(k, h.end), []string{w}}
+	} else if w == "without" && t.toks[i].After != 0 {
+		h.labels[withClass], h.end = wayLabel{w, []string{w}}, i+1
+	} else {
+		return h, false
+	}
+	next := t.norm(h.end)
+	h.form = weakForm
+	return h, h.end < s.Last && (t.toks[h.end-1].After != 0 || next == "it's" || next == "you" || next == "it")
 }
 
 // ownFoodHead reads a head that is a food of one way only: "the cauliflower, fry that for four
@@ -632,6 +722,7 @@ type forkSide struct {
 	labels []wayLabel
 	form   forkForm
 	heads  int
+	works  work // what is done under its heads
 }
 
 // called reports whether the side is called by the label.
@@ -660,9 +751,11 @@ func (t *talk) forked(heads []forkHead, n int, class wayClass, both int, choices
 	}
 	announced := announcedFork(choices, class, sides)
 	score, mine, weak, in := 0, false, false, 0
+	most, least := untold, worked
 	for i := range sides {
 		x := &sides[i]
 		weak = weak || x.form == weakForm
+		most, least = max(most, x.works), min(least, x.works)
 		score += 2*int(x.form) + min(x.heads, 3)
 		mine = mine || x.labels[0].keys[0] == "i"
 		if strings.HasPrefix(x.name, "in ") {
@@ -674,9 +767,17 @@ func (t *talk) forked(heads []forkHead, n int, class wayClass, both int, choices
 	}
 	counted := both >= 0 && both <= int(t.sentOf[heads[len(heads)-1].tok])+bothReach
 	switch {
+	case class == foodClass && !counted && !announced && least < worked:
+		return nil, 0 // rump takes a minute more
+	case most == untold && (class == foodClass || class == stateClass || class == phraseClass):
+		return nil, 0
+	case class == withClass && (len(sides) > 2 || !counted):
+		return nil, 0
+	case class == phraseClass && !t.namedTogether(heads[n].tok, sides):
+		return nil, 0
 	case in > 0 && (in < len(sides) || !counted && !announced):
 		return nil, 0
-	case weak && !announced && (!counted || (class == foodClass || class == productClass) && in == 0):
+	case weak && class != phraseClass && !announced && (!counted || (class == foodClass || class == productClass) && in == 0):
 		return nil, 0
 	case class == ownerClass && !mine && both < 0:
 		return nil, 0 // two other people's habits
@@ -687,6 +788,34 @@ func (t *talk) forked(heads []forkHead, n int, class wayClass, both int, choices
 		heads = t.withOwnFoods(heads, sides)
 	}
 	return t.forkTurns(heads, sides), score
+}
+
+// namedTogether reports whether the sides were put beside one another with "or" before token i.
+func (t *talk) namedTogether(i int, sides []forkSide) bool {
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.First >= i {
+			break
+		}
+		or := t.has(s.First, s.Last, "or")
+		if or < 0 {
+			continue
+		}
+		seen := 0
+		for n := range sides {
+			keys := sides[n].labels[0].keys
+			for x := s.First; x < s.Last && x < i; x++ {
+				if stem(t.norm(x)) == keys[len(keys)-1] {
+					seen++
+					break
+				}
+			}
+		}
+		if seen == len(sides) {
+			return true
+		}
+	}
+	return false
 }
 
 // bothReach is how many sentences after the last head words for both ways still speak of
@@ -708,15 +837,40 @@ func (t *talk) forkSides(heads []forkHead, n int, class wayClass) []forkSide {
 			if x := &sides[i]; x.called(l) {
 				x.heads++
 				x.form = max(x.form, h.form)
+				x.works = max(x.works, t.worksBelow(h))
 				known = true
 			}
 		}
 		if known || h.form == joinForm || class == stateClass && !opposed(first, l) && h.form != plainForm {
 			continue
 		}
-		sides = append(sides, forkSide{name: l.name, labels: []wayLabel{*l}, form: h.form, heads: 1})
+		sides = append(sides, forkSide{name: l.name, labels: []wayLabel{*l}, form: h.form, heads: 1, works: t.worksBelow(h)})
 	}
 	return sides
+}
+
+// work is how much is told under a head.
+type work uint8
+
+const (
+	untold work = iota
+	timed       // a time
+	worked      // something to do
+)
+
+// worksBelow tells what is done in the sentence of the head or the one after it: one food in
+// another's place, with nothing done otherwise, is a substitute.
+func (t *talk) worksBelow(h *forkHead) work {
+	s := t.sentence(h.tok)
+	for i := h.end; i < t.sentenceBeside(s); i++ {
+		if t.actionAt[i] >= 0 && (i < s.Last || i-s.Last < 4 && t.figured(h.end, s.Last)) {
+			return worked
+		}
+	}
+	if t.timedIn(h.end, s.Last) {
+		return timed
+	}
+	return untold
 }
 
 // nameSides gives the sides the other names they go by: those of their heads in another
@@ -745,6 +899,9 @@ func (t *talk) nameSides(heads []forkHead, sides []forkSide, class wayClass, cho
 	if len(sides) != 2 {
 		return
 	}
+	if class == ownerClass && t.ownedWork(heads[0].tok, sides) {
+		return
+	}
 	for n := range choices {
 		c := &choices[n]
 		if class == ownerClass {
@@ -753,8 +910,8 @@ func (t *talk) nameSides(heads []forkHead, sides []forkSide, class wayClass, cho
 			}
 			continue
 		}
-		if c.options[0].labels[class].name == "" {
-			continue
+		if int(class) >= wayClasses || c.options[0].labels[class].name == "" {
+			continue // announcements have no label of that class
 		}
 		i, j := sideOf(sides, &c.options[0].labels[class]), sideOf(sides, &c.options[1].labels[class])
 		if i >= 0 && j >= 0 && i != j {
@@ -854,6 +1011,38 @@ func (t *talk) ownedChoice(c *choice, sides []forkSide) bool {
 		}
 	}
 	return false
+}
+
+// ownedWork names the ways of owners by the work that each was said to do before token i: "my
+// flatmate boils hers and I roast mine".
+func (t *talk) ownedWork(i int, sides []forkSide) bool {
+	var by [3]*lexicon.Action
+	for k := 0; k < i; k++ {
+		for _, f := range t.lex.Verbs[t.norm(k)] {
+			if f.Action.Kind != "heat" || generalWork[f.Action.Verb] || f.Form == lexicon.Past && !youWe[t.norm(k-1)] {
+				continue
+			}
+			switch t.norm(k + 1) {
+			case "mine", "hers", "his", "theirs":
+				if who := t.doer(max(0, k-3), k); by[who] == nil {
+					by[who] = f.Action
+				}
+			}
+		}
+	}
+	if by[1] == nil || by[2] == nil || by[1] == by[2] {
+		return false
+	}
+	for n := range sides {
+		a := by[2]
+		if sides[n].labels[0].keys[0] == "i" {
+			a = by[1]
+		}
+		l := workLabel(a)
+		sides[n].name = l.name
+		sides[n].call(l)
+	}
+	return true
 }
 
 // doer tells who does what is said after tokens [a, b): 1 the cook, 2 another one, 0 nobody

@@ -120,7 +120,7 @@ func (t *talk) turnsOf(c *choice) []wayTurn {
 		if s := t.sentence(c.first); t.punctuated && s.kind != aside && t.sentOf[out[0].tok] > t.sentOf[c.first] {
 			for i := s.First; i < s.Last; i++ {
 				class, l, n := t.labelAt(i)
-				if k, _ := c.takes(l.keys, true); n > 0 && k == 0 && t.figured(i+n, s.Last) {
+				if k, _ := c.takes(l.keys, true); n > 0 && k == 0 && t.timedIn(i+n, s.Last) {
 					return append([]wayTurn{{tok: s.First, key: "0", name: l.name, class: int(class), loose: true}}, out...)
 				}
 			}
@@ -438,9 +438,12 @@ func (t *talk) spreadTurns(turns []wayTurn) {
 }
 
 // briefly gives the end of what is told in passing from token i on: its sentence, and the one
-// after it in the paragraph where it gives nothing to do itself.
+// after it in the paragraph where it says no more itself: "rolls go first."
 func (t *talk) briefly(i int) int {
 	s := t.sentence(i)
+	if t.figured(s.First, s.Last) {
+		return s.Last
+	}
 	for a := s.First; a < s.Last; a++ {
 		if t.actionAt[a] >= 0 {
 			return s.Last
