@@ -863,7 +863,7 @@ const (
 func (t *talk) worksBelow(h *forkHead) work {
 	s := t.sentence(h.tok)
 	for i := h.end; i < t.sentenceBeside(s); i++ {
-		if t.actionAt[i] >= 0 && (i < s.Last || i-s.Last < 4 && t.figured(h.end, s.Last)) {
+		if t.actionAt[i] >= 0 && (i < s.Last || i-s.Last < 4 && t.counted(h.end, s.Last)) {
 			return worked
 		}
 	}
@@ -871,6 +871,16 @@ func (t *talk) worksBelow(h *forkHead) work {
 		return timed
 	}
 	return untold
+}
+
+// counted reports whether a figure stands in tokens [a, b): "it's enough" is none.
+func (t *talk) counted(a, b int) bool {
+	for i := a; i < b; i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind != vague {
+			return true
+		}
+	}
+	return false
 }
 
 // nameSides gives the sides the other names they go by: those of their heads in another
