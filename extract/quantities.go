@@ -61,7 +61,11 @@ func (q *quantity) value() *schema.Quantity {
 	if q.kind == vague {
 		return nil
 	}
-	return &schema.Quantity{Min: q.min, Max: q.max, Unit: q.unit, About: q.about, Overnight: q.overnite, By: q.by}
+	if q.overnite { // "about overnight" is no less sure
+		night := schema.OvernightTime()
+		return &night
+	}
+	return &schema.Quantity{Min: q.min, Max: q.max, Unit: q.unit, About: q.about, By: q.by}
 }
 
 var sizeAdjectives = words("heaped heaping level generous scant good big small large little fat thick extra full whole nice proper rounded packed decent great " +

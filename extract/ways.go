@@ -384,6 +384,11 @@ func (t *talk) headName(a, b int) string {
 // turn, to words for every way, to another component; and the last of them in a
 // row no further than the one before it went.
 func (t *talk) spreadTurns(turns []wayTurn) {
+	for n := range turns {
+		if turns[n].name == "" {
+			return // a way that nothing names can't be told from the others
+		}
+	}
 	index := map[string]int{}
 	open := func(tok int, h *wayTurn) {
 		n, ok := index[h.key]
