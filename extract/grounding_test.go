@@ -169,11 +169,11 @@ func numbersIn(quote string) []float64 {
 // spokenNumber are words that tell a number which isn't theirs alone.
 var spokenNumber = map[string][]float64{
 	"overnight": {8, 12}, "couple": {2}, "pair": {2}, "another": {1},
-	"kilo": {1},
+	"kilo": {1}, "hundred": {100},
 }
 
 // bareUnit are measures that are said without "a".
-var bareUnit = map[string]bool{"cup": true, "teaspoon": true, "tablespoon": true, "pinch": true, "knob": true, "handful": true, "splash": true, "dash": true, "stick": true, "sprig": true, "tin": true, "can": true}
+var bareUnit = map[string]bool{"cup": true, "teaspoon": true, "tablespoon": true, "pinch": true, "knob": true, "handful": true, "splash": true, "dash": true, "stick": true, "sprig": true, "tin": true, "can": true, "pound": true, "pint": true, "bunch": true}
 
 // holdsNumber reports whether the quotes tell the number.
 func holdsNumber(quotes []schema.Said, want float64) bool {
@@ -192,7 +192,7 @@ func holdsNumber(quotes []schema.Said, want float64) bool {
 			}
 			// "knob of butter", "cup and half of rice": one, without its article
 			if bareUnit[w] && (i == 0 || ws[i-1] == "and") {
-				half := i+2 < len(ws) && ws[i+1] == "and" && ws[i+2] == "half"
+				half := i+2 < len(ws) && ws[i+1] == "and" && (ws[i+2] == "half" || i+3 < len(ws) && ws[i+2] == "a" && ws[i+3] == "half")
 				if want == 1 || half && want == 1.5 {
 					return true
 				}
