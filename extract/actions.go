@@ -38,7 +38,7 @@ type action struct {
 }
 
 var youWe = words("you we i y'all you'll we'll i'll you're we're i'm you've we've i've let's ya yous us you'd we'd i'd folks")
-var others = words("he she they he's she's they're he'd she'd they'd he'll she'll they'll who people everybody everyone somebody nobody someone")
+var others = words("he she they he's she's they're he'd she'd they'd he'll she'll they'll who people everybody everyone somebody nobody nobody's someone")
 var modals = words("will can could should must may might would gonna wanna gotta shall 'll")
 var leadAdverbs = words("meantime meanwhile just then gently carefully really also now quickly slowly even always probably actually simply first next basically finally again only kind sort please lightly " +
 	"literally immediately maybe either generously never usually roughly finely thoroughly quick still sorta kinda go ahead half properly definitely only you-know well so okay right and or but too firmly loosely quietly briefly once")

@@ -601,6 +601,10 @@ func (e *edit) trim() {
 				e.drop(i, i+1)
 				continue
 			}
+			if w == "don't" && i > e.from && t.norm(i-1) == "and" {
+				e.drop(i, i+1) // "and don't you stop moving it"
+				continue
+			}
 			if (w == "you" || w == "now" || w == "it" || w == "once") && i > e.from && (joining[t.norm(i-1)] || t.norm(i-1) == "then" || t.norm(i-1) == "so") {
 				e.drop(i, i+1)
 				continue

@@ -47,6 +47,9 @@ var textCases = []struct{ said, want string }{
 	{"You need to soak the beans overnight in cold water.", "Soak the beans overnight in cold water."},
 	{"You can add a handful of raisins if you like.", "Add a handful of raisins if you like."},
 
+	{"Fry it for two minutes, and don't you stop moving it.", "Fry it for 2 minutes."},
+	{"Nobody's going to mark you down if it isn't there.", ""},
+
 	// things that go in, passives, what a light verb leads to
 	{"The barley goes in now, two hundred grams of it.", "Add the barley now, 200 grams of it."},
 	{"In goes the celery, two sticks, chopped.", "Add the celery, 2 sticks, chopped."},

@@ -263,6 +263,8 @@ func (t *talk) dishAnnounced(s *sentence, i int) (int, bool) {
 				return -1, false
 			}
 		}
+	case w == "is" && t.norm(i-1) == "you" && i-s.First <= 8 && t.norm(s.First) == "what":
+		return i + 1, true // "what I can give you is a chicken supper"
 	case w == "it's" || w == "today's" || w == "tonight's" || w == "is" && (t.norm(i-1) == "it" || t.norm(i-1) == "today" || t.norm(i-1) == "tonight"):
 		return i + 1, false
 	}
@@ -377,6 +379,9 @@ func (t *talk) namedAnywhere(start, limit, work int, consider func(a, b, bonus i
 // dishLike reports whether the words [a, b) can name a dish: they end in the
 // word for one or tell how a food is cooked.
 func (t *talk) dishLike(a, b int) bool {
+	if t.cookedAfter(a, b) {
+		return true
+	}
 	w := t.norm(b - 1)
 	if dishNoun[w] || dishNoun[lexicon.Singular(w)] {
 		if m := t.mentionAt[b-1]; b-a == 1 && m >= 0 && !t.mentions[m].food.Dish {
@@ -391,6 +396,19 @@ func (t *talk) dishLike(a, b int) bool {
 		return b-a > 1 && cookedWord[t.norm(a)] || t.has(a, b, "with") >= 0 && b-a > 2
 	}
 	return t.madeAt[b-1] > 0 && b-a > 1 && !unnamed[w]
+}
+
+// cookedAfter reports whether a food at [a, b) is followed by how it is cooked: "duck
+// legs, done slow in the oven", "pork belly, roasted twice".
+func (t *talk) cookedAfter(a, b int) bool {
+	if b >= len(t.toks) || t.toks[b-1].After&language.Comma == 0 || t.mentionAt[b-1] < 0 || t.mentionAt[a] < 0 {
+		return false
+	}
+	switch t.norm(b) {
+	case "done", "cooked", "braised", "roasted", "baked", "grilled", "fried", "stewed", "poached", "steamed", "smoked":
+		return true
+	}
+	return false
 }
 
 // negatedAt reports whether the food at i is denied or compared.
