@@ -130,7 +130,7 @@ func (t *talk) kitchenWater(m *mention) bool {
 // cleansWith reports whether the food is what a tool or hands are cleaned with: "wash
 // the jars with hot water and soap", "wipe the board down with vinegar".
 func (t *talk) cleansWith(s *sentence, m *mention) bool {
-	if m.food.Kind == "water" && t.has(m.First, min(s.Last, m.Last+3), "soap", "washing-up liquid", "detergent", "and soap") >= 0 {
+	if m.food.Kind == "water" && t.has(m.First, min(s.Last, m.Last+3), "soap", "washing-up liquid", "detergent") >= 0 {
 		return true
 	}
 	for i := m.First - 1; i >= s.First && i >= m.First-8; i-- {
@@ -163,7 +163,7 @@ func (t *talk) runsOut(s *sentence, m *mention) bool {
 		switch t.norm(i) {
 		case "come", "comes", "run", "runs", "drains", "drain", "ooze", "oozes", "leak", "leaks", "render", "renders", "seep", "seeps":
 			return t.has(i+1, min(s.Last, i+3), "out", "off", "away", "down") >= 0
-		case "will", "should", "just", "all", "then", "that'll", "that", "just'll":
+		case "will", "should", "just", "all", "then", "that'll", "that":
 		default:
 			return false
 		}

@@ -556,7 +556,7 @@ func (t *talk) namingAt(s *sentence, k, i int) (naming, bool) {
 // more than once and is the subject of its clause: "Zobo is okay".
 func (t *talk) unknownThing(s *sentence, i int) bool {
 	w := t.norm(i)
-	if len(w) < 4 || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 || t.quantityAt[i] >= 0 || t.lex.Verbs[w] != nil || headWords[w] || determiners[w] || t.lex.Modifiers[w] != lexicon.NoClass || speechWord[w] {
+	if len(w) < 4 || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 || t.quantityAt[i] >= 0 || t.verbs(i) != nil || headWords[w] || determiners[w] || t.lex.Modifiers[w] != lexicon.NoClass || speechWord[w] {
 		return false
 	}
 	switch t.norm(i + 1) {
@@ -1112,15 +1112,4 @@ func (t *talk) endOf(list []cluster, j int, names []naming) int {
 // namePart opens the part of this name at token tok.
 func (t *talk) namePart(tok int, name string, said language.Span) {
 	t.parts = append(t.parts, partMark{tok: tok, name: t.partIndex(name), span: said})
-}
-
-// partIndex gives the place of the part's name, which is added if it's new.
-func (t *talk) partIndex(name string) int {
-	for i, n := range t.partNames {
-		if n == name {
-			return i
-		}
-	}
-	t.partNames = append(t.partNames, name)
-	return len(t.partNames) - 1
 }

@@ -190,7 +190,7 @@ func (t *talk) participle(e int) bool {
 	if e >= len(t.toks) || t.toks[e-1].After != 0 || t.mentionAt[e] >= 0 {
 		return false
 	}
-	for _, f := range t.lex.Verbs[t.norm(e)] {
+	for _, f := range t.verbs(e) {
 		if f.Form == lexicon.Past {
 			w := t.norm(e + 1)
 			return w != "some" && w != "any" && w != "one"

@@ -248,17 +248,6 @@ func (t *talk) orNothing(i int, n *sentence) int {
 	return 2
 }
 
-// actionsBetween gives the actions in tokens [a, b).
-func (t *talk) actionsBetween(a, b int) []int {
-	var out []int
-	for i := a; i < b; i++ {
-		if k := t.actionAt[i]; k >= 0 {
-			out = append(out, int(k))
-		}
-	}
-	return out
-}
-
 // noErrand reads "don't go buying it specially", "don't run to the shop for it".
 func (t *talk) noErrand(i int, n *sentence) int {
 	c := t.cueAt(errands, i, n.Last)
@@ -283,9 +272,10 @@ func (t *talk) gerundBefore(i int, n *sentence) bool {
 		}
 		w := t.norm(j)
 		if w == "whether" {
-			return len(t.actionsBetween(j, i)) == 0 || !t.adding(t.actionsBetween(j, i)[0])
+			acts := t.actionsBetween(j, i)
+			return len(acts) == 0 || !t.adding(acts[0])
 		}
-		if len(w) > 5 && w[len(w)-3:] == "ing" && t.mentionAt[j] < 0 && t.lex.Verbs[w] != nil && !puttingGerunds[w] {
+		if len(w) > 5 && w[len(w)-3:] == "ing" && t.mentionAt[j] < 0 && t.verbs(j) != nil && !puttingGerunds[w] {
 			return true
 		}
 	}

@@ -289,7 +289,7 @@ func (t *talk) fillFood(h *forkHead, k, n int) bool {
 		n = min(n, t.mentions[x].head.Last-k) // "lamb, brown …"
 	}
 	named := false
-	if dishNoun[w] || dishNoun[lexicon.Singular(w)] {
+	if t.isDishNoun(k) {
 		h.labels[productClass], h.end = t.phraseLabel(k, k+1), k+1
 		named = true
 	}

@@ -430,7 +430,7 @@ func (t *talk) ownedChoice(c *choice, sides []forkSide) bool {
 func (t *talk) ownedWork(i int, sides []forkSide) bool {
 	var by [3]*lexicon.Action
 	for k := 0; k < i; k++ {
-		for _, f := range t.lex.Verbs[t.norm(k)] {
+		for _, f := range t.verbs(k) {
 			if f.Action.Kind != "heat" || generalWork[f.Action.Verb] || f.Form == lexicon.Past && !youWe[t.norm(k-1)] {
 				continue
 			}

@@ -617,11 +617,8 @@ func (t *talk) fragmentNames(s *sentence, m *mention) bool {
 		if w == "if" && j > m.head.First {
 			break // "thyme, if it's lying about"
 		}
-		if j >= m.Last && t.toks[j-1].After != 0 && remarks[w] {
-			break // "a roasted red pepper, the jar ones are fine"
-		}
-		if j >= m.Last && j > m.First && t.toks[j-1].After != 0 && (w == "but" || w == "though" || w == "and" && t.norm(j+1) == "don't") {
-			break // "red onion, sliced, but not too thin"
+		if j >= m.Last && t.toks[j-1].After != 0 && (remarks[w] || w == "and" && t.norm(j+1) == "don't") {
+			break // "a roasted red pepper, the jar ones are fine", "red onion, sliced, but not too thin"
 		}
 		switch w {
 		case "will", "be", "would", "should", "stands", "floats", "rises",
@@ -645,7 +642,7 @@ func (t *talk) upToMark(s *sentence, m *mention) *sentence {
 }
 
 // remarks are words that begin a remark on a food just named.
-var remarks = words("but the this that it's that's i i'm my you don't not he she they these those mine")
+var remarks = words("but though the this that it's that's i i'm my you don't not he she they these those mine")
 
 // measures reports whether the quantity at token i is one of the mention's.
 func (t *talk) measures(m *mention, i int) bool {

@@ -108,7 +108,7 @@ func (t *talk) unpunctuatedFar(s *sentence, i int) bool { return !t.punctuated &
 
 func (t *talk) dishNamed(a, b int) bool {
 	for i := a; i < b; i++ {
-		if dishNoun[t.norm(i)] || dishNoun[lexicon.Singular(t.norm(i))] {
+		if t.isDishNoun(i) {
 			return true
 		}
 	}

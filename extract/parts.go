@@ -448,10 +448,20 @@ func (t *talk) addPart(tok, a, b int) {
 		}
 	}
 	if idx < 0 {
-		t.partNames = append(t.partNames, name)
-		idx = len(t.partNames) - 1
+		idx = t.partIndex(name)
 	}
 	t.parts = append(t.parts, partMark{tok: tok, name: idx, span: language.Span{First: a, Last: b}})
+}
+
+// partIndex gives the place of the part's name, which is added if it's new.
+func (t *talk) partIndex(name string) int {
+	for i, n := range t.partNames {
+		if n == name {
+			return i
+		}
+	}
+	t.partNames = append(t.partNames, name)
+	return len(t.partNames) - 1
 }
 
 // partName gives the words of a part without articles and praise.

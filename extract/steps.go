@@ -384,11 +384,14 @@ func (t *talk) mergeRepeats() {
 	t.steps = out
 }
 
-func (t *talk) actionsIn(s *sentence) []int {
+func (t *talk) actionsIn(s *sentence) []int { return t.actionsBetween(s.First, s.Last) }
+
+// actionsBetween gives the actions in tokens [a, b).
+func (t *talk) actionsBetween(a, b int) []int {
 	var out []int
-	for i := s.First; i < s.Last; i++ {
-		if a := t.actionAt[i]; a >= 0 {
-			out = append(out, int(a))
+	for i := a; i < b; i++ {
+		if k := t.actionAt[i]; k >= 0 {
+			out = append(out, int(k))
 		}
 	}
 	return out

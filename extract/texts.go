@@ -135,7 +135,7 @@ func (t *talk) finite(i int) bool {
 	if finites[w] && w != "like" && w != "mean" && w != "do" {
 		return true
 	}
-	for _, f := range t.lex.Verbs[w] {
+	for _, f := range t.verbs(i) {
 		if f.Form == lexicon.Third {
 			return true
 		}
@@ -466,11 +466,10 @@ func (e *edit) tellsFigure(a, b int) *quantity {
 }
 
 // padding are words in a row that a speaker fills with.
-var padding = [][]string{
-	{"you", "know"}, {"of", "course"}, {"go", "ahead", "and"}, {"at", "this", "point"}, {"right", "now"}, {"all", "right"},
-	{"by", "the", "way"}, {"believe", "me"}, {"trust", "me"}, {"if", "you", "will"}, {"as", "i", "say"}, {"as", "i", "said"}, {"like", "i", "said"}, {"for", "me"}, {"for", "you"}, {"my", "loves"}, {"mind", "you"}, {"or", "whatever"}, {"and", "stuff"}, {"or", "something"}, {"and", "everything"},
-}
+var padding = cues("you know", "of course", "go ahead and", "at this point", "right now", "all right", "by the way", "believe me", "trust me", "if you will", "as i say",
+	"as i said", "like i said", "for me", "for you", "my loves", "mind you", "or whatever", "and stuff", "or something", "and everything")
 
+// row reports whether the words stand at i with no mark between.
 func (t *talk) row(i int, ws []string) bool {
 	for k, w := range ws {
 		if t.norm(i+k) != w || k > 0 && t.toks[i+k-1].After != 0 {
@@ -483,7 +482,7 @@ func (t *talk) row(i int, ws []string) bool {
 // padding leaves out the phrases that a speaker fills with.
 func (e *edit) padding() {
 	for i := e.from; i < e.to; i++ {
-		for _, ws := range padding {
+		for _, ws := range padding.at(e.t, i) {
 			if i+len(ws) <= e.to && e.t.row(i, ws) {
 				e.drop(i, i+len(ws))
 			}

@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"slices"
 	"strings"
 
 	"quern/internal/language"
@@ -382,8 +383,7 @@ func (t *talk) dishLike(a, b int) bool {
 	if t.cookedAfter(a, b) {
 		return true
 	}
-	w := t.norm(b - 1)
-	if dishNoun[w] || dishNoun[lexicon.Singular(w)] {
+	if t.isDishNoun(b - 1) {
 		if m := t.mentionAt[b-1]; b-a == 1 && m >= 0 && !t.mentions[m].food.Dish {
 			return false // "chicken" alone is a food
 		}
@@ -395,7 +395,7 @@ func (t *talk) dishLike(a, b int) bool {
 		}
 		return b-a > 1 && cookedWord[t.norm(a)] || t.has(a, b, "with") >= 0 && b-a > 2
 	}
-	return t.madeAt[b-1] > 0 && b-a > 1 && !unnamed[w]
+	return t.madeAt[b-1] > 0 && b-a > 1 && !unnamed[t.norm(b-1)]
 }
 
 // cookedAfter reports whether a food at [a, b) is followed by how it is cooked: "duck
@@ -441,15 +441,7 @@ func (t *talk) likened(s *sentence, i int) bool {
 
 // titleCueWords are the words of the cues that have more than one, by the
 // first.
-var titleCueWords = func() *heads[[]string] {
-	by := &heads[[]string]{}
-	for _, cue := range titleCues {
-		if ws := strings.Fields(cue); len(ws) > 1 {
-			by.add(ws[0], ws)
-		}
-	}
-	return by
-}()
+var titleCueWords = cues(slices.DeleteFunc(slices.Clone(titleCues), func(cue string) bool { return !strings.Contains(cue, " ") })...)
 
 // unmarkedTitles looks through talk without marks: an introduction may run
 // over a sentence end found wrongly, and the name ends where the words that
@@ -461,8 +453,7 @@ func (t *talk) unmarkedTitles(start, limit, work int, consider func(a, b, bonus 
 		}
 		b := t.titleEnd(a, min(limit, a+11))
 		for e := b; e > a; e-- {
-			w := t.norm(e - 1)
-			if t.madeAt[e-1] > 0 || dishNoun[w] || dishNoun[lexicon.Singular(w)] || t.mentionAt[e-1] >= 0 && (t.mentions[t.mentionAt[e-1]].food.Dish || e-a > 2) {
+			if t.madeAt[e-1] > 0 || t.isDishNoun(e-1) || t.mentionAt[e-1] >= 0 && (t.mentions[t.mentionAt[e-1]].food.Dish || e-a > 2) {
 				consider(a, e, bonus, why)
 				if t.mentionAt[e-1] < 0 {
 					break
@@ -615,7 +606,7 @@ func (t *talk) titleScore(a, b int) int {
 		case t.madeAt[i] > 0:
 			sc += 4
 			content++
-		case dishNoun[w] || dishNoun[lexicon.Singular(w)]:
+		case t.isDishNoun(i):
 			sc += 5
 			content++
 		case cookedWord[w] || t.lex.Modifiers[w] == lexicon.NameWord:

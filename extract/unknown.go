@@ -52,8 +52,8 @@ func (t *talk) markUnknown() {
 		}
 		name := t.phraseHyphen(i, end)
 		m := mention{head: language.Span{First: i, Last: end}, Span: language.Span{First: i, Last: end}, name: name, alias: -1, subst: -1}
-		if f := t.sortOf(i, end); f != nil {
-			m.food, m.name = f, name+" "+t.norm(t.kindBefore(i, f))
+		if f, kind := t.sortOf(i, end); f != nil {
+			m.food, m.name = f, name+" "+kind
 		} else {
 			t.unknown = append(t.unknown, lexicon.NewFood(name, "other"))
 			m.food, m.unknown = &t.unknown[len(t.unknown)-1], true
@@ -69,12 +69,12 @@ func (t *talk) markUnknown() {
 // sortReach is how many words before its sort a food may have been named.
 const sortReach = 40
 
-// sortOf gives the food of which tokens [i, end) name only the sort: "flour, I forgot
-// the flour! Half a cup of plain."
-func (t *talk) sortOf(i, end int) *lexicon.Food {
+// sortOf gives the food of which tokens [i, end) name only the sort, and the word it was
+// named by before: "flour, I forgot the flour! Half a cup of plain."
+func (t *talk) sortOf(i, end int) (*lexicon.Food, string) {
 	for k := i; k < end; k++ {
 		if t.lex.Modifiers[t.norm(k)] != lexicon.NameWord {
-			return nil
+			return nil, ""
 		}
 	}
 	for k := i - 1; k >= max(0, i-sortReach); k-- {
@@ -83,24 +83,14 @@ func (t *talk) sortOf(i, end int) *lexicon.Food {
 			continue
 		}
 		if f, ok := t.lex.FoodNamed(t.phrase(i, end) + " " + lexicon.Singular(t.norm(k))); ok {
-			return f
+			return f, t.norm(k)
 		}
-		if len(t.mentions[m].amounts) == 0 && t.mentions[m].head.Len() == 1 {
-			return t.mentions[m].food // "onions next, two of the red"
+		if t.mentions[m].head.Len() == 1 {
+			return t.mentions[m].food, t.norm(k) // "onions next, two of the red"
 		}
-		return nil
+		return nil, ""
 	}
-	return nil
-}
-
-// kindBefore gives the token before i that names the food whose sort stands at i.
-func (t *talk) kindBefore(i int, f *lexicon.Food) int {
-	for k := i - 1; k >= max(0, i-sortReach); k-- {
-		if m := t.mentionAt[k]; m >= 0 && t.mentions[m].head.Last == k+1 && (t.mentions[m].food == f || related(t.mentions[m].food, f) > 0) {
-			return k
-		}
-	}
-	return i
+	return nil, ""
 }
 
 // nameSorts gives foods named by their sort alone the name of the food they are a sort

@@ -145,6 +145,7 @@ func (t *talk) yieldsSaid() []yieldSaid {
 			if k < 8 || s.First > len(t.toks)*9/10 {
 				y.score++
 			}
+			mends := false
 			if n := len(out); n > 0 {
 				p := &out[n-1]
 				if y.number-p.Last < 40 && (c.change || t.slipBetween(p.number, y.number) && y.First-p.Last < 12) {
@@ -154,10 +155,10 @@ func (t *talk) yieldsSaid() []yieldSaid {
 					}
 					y.score = max(y.score, p.score)
 					out = out[:n-1]
-				} else if c.change && (y.bare || !peopleWord[lastWord(y.Unit)]) {
-					continue
+					mends = true
 				}
-			} else if c.change && (y.bare || !peopleWord[lastWord(y.Unit)]) {
+			}
+			if c.change && !mends && (y.bare || !peopleWord[lastWord(y.Unit)]) {
 				continue // "call it ten minutes", but "so call it five plates"
 			}
 			out = append(out, *y)
