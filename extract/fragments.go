@@ -53,6 +53,10 @@ func (t *talk) markFragments() {
 		if n > from {
 			continue
 		}
+		if a, ok := t.heating(k); ok {
+			t.actions = append(t.actions, a)
+			continue
+		}
 		if !t.verbless(s) {
 			goesOn := n < found && t.actions[n].tok < s.Last+fragmentWords && !afterwards[t.actions[n].verb.Kind]
 			if !goesOn {
@@ -349,6 +353,9 @@ func (t *talk) figured(a, b int) bool {
 func (t *talk) bareText(a *action, sp language.Span) string {
 	if a.base == "uncover" || a.base == "cover" && t.norm(a.tok-1) == "lid" {
 		return a.base
+	}
+	if a.base == "heat" {
+		return t.heatingText(a)
 	}
 	if a.base == "cover" {
 		first := a.tok

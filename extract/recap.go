@@ -597,7 +597,7 @@ const (
 )
 
 var insideWords = []string{"inside", "middle", "internal", "thermometer", "probe", "reads", "reading", "centre", "center", "thick", "thickest", "pull", "pulled", "take it off", "take the", "temp it", "instant read"}
-var ovenWords = []string{"oven", "preheat", "preheated", "bake", "baked", "baking", "roast", "roasted", "roasting"}
+var ovenWords = []string{"oven", "ovens", "air fryer", "preheat", "preheated", "bake", "baked", "baking", "roast", "roasted", "roasting"}
 var fryWords = []string{"oil", "fry", "frying", "fryer", "deep fry"}
 
 // roleOf tells what the temperature is of, from its figure and the words near.
@@ -624,12 +624,18 @@ func (t *talk) roleOf(q *quantity) heatRole {
 	return someHeat
 }
 
+// climbsTo reports whether a temperature is the one that is reached by itself after the
+// fire: "it'll climb to about one thirty-five while it rests".
+func (t *talk) climbsTo(q *quantity) bool {
+	return t.has(max(t.sentence(q.First).First, q.First-6), q.First, "climb", "climbs", "rise", "rises", "creep", "creeps", "coast", "coasts", "carry", "carries") >= 0
+}
+
 // heatAgain compares a temperature said again with those told of the same.
 func (r *retelling) heatAgain(k int, q *quantity, before []int) {
 	t := r.talk
 	f1, ok := schema.Fahrenheit(q.min, q.unit)
 	f2, _ := schema.Fahrenheit(q.max, q.unit)
-	if !ok {
+	if !ok || t.climbsTo(q) {
 		return
 	}
 	role := t.roleOf(q)
@@ -637,7 +643,7 @@ func (r *retelling) heatAgain(k int, q *quantity, before []int) {
 	best, score := -1, -1
 	for _, i := range before {
 		o := &t.quantities[i]
-		if t.dishOf(o.First) != t.dishOf(q.First) || !r.canTell(o.First) || t.otherWay(o.First, q.First, r.marks[q.First]) || t.roleOf(o) != role {
+		if t.dishOf(o.First) != t.dishOf(q.First) || !r.canTell(o.First) || t.otherWay(o.First, q.First, r.marks[q.First]) || t.roleOf(o) != role || t.climbsTo(o) {
 			continue
 		}
 		a, ok := schema.Fahrenheit(o.min, o.unit)

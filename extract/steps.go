@@ -49,6 +49,7 @@ func (t *talk) writeSteps() {
 	var pending []*ingredient // listed since the last step
 	var lists []language.Span // the sentences that listed them
 	var scene *sentence       // names the vessel of the step to come
+	var degrees []*quantity   // told before the first step
 	for k := range t.sents {
 		s := &t.sents[k]
 		if s.kind == storing || s.kind == figures || s.kind == aside {
@@ -76,6 +77,8 @@ func (t *talk) writeSteps() {
 				scene = s
 			} else if cur != nil && t.belongs(s, cur) {
 				t.addDetails(cur, s.First, s.Last, s)
+			} else if cur == nil && !s.past {
+				degrees = append(degrees, t.temperaturesIn(s)...)
 			}
 			fresh := t.newlyListed(s, introduced)
 			if len(fresh) == 0 && !t.measuredAgain(s) {
@@ -114,6 +117,10 @@ func (t *talk) writeSteps() {
 					t.addDetails(group, scene.First, scene.Last, scene)
 				}
 				scene = nil
+				for _, q := range degrees {
+					t.addFigure(group, q, s)
+				}
+				degrees = nil
 				for _, g := range pending {
 					if !introduced[g] && g.dish == group.dish {
 						group.uses = append(group.uses, g)
@@ -166,6 +173,7 @@ func (t *talk) writeSteps() {
 			}
 		}
 	}
+	t.placeDegrees()
 	t.mergeRepeats()
 	for _, st := range t.steps {
 		t.writeText(st)
@@ -451,6 +459,17 @@ func (t *talk) addDetails(st *step, a, b int, s *sentence) {
 			st.until = t.phrase(st.sign.First, st.sign.Last)
 		}
 	}
+}
+
+// temperaturesIn gives the temperatures said in a sentence.
+func (t *talk) temperaturesIn(s *sentence) []*quantity {
+	var out []*quantity
+	for i := s.First; i < s.Last; i++ {
+		if x := t.quantityAt[i]; x >= 0 && t.quantities[x].First == i && t.quantities[x].kind == heat {
+			out = append(out, &t.quantities[x])
+		}
+	}
+	return out
 }
 
 func (t *talk) addFigure(st *step, q *quantity, s *sentence) {

@@ -551,12 +551,12 @@ func claimFlags(doc *schema.Document) []schema.Flag {
 
 // insideFlags asks about each inside temperature said that is below the
 // published minimum, with both figures. Where an open flag already asks which of
-// two temperatures holds and names this one, it is not asked about twice: see
-// minimumEvidence.
+// two temperatures of the food holds and names one that is too low, the minimum
+// stands beside that question, and none is asked besides: see minimumEvidence.
 func (r *reading) insideFlags() []schema.Flag {
 	var out []schema.Flag
 	for _, l := range r.lows {
-		if contradicted(r.doc, l) {
+		if slices.ContainsFunc(r.lows, func(o safety.Low) bool { return o.Food == l.Food && contradicted(r.doc, o) }) {
 			continue
 		}
 		out = append(out, schema.Flag{Kind: schema.ConflictTemperature, Subject: l.Food, Ask: l.Ask(), Evidence: []string{minimum(l)}, Said: l.Said})
