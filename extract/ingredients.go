@@ -10,8 +10,10 @@ import (
 
 // ingredient gathers every mention of one thing to buy in one part.
 type ingredient struct {
+	no       int // its place among the talk's
 	food     *lexicon.Food
 	name     string
+	called   called // its name, taken apart
 	amount   *schema.Quantity
 	second   *schema.Quantity
 	size     *schema.Quantity
@@ -415,16 +417,18 @@ func (t *talk) madeHere(m *mention) int {
 // cookedHere reports whether the name is that of an ingredient with a word
 // for what became of it: "the prawn stock", "the fried shallots", "the oat flour".
 func (t *talk) cookedHere(m *mention) bool {
-	ws := language.Norms(m.name)
-	if len(ws) < 2 {
+	name := nameOf(m.name)
+	if name.words < 2 {
 		return false
 	}
-	first, last := lexicon.Singular(ws[0]), lexicon.Singular(ws[len(ws)-1])
+	prepared := t.lex.Modifiers[name.first] == lexicon.PrepWord
+	if !prepared && m.food.Kind != "stock" && m.food.Kind != "flour" {
+		return false
+	}
+	first := lexicon.Singular(name.first)
 	for _, g := range t.recent() {
-		gs := language.Norms(g.name)
-		end := lexicon.Singular(gs[len(gs)-1])
-		switch {
-		case t.lex.Modifiers[ws[0]] == lexicon.PrepWord && end == last && g.name != m.name:
+		switch end := g.called.last; {
+		case prepared && end == name.last && g.name != m.name:
 			return true
 		case end == first && (m.food.Kind == "stock" || m.food.Kind == "flour" && g.food.Kind == "grain"):
 			return true
@@ -681,18 +685,19 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 			shared = true
 		}
 	}
-	if t.has(max(0, m.First-4), m.First, "same") >= 0 && t.lookup(m, part, dish) != nil && q == nil {
+	e := t.lookup(m, part, dish)
+	if q == nil && e != nil && t.has(max(0, m.First-4), m.First, "same") >= 0 {
 		shared = true
 	}
 	if q != nil && (t.norm(q.First-1) == "same" || t.has(m.Last, min(len(t.toks), m.Last+4), "the same") >= 0 && q.First > m.Last) {
-		if e := t.lookup(m, part, dish); e != nil && e.amount != nil {
+		if e != nil && e.amount != nil {
 			t.join(e, k, m)
 			return e
 		}
 	}
 	if q != nil && q.of && m.definite && q.kind == measure {
 		// "one teaspoon of the sesame oil", "a slice of the pear"
-		if e := t.lookup(m, part, dish); e != nil && e.amount != nil && t.partOfIt(e, q) {
+		if e != nil && e.amount != nil && t.partOfIt(e, q) {
 			t.join(e, k, m)
 			return e
 		}
@@ -701,29 +706,28 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		switch t.norm(m.First - 1) {
 		case "your", "that", "those", "these", "this":
 			// "a spoonful of your flour", "the juice of one of those lemons"
-			if e := t.lookup(m, part, dish); e != nil && e.amount != nil {
+			if e != nil && e.amount != nil {
 				t.join(e, k, m)
 				return e
 			}
 		}
 	}
 	if q != nil && q.kind == measure && pieceUnit[q.unit] {
-		if e := t.lookup(m, part, dish); e != nil && e.amount != nil && e.amount.Unit == "" {
+		if e != nil && e.amount != nil && e.amount.Unit == "" {
 			t.join(e, k, m)
 			return e
 		}
 	}
 	if q != nil && q.article && q.kind == count {
-		if e := t.lookup(m, part, dish); e != nil && e.amount != nil && t.mentions[e.mentions[0]].First < m.First-30 && related(e.food, m.food) > 0 {
+		if e != nil && e.amount != nil && t.mentions[e.mentions[0]].First < m.First-30 && related(e.food, m.food) > 0 {
 			t.join(e, k, m)
 			return e
 		}
 	}
 	if q != nil && t.referring(m, q) {
 		// "those two tablespoons", "one of your spoons"
-		shared = shared || t.lookup(m, part, dish) != nil && q.kind == count && q.min == 1
+		shared = shared || e != nil && q.kind == count && q.min == 1
 	}
-	e := t.lookup(m, part, dish)
 	switch {
 	case e == nil:
 	case shared && q == nil:
@@ -790,7 +794,7 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		return e
 	}
 	if g := t.headOf(m); g != nil && (q != nil || vq != nil) {
-		g.name, g.food = m.name, m.food
+		t.rename(g, m.name, m.food)
 		t.join(g, k, m)
 		if q != nil {
 			t.setAmount(g, k, m, q)
@@ -802,7 +806,7 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		return g
 	}
 	g := &ingredient{food: m.food, name: m.name, part: part, way: way, dish: dish, first: m.First, heard: m.heard, ways: map[int]bool{}}
-	t.ingredients = append(t.ingredients, g)
+	t.newIngredient(g)
 	t.join(g, k, m)
 	if q != nil {
 		t.setAmount(g, k, m, q)
@@ -851,22 +855,33 @@ const inMind = 400
 
 // recent gives the ingredients that words can refer back to.
 func (t *talk) recent() []*ingredient {
-	return t.ingredients[max(0, len(t.ingredients)-inMind):]
+	return t.ingredients[t.firstRecent():]
 }
+
+func (t *talk) firstRecent() int { return max(0, len(t.ingredients)-inMind) }
 
 // lookup finds the ingredient a mention can mean: the nearest before it, of
 // its own part first.
 func (t *talk) lookup(m *mention, part, dish int) *ingredient {
 	var best *ingredient
 	score := 0
-	recent := t.recent()
-	for i := len(recent) - 1; i >= 0; i-- {
-		g := recent[i]
+	name := nameOf(m.name)
+	var kin kinSign
+	kin.addFood(m.food)
+	kin.add(name.last)
+	if kind := classWord[name.last]; kind != "" {
+		kin.add(classSign[kind])
+	}
+	for i := len(t.ingredients) - 1; i >= t.firstRecent(); i-- {
+		if !kin.meets(&t.kin[i]) {
+			continue
+		}
+		g := t.ingredients[i]
 		if g.dish != dish {
 			continue
 		}
 		r := related(m.food, g.food)
-		if r == 0 && t.spokenShort(m, g) {
+		if r == 0 && t.spokenShort(m, name, g) {
 			r = 1
 		}
 		if r == 0 || t.cutForm(m, g) {
@@ -898,19 +913,17 @@ var plantKind = words("vegetable spice herb fruit")
 // spokenShort reports whether the mention is the ingredient's own name cut
 // short ("the capsicum" of "green capsicum", "bread, good crusty bread") or the
 // word for its class ("the cheese" of mozzarella).
-func (t *talk) spokenShort(m *mention, g *ingredient) bool {
+func (t *talk) spokenShort(m *mention, name called, g *ingredient) bool {
 	if g.food.Kind != m.food.Kind || len(m.amounts) > 0 && !m.definite {
 		return false
 	}
-	a, b := language.Norms(m.name), language.Norms(g.name)
-	if len(a) == 0 || len(b) == 0 {
+	if name.words == 0 || g.called.words == 0 {
 		return false
 	}
-	last := lexicon.Singular(a[len(a)-1])
-	if last == lexicon.Singular(b[len(b)-1]) {
-		return len(a) == 1 || t.sentOf[m.First] == t.sentOf[g.last(t)] && len(m.amounts) == 0
+	if name.last == g.called.last {
+		return name.words == 1 || t.sentOf[m.First] == t.sentOf[g.last(t)] && len(m.amounts) == 0
 	}
-	return len(a) == 1 && m.definite && t.ofClass(last, g.food)
+	return name.words == 1 && m.definite && t.ofClass(name.last, g.food)
 }
 
 // classWord are the words for a class of foods, each with the foods' kind.
@@ -943,8 +956,7 @@ func (t *talk) cutForm(m *mention, g *ingredient) bool {
 	default:
 		return false
 	}
-	ws := language.Norms(g.name)
-	w := ws[len(ws)-1]
+	_, w, _ := language.Ends(g.name)
 	return w == "juice" || w == "zest"
 }
 
@@ -1000,8 +1012,7 @@ func (t *talk) join(g *ingredient, k int, m *mention) {
 			if !contains(g.also, g.name) {
 				g.also = append(g.also, g.name)
 			}
-			g.name = m.name
-			g.food = m.food
+			t.rename(g, m.name, m.food)
 		} else if !contains(g.also, m.name) && !fuller(g.name, m.name) {
 			g.also = append(g.also, m.name)
 		}

@@ -1527,7 +1527,13 @@ func (t *talk) known(k int) int { return t.firstNamed(t.mentions[k].food) }
 // when none was taken up.
 func (t *talk) firstNamed(f *lexicon.Food) int {
 	best, close := -1, 0
-	for _, g := range t.recent() {
+	var kin kinSign
+	kin.addFood(f)
+	for i := t.firstRecent(); i < len(t.ingredients); i++ {
+		if !kin.meets(&t.kin[i]) {
+			continue
+		}
+		g := t.ingredients[i]
 		if r := related(f, g.food); r > close {
 			best, close = g.mentions[0], r
 		}

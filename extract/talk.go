@@ -140,6 +140,7 @@ type talk struct {
 	wayNames    []string
 	dishes      []dish
 	ingredients []*ingredient
+	kin         []kinSign // of each ingredient
 	steps       []*step
 	storage     []schema.Storage
 	yield       *schema.Quantity

@@ -126,6 +126,32 @@ func Norms(s string) []string {
 	return out
 }
 
+// Ends gives the first and the last of the Norms of a phrase, and how many there are.
+func Ends(s string) (first, last string, n int) {
+	if !plain(s, " -") {
+		ws := Norms(s)
+		if len(ws) == 0 {
+			return "", "", 0
+		}
+		return ws[0], ws[len(ws)-1], len(ws)
+	}
+	for i := 0; i < len(s); {
+		if s[i] == ' ' || s[i] == '-' {
+			i++
+			continue
+		}
+		from := i
+		for i < len(s) && s[i] != ' ' && s[i] != '-' {
+			i++
+		}
+		if last = s[from:i]; n == 0 {
+			first = last
+		}
+		n++
+	}
+	return first, last, n
+}
+
 // plain reports whether a phrase is small English letters alone, but for what
 // stands between its words (" ", or " -" with hyphens), as nearly every one of
 // the tables is: its words need no more than cutting apart.
