@@ -27,6 +27,17 @@ func (t *talk) cueAt(p cueList, i, end int) int {
 	return best
 }
 
+// openers gives the group of the words that begin a phrase of the lists, and more.
+func openers(more string, lists ...cueList) *group {
+	first := words(more)
+	for _, l := range lists {
+		for w := range l.by {
+			first[w] = true
+		}
+	}
+	return groupOf(first)
+}
+
 // cueIn finds the first phrase of the list in tokens [a, b): where it
 // begins and its length, -1 and 0 for none.
 func (t *talk) cueIn(p cueList, a, b int) (int, int) {

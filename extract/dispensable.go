@@ -49,11 +49,44 @@ var (
 	errandEnds = cues("for it", "for them", "for that", "specially", "especially", "just for", "on purpose", "to the shop", "to the shops", "to the market", "to the store", "a trip", "hunting", "looking")
 )
 
+// dispensing are the readers of words that say that a food can be left out, each
+// with the words at which it has anything to read.
+var dispensing = []struct {
+	opens *group
+	read  func(t *talk, i int, n *sentence) int
+}{
+	{openers("", omitting), (*talk).licensed},
+	{groupOf(union(habitual, words("there some not"))), (*talk).seldom},
+	{openers("", consoling, lacks), (*talk).consoled},
+	{openers("", needs), (*talk).unneeded},
+	{openers("", discretions), (*talk).discretion},
+	{openers("or"), (*talk).orNothing},
+	{openers("", errands), (*talk).noErrand},
+	{openers("for"), (*talk).forShow},
+	{openers("do does did"), (*talk).harmless},
+	{openers("maybe perhaps possibly"), (*talk).perhaps},
+}
+
+// aDispensing are the words at which one of them has.
+var aDispensing = func() *group {
+	all := openers("")
+	for _, d := range dispensing {
+		all = groupOf(union(all.words, d.opens.words))
+	}
+	return all
+}()
+
 // dispensable gives the length of words at token i of sentence n that say that
 // a food can be left out, 0 for none. They name no food themselves.
 func (t *talk) dispensable(i int, n *sentence) int {
-	for _, read := range []func(i int, n *sentence) int{t.licensed, t.seldom, t.consoled, t.unneeded, t.discretion, t.orNothing, t.noErrand, t.forShow, t.harmless, t.perhaps} {
-		if c := read(i, n); c > 0 {
+	if !t.in(aDispensing, i) {
+		return 0
+	}
+	for _, d := range dispensing {
+		if !t.in(d.opens, i) {
+			continue
+		}
+		if c := d.read(t, i, n); c > 0 {
 			return c
 		}
 	}

@@ -115,9 +115,15 @@ func (t *talk) reach(k int) *sentence {
 	return &n
 }
 
+// aLeavingOut are the words at which leftOutAt has anything to read.
+var aLeavingOut = groupOf(union(aDispensing.words, openers("optional optionally leave skip omit leaving skipping leaves need if or no", toThem, leaving).words))
+
 // leftOutAt reports whether a cue that needs no "if" stands at token i of
 // sentence n and speaks of m.
 func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
+	if !t.in(aLeavingOut, i) {
+		return false
+	}
 	if w := t.norm(i); w == "optional" || w == "optionally" {
 		if t.forbids(i, n) || t.norm(i+1) == "extra" || strings.HasSuffix(t.norm(i-2), "ing") && t.baseVerb(i-2) != nil {
 			return false // "peeling is optional"
@@ -454,9 +460,15 @@ func (t *talk) firstUse(m *mention) bool {
 	return true
 }
 
+// aCondition are the words at which conditionFor has anything to read.
+var aCondition = openers("when should", conditionCues, whenCues)
+
 // conditionFor reports whether the condition that begins at token i of the
 // food's own sentence makes it a matter of choice.
 func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
+	if !t.in(aCondition, i) {
+		return false
+	}
 	w := t.norm(i)
 	if w == "when" && (t.norm(i+1) == "i" || t.norm(i+1) == "i've") && m.head.Last <= i {
 		// "I add chilli when I remember"

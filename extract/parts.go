@@ -991,12 +991,9 @@ func (t *talk) partOf(i int) int {
 // again, for the filling".
 func (t *talk) localPart(m *mention) int {
 	for i := m.head.Last; i < m.head.Last+6 && i+1 < len(t.toks) && t.sentOf[i] == t.sentOf[m.First]; i++ {
-		if t.norm(i) == "for" && (t.norm(i+1) == "the" || t.norm(i+1) == "your") || t.norm(i) == "from" && t.norm(i+1) == "the" && false {
-			for p, name := range t.partNames {
-				ws := strings.Fields(name)
-				if t.is(i+2, ws...) || t.is(i+2, ws[len(ws)-1]) {
-					return p
-				}
+		if t.norm(i) == "for" && (t.norm(i+1) == "the" || t.norm(i+1) == "your") {
+			if p := t.partCalledAt(i + 2); p >= 0 {
+				return p
 			}
 		}
 		if i > m.head.Last+1 && t.mentionAt[i] >= 0 {
@@ -1004,6 +1001,34 @@ func (t *talk) localPart(m *mention) int {
 		}
 	}
 	return -1
+}
+
+// partCalledAt gives the first part whose name, or the last word of whose name,
+// stands at token i, -1 for none.
+func (t *talk) partCalledAt(i int) int {
+	if t.partHeads == nil {
+		t.partHeads = &heads[partHead]{}
+		for p, name := range t.partNames {
+			ws := strings.Fields(name)
+			last := len(ws) - 1
+			t.partHeads.add(ws[last], partHead{p, ws[last:]})
+			if last > 0 {
+				t.partHeads.add(ws[0], partHead{p, ws})
+			}
+		}
+	}
+	for _, h := range t.partHeads.at(t, i) {
+		if t.is(i, h.words...) {
+			return h.part
+		}
+	}
+	return -1
+}
+
+// partHead is a way to call a part.
+type partHead struct {
+	part  int
+	words []string
 }
 
 // dishCues tell that the recording holds recipes of their own.

@@ -7,6 +7,7 @@
 package extract
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -131,10 +132,11 @@ type talk struct {
 
 	parts       []partMark
 	partNames   []string
-	live        []bool     // parts that foods go into, see liveHeads
-	restMade    string     // the made-word it is called by, see nameMade
-	restName    string     // of what no part has, see nameOfRest
-	declared    [][]string // names of parts announced in a list
+	partHeads   *heads[partHead] // see partCalledAt
+	live        []bool           // parts that foods go into, see liveHeads
+	restMade    string           // the made-word it is called by, see nameMade
+	restName    string           // of what no part has, see nameOfRest
+	declared    [][]string       // names of parts announced in a list
 	declaredEnd int
 	ways        []wayMark
 	wayNames    []string
@@ -303,6 +305,15 @@ func words(s string) map[string]bool {
 	m := make(map[string]bool)
 	for _, w := range strings.Fields(s) {
 		m[w] = true
+	}
+	return m
+}
+
+// union gives the words that stand in any of the sets.
+func union(sets ...map[string]bool) map[string]bool {
+	m := make(map[string]bool)
+	for _, s := range sets {
+		maps.Copy(m, s)
 	}
 	return m
 }
