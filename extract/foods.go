@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"slices"
 	"strings"
 
 	"quern/internal/language"
@@ -387,6 +388,10 @@ func (t *talk) addMention(i, n int, f *lexicon.Food, h *lexicon.Heard) int {
 	if strings.HasSuffix(t.toks[i+n-1].Norm, "'s") && t.norm(i+n) != "" {
 		// "the butter's melted" is the butter; "the cook's knife" isn't here
 		m.mixed = m.mixed || f.Dish
+	}
+	if n := len(t.mentions); n == cap(t.mentions) {
+		// as many for the words to come as for those so far
+		t.mentions = slices.Grow(t.mentions, n*(len(t.toks)-i)/(i+1)+8)
 	}
 	t.mentions = append(t.mentions, m)
 	for k := m.head.First; k < m.head.Last; k++ {

@@ -21,7 +21,9 @@ func (t *talk) forkHeads() []forkHead {
 				continue
 			}
 			if h, ok := t.forkHead(s, i); ok && (h.form != plainForm || t.toldBelow(k)) {
-				heads = append(heads, h)
+				if heads = append(heads, h); len(heads) > forkMost {
+					return heads // too many to be told apart
+				}
 				i = h.end - 1
 			}
 		}

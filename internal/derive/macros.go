@@ -16,12 +16,13 @@ import (
 // is not in the table, and for which nobody named one that is, keeps an empty
 // Food, from which the food-unknown flag follows.
 func macros(doc *schema.Document, own *nutrition.Own) {
+	answered := answeredFoods(doc)
 	for i := range doc.Ingredients {
 		ing := &doc.Ingredients[i]
 		ing.Grams = nil
 		f, ok := nutrition.FoodOf(ing, own)
-		if !ok {
-			f, ok = answeredFood(doc, ing.Name, own)
+		if name := answered[ing.Name]; !ok && name != "" {
+			f, ok = nutrition.Find(name, own)
 		}
 		if !ok {
 			ing.Food = ""
@@ -38,16 +39,21 @@ func macros(doc *schema.Document, own *nutrition.Own) {
 	amountEvidence(doc, own)
 }
 
-// answeredFood gives the food a person named when asked which comes nearest to
-// an ingredient the table does not know.
-func answeredFood(doc *schema.Document, name string, own *nutrition.Own) (nutrition.Food, bool) {
+// answeredFoods gives, for each ingredient that the table does not know, the food
+// a person named when asked which comes nearest to it.
+func answeredFoods(doc *schema.Document) map[string]string {
+	var m map[string]string
 	for i := range doc.Flags {
 		f := &doc.Flags[i]
-		if f.Kind == schema.FoodUnknown && f.Subject == name && f.Settled != "" {
-			return nutrition.Find(f.Settled, own)
+		if f.Kind != schema.FoodUnknown || f.Settled == "" || m[f.Subject] != "" {
+			continue
 		}
+		if m == nil {
+			m = make(map[string]string)
+		}
+		m[f.Subject] = f.Settled
 	}
-	return nutrition.Food{}, false
+	return m
 }
 
 // countWays counts each way of the dish, or the dish itself where there is one.
