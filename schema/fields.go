@@ -16,6 +16,7 @@ type field struct {
 var (
 	documentType       = reflect.TypeFor[Document]()
 	quantityType       = reflect.TypeFor[Quantity]()
+	saidType           = reflect.TypeFor[Said]()
 	quantityObjectType = reflect.TypeFor[quantityObject]()
 )
 

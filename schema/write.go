@@ -3,6 +3,7 @@ package schema
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -162,6 +163,15 @@ func (d Document) MarshalJSON() ([]byte, error) {
 // MarshalJSON writes the moment, with at null where the transcript has no
 // times.
 func (s Said) MarshalJSON() ([]byte, error) {
+	if bareText(s.At) && bareText(s.Quote) { // nearly always
+		b := make([]byte, 0, len(`{"at":"","quote":""}`)+len(s.At)+len(s.Quote))
+		if s.At == "" {
+			b = append(b, `{"at":null,"quote":"`...)
+		} else {
+			b = append(append(append(b, `{"at":"`...), s.At...), `","quote":"`...)
+		}
+		return append(append(b, s.Quote...), `"}`...), nil
+	}
 	moment := struct {
 		At    *string `json:"at"`
 		Quote string  `json:"quote"`
@@ -170,6 +180,16 @@ func (s Said) MarshalJSON() ([]byte, error) {
 		moment.At = &s.At
 	}
 	return compactJSON(moment)
+}
+
+// bareText reports whether a text stands in JSON as it is, in quotes.
+func bareText(s string) bool {
+	for i := 0; i < len(s); i++ {
+		if c := s[i]; c < ' ' || c > '~' || c == '"' || c == '\\' {
+			return false
+		}
+	}
+	return true
 }
 
 // The keys of a moment. Keys are never changed, so one node serves all.
@@ -366,23 +386,29 @@ func yamlKeys(t reflect.Type) []yamlKey {
 // every quantity and number checked. The error names the field.
 func tidy(doc *Document) (*Document, error) {
 	out := reflect.New(documentType)
-	if err := tidyInto(out.Elem(), reflect.ValueOf(doc).Elem(), "", ""); err != nil {
+	if err := tidyInto(out.Elem(), reflect.ValueOf(doc).Elem(), ""); err != nil {
 		return nil, err
 	}
 	return out.Interface().(*Document), nil
 }
 
-func tidyInto(to, from reflect.Value, key, path string) error {
-	if from.Type() == quantityType {
+func tidyInto(to, from reflect.Value, key string) error {
+	switch from.Type() {
+	case quantityType:
 		q := from.Interface().(Quantity)
 		check := q.Check
 		if key == "yield" {
 			check = q.CheckYield
 		}
 		if err := check(); err != nil {
-			return fmt.Errorf("%s: %w", plainPath(path), err)
+			return &misplaced{err: err}
 		}
 		to.Set(from)
+		return nil
+	case saidType: // most of a document
+		s := from.Interface().(Said)
+		to.Field(0).SetString(strings.ToValidUTF8(s.At, "\uFFFD"))
+		to.Field(1).SetString(strings.ToValidUTF8(s.Quote, "\uFFFD"))
 		return nil
 	}
 	switch from.Kind() {
@@ -391,35 +417,58 @@ func tidyInto(to, from reflect.Value, key, path string) error {
 			return nil
 		}
 		to.Set(reflect.New(from.Type().Elem()))
-		return tidyInto(to.Elem(), from.Elem(), key, path)
+		return tidyInto(to.Elem(), from.Elem(), key)
 	case reflect.Struct:
-		for i := 0; i < from.NumField(); i++ {
-			f := from.Type().Field(i)
-			child, childPath := key, path
-			if !f.Anonymous {
-				child, _, _ = strings.Cut(f.Tag.Get("yaml"), ",")
-				childPath = join(path, child)
+		for i, f := range yamlKeys(from.Type()) {
+			child := f.node.Value
+			if f.inline {
+				child = key
 			}
-			if err := tidyInto(to.Field(i), from.Field(i), child, childPath); err != nil {
+			err := tidyInto(to.Field(i), from.Field(i), child)
+			if err != nil && !f.inline {
+				err = placed(child, err)
+			}
+			if err != nil {
 				return err
 			}
 		}
 	case reflect.Slice:
 		to.Set(reflect.MakeSlice(from.Type(), from.Len(), from.Len()))
 		for i := 0; i < from.Len(); i++ {
-			if err := tidyInto(to.Index(i), from.Index(i), key, join(path, strconv.Itoa(i))); err != nil {
-				return err
+			if err := tidyInto(to.Index(i), from.Index(i), key); err != nil {
+				return placed(strconv.Itoa(i), err)
 			}
 		}
 	case reflect.String:
 		to.SetString(strings.ToValidUTF8(from.String(), "\uFFFD"))
 	case reflect.Float64:
 		if f := from.Float(); math.IsNaN(f) || math.IsInf(f, 0) {
-			return fmt.Errorf("%s: %v is no number that can be written", plainPath(path), f)
+			return &misplaced{err: fmt.Errorf("%v is no number that can be written", f)}
 		}
 		to.Set(from)
 	default:
 		to.Set(from)
 	}
 	return nil
+}
+
+// misplaced is what is wrong at a path in a document.
+type misplaced struct {
+	path string
+	err  error
+}
+
+func (m *misplaced) Error() string { return plainPath(m.path) + ": " + m.err.Error() }
+func (m *misplaced) Unwrap() error { return m.err }
+
+// placed puts a key before the path of an error.
+func placed(key string, err error) error {
+	var m *misplaced
+	if !errors.As(err, &m) {
+		return err
+	}
+	if m.path != "" {
+		key = join(key, m.path)
+	}
+	return &misplaced{key, m.err}
 }
