@@ -167,7 +167,7 @@ func (t *talk) tryVerb(s *sentence, i int, forms []lexicon.VerbForm) {
 	if a.verb.Kind == "measure" || a.mood != negative && t.idle(s, &a) {
 		return
 	}
-	t.actions = append(t.actions, a)
+	t.actions = append(room(t.actions, i, len(t.toks)), a)
 	t.actionAt[i] = int32(len(t.actions) - 1)
 }
 

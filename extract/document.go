@@ -2,6 +2,7 @@ package extract
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"quern/internal/language"
@@ -118,6 +119,13 @@ func (t *talk) grounds(spans, figures []language.Span) []schema.Said {
 func (t *talk) writeIngredients(doc *schema.Document, d int) {
 	ids := map[string]int{}
 	parts := map[int]bool{}
+	n := 0
+	for _, g := range t.ingredients {
+		if g.dish == d {
+			n++
+		}
+	}
+	doc.Ingredients = slices.Grow(doc.Ingredients, n)
 	for _, g := range t.ingredients {
 		if g.dish != d {
 			continue
@@ -210,6 +218,13 @@ func (t *talk) waySaid(w int) []schema.Said {
 }
 
 func (t *talk) writeDocSteps(doc *schema.Document, d int) {
+	n := 0
+	for _, st := range t.steps {
+		if st.dish == d && len(st.verbs) > 0 {
+			n++
+		}
+	}
+	doc.Steps = slices.Grow(doc.Steps, n)
 	for _, st := range t.steps {
 		if st.dish != d || len(st.verbs) == 0 {
 			continue

@@ -1,7 +1,6 @@
 package extract
 
 import (
-	"slices"
 	"strings"
 
 	"quern/internal/language"
@@ -389,11 +388,7 @@ func (t *talk) addMention(i, n int, f *lexicon.Food, h *lexicon.Heard) int {
 		// "the butter's melted" is the butter; "the cook's knife" isn't here
 		m.mixed = m.mixed || f.Dish
 	}
-	if n := len(t.mentions); n == cap(t.mentions) {
-		// as many for the words to come as for those so far
-		t.mentions = slices.Grow(t.mentions, n*(len(t.toks)-i)/(i+1)+8)
-	}
-	t.mentions = append(t.mentions, m)
+	t.mentions = append(room(t.mentions, i, len(t.toks)), m)
 	for k := m.head.First; k < m.head.Last; k++ {
 		t.mentionAt[k] = int32(len(t.mentions) - 1)
 	}

@@ -98,7 +98,7 @@ func (t *talk) markQuantities() {
 				q.definite = true
 			}
 		}
-		t.quantities = append(t.quantities, q)
+		t.quantities = append(room(t.quantities, i, len(t.toks)), q)
 		for k := i; k < i+n; k++ {
 			t.quantityAt[k] = int32(len(t.quantities) - 1)
 		}

@@ -301,6 +301,15 @@ func fill(n int) []int32 {
 	return s
 }
 
+// room gives a list room for one more, and where it has none left for as many over
+// the words to come as it holds for the first i of n.
+func room[T any](list []T, i, n int) []T {
+	if len(list) == cap(list) {
+		return slices.Grow(list, len(list)*(n-i)/(i+1)+8)
+	}
+	return list
+}
+
 func words(s string) map[string]bool {
 	m := make(map[string]bool)
 	for _, w := range strings.Fields(s) {
