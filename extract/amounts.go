@@ -23,7 +23,15 @@ func (t *talk) joinAmounts() {
 		if s.kind == figures || s.kind == storing {
 			continue
 		}
-		if m := t.foodAfter(q); m >= 0 {
+		t.carryUnit(k)
+		m := t.foodAfter(q)
+		if m >= 0 {
+			if f := t.trails(k, m); f >= 0 {
+				t.tie(k, f)
+				continue
+			}
+		}
+		if m >= 0 {
 			t.tie(k, m)
 			if q.each || q.kind == vague && q.vkind == "taste" {
 				t.spread(k, m)
@@ -33,8 +41,13 @@ func (t *talk) joinAmounts() {
 		if t.standsFor(q) {
 			continue // "the proper one"
 		}
+		t.sameUnit(k, q)
+		t.massNumber(k, q)
+		if m := t.cutCounted(q); m >= 0 {
+			t.tie(k, m)
+			continue
+		}
 		if m := t.foodBefore(k, q); m >= 0 {
-			t.sameUnit(k, q)
 			t.halfOfOne(q, m)
 			if t.wholeBunch(q, &t.mentions[m]) {
 				q.kind, q.min, q.max, q.unit, q.ukind = measure, 1, 1, "bunch", "count"
@@ -47,6 +60,170 @@ func (t *talk) joinAmounts() {
 	}
 	t.amend()
 	t.articles()
+}
+
+// runReach is how many amounts of a list are looked at for where the first belongs.
+const runReach = 40
+
+// trails gives the food right before amount k where a list names each food before its
+// amount, -1 where it does not: "soy sauce two tablespoons rice wine one tablespoon".
+// Without marks only the end of the list tells: it closes with an amount. m is the food
+// right after amount k.
+func (t *talk) trails(k, m int) int {
+	q := &t.quantities[k]
+	if !t.trailing(q) || t.toks[q.First].Cap && t.punctuated {
+		return -1
+	}
+	f := t.foodRightBefore(q)
+	if f < 0 {
+		return -1
+	}
+	for n := 0; n < runReach; n++ {
+		i := t.mentions[m].Last
+		if i >= len(t.toks) || t.sentOf[i] != t.sentOf[q.First] || t.toks[i-1].After != 0 {
+			return -1
+		}
+		if approx[t.norm(i)] > 0 {
+			i++
+		}
+		if i >= len(t.toks) || t.quantityAt[i] < 0 {
+			return -1
+		}
+		p := &t.quantities[t.quantityAt[i]]
+		if !t.trailing(p) {
+			return -1
+		}
+		if m = t.foodAfter(p); m < 0 {
+			return f
+		}
+	}
+	return -1
+}
+
+// trailing reports whether an amount can stand behind its food.
+func (t *talk) trailing(q *quantity) bool {
+	return !q.void && !q.of && !q.definite && (q.kind == measure || q.kind == count)
+}
+
+// foodRightBefore gives the food without an amount that stands right before an amount,
+// or that another measure between them has just measured, -1 for none.
+func (t *talk) foodRightBefore(q *quantity) int {
+	i := q.First - 1
+	if approx[t.norm(i)] > 0 {
+		i--
+	}
+	if i < 0 || !t.joined(i) {
+		return -1
+	}
+	if p := t.quantityAt[i]; p >= 0 {
+		x := &t.quantities[p]
+		if x.food >= 0 && t.mentions[x.food].Last <= x.First && t.secondMeasure(x, q) {
+			return x.food
+		}
+		return -1
+	}
+	for i >= 0 && t.mentionAt[i] < 0 && t.lex.Modifiers[t.norm(i)] == lexicon.PrepWord && t.joined(i) {
+		i--
+	}
+	if i < 0 || !t.joined(i) {
+		return -1
+	}
+	m := t.mentionAt[i]
+	if m < 0 {
+		return -1
+	}
+	if f := &t.mentions[m]; len(f.amounts) > 0 || f.negated || f.compared || f.mixed || q.kind == count && !t.countable(f) {
+		return -1
+	}
+	return int(m)
+}
+
+// carryUnit gives a bare number before a food the unit of the amount before it: "three
+// tablespoons of soy sauce and two of mirin", "fifty grams of nuts and fifty of cheese".
+func (t *talk) carryUnit(k int) {
+	q := &t.quantities[k]
+	if q.kind != count || q.article || q.of || k == 0 || q.size != nil || t.norm(q.Last) != "of" || !t.joined(q.Last) || t.mentionStart(q.Last+1) < 0 {
+		return
+	}
+	t.takeUnit(k)
+}
+
+// massKinds are kinds of foods that a number alone doesn't count.
+var massKinds = words("oil flour sweetener dairy condiment water alcohol grain fat")
+
+// massNumber gives a number its unit where it stands behind a food that isn't counted:
+// "groundnut oil, three tablespoons, and honey, two".
+func (t *talk) massNumber(k int, q *quantity) {
+	if q.kind != count || q.article || q.of || k == 0 || q.First == 0 || t.sentOf[q.First-1] != t.sentOf[q.First] || !t.countTail(q) {
+		return
+	}
+	m := t.mentionAt[q.First-1]
+	if m < 0 {
+		return
+	}
+	x := &t.mentions[m]
+	if !massKinds[x.food.Kind] || plural(t.norm(x.head.Last-1)) || len(x.amounts) > 0 || x.negated || x.compared || x.mixed {
+		return
+	}
+	if p := &t.quantities[k-1]; p.food >= 0 && t.sentOf[p.First] == t.sentOf[q.First] {
+		t.takeUnit(k)
+	}
+}
+
+// takeUnit gives number k the unit of the measure before it, where that stands in the
+// same sentence or the one before.
+func (t *talk) takeUnit(k int) {
+	q := &t.quantities[k]
+	for n := k - 1; n >= max(0, k-4); n-- {
+		p := &t.quantities[n]
+		if p.void || p.kind != measure {
+			continue
+		}
+		if p.ukind != "mass" && p.ukind != "volume" || t.sentOf[q.First]-t.sentOf[p.First] > 1 {
+			return
+		}
+		q.kind, q.unit, q.ukind = measure, p.unit, p.ukind
+		return
+	}
+}
+
+// cutWords are pieces of an animal that are counted without its name.
+var cutWords = words("legs thighs breasts wings drumsticks fillets chops steaks cutlets shanks breast leg thigh fillet shank")
+
+// cutCounted gives the meat or fish of which pieces are counted: "chicken. Two breasts",
+// "six legs, that's what I got, chicken legs".
+func (t *talk) cutCounted(q *quantity) int {
+	if q.kind != count || q.article || q.Last >= len(t.toks) || t.toks[q.Last-1].After != 0 {
+		return -1
+	}
+	i := q.Last
+	for i < q.Last+3 && t.lex.Modifiers[t.norm(i)] != lexicon.NoClass && t.joined(i) && !cutWords[t.norm(i)] {
+		i++
+	}
+	if !cutWords[t.norm(i)] || t.mentionAt[i] >= 0 {
+		return -1
+	}
+	for j := i + 1; j < t.sentence(q.First).Last && j < i+14; j++ {
+		if m := t.mentionAt[j]; m >= 0 {
+			x := &t.mentions[m]
+			if len(x.amounts) == 0 && !x.negated && lexicon.Singular(t.norm(x.head.Last-1)) == lexicon.Singular(t.norm(i)) {
+				return int(m)
+			}
+			break
+		}
+	}
+	for j := q.First - 1; j >= 0 && j > q.First-12; j-- {
+		m := t.mentionAt[j]
+		if m < 0 {
+			continue
+		}
+		x := &t.mentions[m]
+		if k := x.food.Kind; (k == "poultry" || k == "meat" || k == "fish") && len(x.amounts) == 0 && !x.negated && !x.compared && !x.mixed && t.sentOf[q.First]-t.sentOf[j] <= 1 {
+			return int(m)
+		}
+		return -1
+	}
+	return -1
 }
 
 // halfOfOne makes a count of the share in "a small cabbage, half of it", "green
@@ -237,6 +414,9 @@ func (t *talk) foodAfter(q *quantity) int {
 			if mm.compared || mm.negated {
 				return -1
 			}
+			if q.unit == "clove" && !strings.Contains(mm.food.Name, "garlic") {
+				return -1 // "garlic two cloves olive oil one spoon"
+			}
 			if q.kind == count && (!t.countable(mm) || t.norm(mm.Last) == "each") {
 				return -1
 			}
@@ -353,7 +533,10 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 			steps++
 			continue
 		}
-		if t.toolAt[i] >= 0 || t.actionAt[i] >= 0 && q.kind == count {
+		if t.toolAt[i] >= 0 {
+			return t.laidIn(s, q, i)
+		}
+		if t.actionAt[i] >= 0 && q.kind == count {
 			return -1
 		}
 		i--
@@ -411,6 +594,9 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 			if q.kind == count && !t.countable(mm) {
 				return -1
 			}
+			if q.kind == count && len(mm.amounts) == 0 && massKinds[mm.food.Kind] && !plural(t.norm(mm.head.Last-1)) {
+				continue // "soften the onions in butter. I have two here"
+			}
 			if q.kind == share && (fractionWords[t.norm(q.First)] == 0 || q.First != s.First || t.norm(q.First+1) != "of" || t.norm(q.First+2) != "one" || !t.countable(mm)) {
 				return -1 // but "Scotch bonnet. Quarter of one."
 			}
@@ -418,6 +604,33 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 		}
 	}
 	return -1
+}
+
+// laidIn gives the food that was put into the tool at token i, where its amount stands
+// alone behind that: "put the couscous in a bowl, two hundred grams". It is -1 for
+// anything else.
+func (t *talk) laidIn(s *sentence, q *quantity, i int) int {
+	x := &t.tools[t.toolAt[i]]
+	if q.kind != measure || q.of || q.ukind != "mass" && q.ukind != "volume" && q.ukind != "container" || q.First-x.Last > 1 || q.Last < s.Last && t.toks[q.Last-1].After == 0 {
+		return -1
+	}
+	i = x.First - 1
+	for i > s.First && (articleLike[t.norm(i)] || t.lex.Modifiers[t.norm(i)] != lexicon.NoClass) {
+		i--
+	}
+	switch t.norm(i) {
+	case "in", "into", "on", "onto", "over", "to":
+	default:
+		return -1
+	}
+	m := t.mentionAt[max(i-1, 0)]
+	if m < 0 {
+		return -1
+	}
+	if f := &t.mentions[m]; len(f.amounts) > 0 || f.negated || f.compared || f.mixed {
+		return -1
+	}
+	return int(m)
 }
 
 // objectBefore gives the direct object of the clause when an amount trails
@@ -649,7 +862,7 @@ func (t *talk) mayFollow(k int, q *quantity, m, i int) bool {
 		}
 		switch t.norm(j) {
 		case "and", "then", "with", "plus", "into", "in", "to", "for", "add", "until", "if":
-			if t.norm(j) == "and" && (t.norm(j+1) == "this" || t.norm(j+1) == "that's" || t.norm(j+1) == "it's" || t.norm(j+1) == "i" || t.norm(j+1) == "you" || t.norm(j+1) == "we" || t.norm(j+1) == "last" || t.norm(j+1) == "final" || t.norm(j+1) == "here" || t.norm(j+1) == "there") {
+			if t.norm(j) == "and" && (t.norm(j+1) == "this" || t.norm(j+1) == "that's" || t.norm(j+1) == "it's" || t.norm(j+1) == "i" || t.norm(j+1) == "you" || t.norm(j+1) == "we" || t.norm(j+1) == "last" || t.norm(j+1) == "final" || t.norm(j+1) == "here" || t.norm(j+1) == "there" || t.norm(j+1) == "there's") {
 				continue
 			}
 			if t.norm(j) == "to" && (t.norm(j-1) == "want" || t.norm(j-1) == "need" || t.norm(j-1) == "going") || t.norm(j) == "for" && t.norm(j+1) == "this" || t.norm(j) == "for" && t.norm(j+1) == "the" {
@@ -821,7 +1034,10 @@ func (t *talk) articles() {
 		}
 		w := t.norm(i)
 		if w != "a" && w != "an" {
-			continue
+			w, i = t.norm(m.Last), m.Last // "the cabbage, a small one"
+			if k := i + 1; w != "a" && w != "an" || t.sentOf[min(i, len(t.toks)-1)] != t.sentOf[m.First] || t.lex.Modifiers[t.norm(k)] != lexicon.SizeWord || t.norm(k+1) != "one" {
+				continue
+			}
 		}
 		if plural(t.norm(m.head.Last-1)) || m.heard != nil {
 			continue

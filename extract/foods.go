@@ -370,7 +370,7 @@ func (t *talk) addMention(i, n int, f *lexicon.Food, h *lexicon.Heard) int {
 		_, un := t.lex.UnitAt(t.ids, i+n)
 		if un > 0 {
 			// "orange slices", "garlic cloves"
-		} else if mixWord[next] || next == "one" && t.norm(from-1) == "the" {
+		} else if mixWord[next] || next == "one" && t.norm(from-1) == "the" && t.quantityAt[i+n] < 0 {
 			m.mixed = true
 		} else if _, k := t.lex.MadeAt(t.ids, i+n); k > 0 && f.Kind != "flour" && next != "base" {
 			m.mixed = true

@@ -327,7 +327,7 @@ func (t *talk) inHand(s *sentence, m *mention) bool {
 	switch t.norm(i) {
 	case "i", "we", "you":
 		switch t.norm(i + 1) {
-		case "have", "need", "want", "got":
+		case "have", "need", "want", "got", "used", "use", "took", "take":
 			i += 2
 		default:
 			return false

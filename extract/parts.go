@@ -24,6 +24,25 @@ type dish struct {
 
 var headWords = words("so now then okay ok right next and well first oh alright anyway anyhow also but um uh yeah meantime meanwhile second last finally go on ah hey there")
 
+// measuresFoods reports whether a sentence gives amounts of several foods, or the number
+// of one that it opens with: then it lists them and names no dish.
+func (t *talk) measuresFoods(s *sentence) bool {
+	n := 0
+	for i := s.First; i < s.Last; i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].First == i {
+			switch x := &t.quantities[q]; x.kind {
+			case measure, vague:
+				n++
+			case count:
+				if t.mentionStart(x.Last) >= 0 || t.mentionAt[max(s.First, i-1)] >= 0 {
+					n++
+				}
+			}
+		}
+	}
+	return n > 1 || n == 1 && len(t.mentionsIn(s.First, s.Last)) == 1 && t.quantityAt[s.First] < 0 && s.Len() < 9
+}
+
 // markParts finds where the cook turns to a component of the dish ("For the
 // icing", "Filling.", "now the sauce") and what it is called.
 func (t *talk) markParts() {
@@ -33,7 +52,7 @@ func (t *talk) markParts() {
 		// the words of the title are no ingredients yet
 		if sp := t.dishes[d].span; sp.Last > sp.First {
 			s := t.sentence(sp.First)
-			if len(t.actionsIn(s)) == 0 && sp.First-s.First <= 8 {
+			if len(t.actionsIn(s)) == 0 && sp.First-s.First <= 8 && !t.measuresFoods(s) {
 				s.naming = true
 			}
 		}

@@ -164,6 +164,9 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 	if f, fn := t.lex.FoodAt(t.ids, start+1, t.stops); fn >= 3 && f.Dish && (w == "a" || w == "one") {
 		return quantity{}, 0
 	}
+	if w == "one" && t.sizedOne(i) {
+		return quantity{}, 0 // "a small one two carrots"
+	}
 	num, n := language.ReadNumber(t.toks, i)
 	if n > 1 && num.Max > num.Min {
 		// "two five-ounce cans" is no range
@@ -230,12 +233,19 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 	if strings.ContainsAny(t.norm(i), "$£€%") || num.Digits && num.Min >= 1900 && num.Min <= 2100 && num.Min == num.Max {
 		q.kind = money
 	}
+	if cutPieces[t.norm(j)] && t.norm(j+1) == "of" && t.joined(j-1) && t.joined(j) && t.mentionPossible(j+2) > 0 {
+		q.of = true
+		return q, j + 2 - start // "four fillets of anchovy"
+	}
 	if t.norm(j) == "of" && num.Fraction {
 		// "half of the flour": shareQuantity took it when an article follows
 		q.of = true
 	}
 	return q, j - start
 }
+
+// cutPieces are pieces that a food comes in and is counted by.
+var cutPieces = words("fillet fillets ear ears cob cobs rack racks crown crowns ball balls bar bars thigh thighs leg legs breast breasts chop chops steak steaks wing wings")
 
 // pronounOne reports whether "one" at i stands for a thing already named:
 // "the Mexican one", "that one", "this one I do measure".
@@ -251,6 +261,15 @@ func (t *talk) pronounOne(i int) bool {
 		return t.toks[i-1].After == 0 && t.lex.Modifiers[t.norm(i-1)] == lexicon.NameWord
 	}
 	return false
+}
+
+// sizedOne reports whether "one" at i stands for a thing of a size: "a small one".
+func (t *talk) sizedOne(i int) bool {
+	k := i - 1
+	for k > 0 && k > i-3 && t.lex.Modifiers[t.norm(k)] == lexicon.SizeWord && !articleLike[t.norm(k)] && t.joined(k) {
+		k--
+	}
+	return k >= 0 && k < i-1 && (t.norm(k) == "a" || t.norm(k) == "an")
 }
 
 // mentionPossible gives the length of a food name or unit that begins at i,
@@ -433,7 +452,7 @@ func (t *talk) shareQuantity(i int) (quantity, int) {
 }
 
 // dippers are what a cook takes an unmeasured amount with: their size is not said.
-var dippers = words("spoon spoons spoonful spoonfuls spoonsful ladle ladles ladleful ladlefuls scoop scoops mug mugs mugful mugfuls glass glasses glassful jug jugs jugful capful capfuls forkful forkfuls shovelful trowel saucer saucerful eggcup eggcupful")
+var dippers = words("spoon spoons spoonful spoonfuls spoonsful ladle ladles ladleful ladlefuls scoop scoops mug mugs mugful mugfuls glass glasses glassful jug jugs jugful block blocks bottle bottles tub tubs loaf loaves bowl bowls bowlful punnet punnets capful capfuls forkful forkfuls shovelful trowel saucer saucerful eggcup eggcupful")
 
 // dipperSizes are words for the size of one.
 var dipperSizes = words(dipperSizeWords)

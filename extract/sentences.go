@@ -157,7 +157,7 @@ func (t *talk) begins(i, from int) language.Hint {
 	if strings.HasSuffix(prev, "n't") && t.canBeVerb(w) || t.norm(i) == "stir" && next == "fry" && !opensObject[t.norm(i+2)] {
 		return language.Goes
 	}
-	if holds[prev] && !(objectLike[prev] && opensObject[next]) {
+	if holds[prev] && !(objectLike[prev] && opensObject[next]) && !((next == "it" || next == "them") && numberWord(prev)) {
 		return language.Unknown
 	}
 	// "in goes the butter"
@@ -186,7 +186,7 @@ func (t *talk) begins(i, from int) language.Hint {
 				return t.unlessHeld(i, from)
 			}
 		default:
-			if opensObject[next] && !t.afterAdjective(i) {
+			if opensObject[next] && (!t.afterAdjective(i) || next == "it" || next == "them") {
 				return t.unlessHeld(i, from)
 			}
 			if afterVerb[next] && next != "on" && next != "to" && next != "from" && next != "as" && next != "again" && next != "well" && (t.isNoun(prev) || nounEnd[prev]) && !t.afterAdjective(i) && opensObject[t.norm(i+2)] {
@@ -200,6 +200,16 @@ func (t *talk) begins(i, from int) language.Hint {
 		}
 	}
 	return language.Unknown
+}
+
+// numberWord reports whether a number that can stand for things ends a clause: "I've
+// used four | whisk them".
+func numberWord(w string) bool {
+	switch w {
+	case "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten":
+		return true
+	}
+	return false
 }
 
 // isFoodWord reports whether a food's name ends at i.
