@@ -88,7 +88,7 @@ func (t *talk) sentenceActions(s *sentence) {
 		if t.actionAt[i] >= 0 {
 			continue
 		}
-		if m := t.mentionAt[i]; m >= 0 && !t.mentions[m].verb && !t.verbUse(i) || t.quantityAt[i] >= 0 && !t.quarters(i) {
+		if m := t.mentionAt[i]; m >= 0 && !t.mentions[m].verb && (!t.verbUse(i) || i > t.mentions[m].head.First) || t.quantityAt[i] >= 0 && !t.quarters(i) {
 			continue
 		}
 		forms := t.verbs(i)

@@ -43,6 +43,10 @@ func (t *talk) joinAmounts() {
 		}
 		t.sameUnit(k, q)
 		t.massNumber(k, q)
+		if m := t.ofThat(q); m >= 0 {
+			t.tie(k, m)
+			continue
+		}
 		if m := t.cutCounted(q); m >= 0 {
 			t.tie(k, m)
 			continue
@@ -185,6 +189,33 @@ func (t *talk) takeUnit(k int) {
 		q.kind, q.unit, q.ukind = measure, p.unit, p.ukind
 		return
 	}
+}
+
+// ofThat gives the food without an amount that a measure of "it" or "those" measures:
+// "the barley wants rinsing, half a cup of it".
+func (t *talk) ofThat(q *quantity) int {
+	if q.kind != measure || !q.of || q.definite || q.Last >= len(t.toks) {
+		return -1
+	}
+	switch t.norm(q.Last) {
+	case "it", "them", "those", "these":
+	default:
+		return -1
+	}
+	for i := q.First - 1; i >= 0 && i > q.First-10 && t.sentOf[q.First]-t.sentOf[i] <= 1; i-- {
+		if t.quantityAt[i] >= 0 {
+			return -1
+		}
+		m := t.mentionAt[i]
+		if m < 0 {
+			continue
+		}
+		if f := &t.mentions[m]; len(f.amounts) > 0 || f.negated || f.compared || f.mixed {
+			return -1
+		}
+		return int(m)
+	}
+	return -1
 }
 
 // cutWords are pieces of an animal that are counted without its name.
@@ -427,6 +458,9 @@ func (t *talk) foodAfter(q *quantity) int {
 			return -1
 		}
 		w := t.norm(i)
+		if q.kind == measure && !q.of && (w == "a" || w == "an" || w == "the") {
+			return -1 // "three quarters of a cup, a very old cheddar"
+		}
 		switch w {
 		case "the", "your", "that", "a", "my", "this", "those", "really", "very", "of", "good", "quality", "more", "some", "these", "dried", "additional", "extra", "little":
 			i++
@@ -479,11 +513,20 @@ func (t *talk) ofSort(m *mention) bool {
 	if !t.joined(m.Last-1) || t.quantityAt[m.Last] >= 0 && t.quantities[t.quantityAt[m.Last]].kind == measure {
 		return false // "black peppercorns one teaspoon"
 	}
+	if t.sizedNumber(m.Last) {
+		return false
+	}
 	switch t.norm(m.Last) {
 	case "one", "ones", "kind", "sort", "type", "stuff", "variety":
 		return len(m.amounts) == 0 && !m.verb && m.head.Last == m.Last
 	}
 	return false
+}
+
+// sizedNumber reports whether a number with a size stands at token i: "onion, one big
+// one", not "the fat one".
+func (t *talk) sizedNumber(i int) bool {
+	return t.quantityBegins(i) && t.quantities[t.quantityAt[i]].kind == count && t.lex.Modifiers[t.norm(i+1)] == lexicon.SizeWord && !articleLike[t.norm(i+1)] && t.mentionStart(i+1) < 0
 }
 
 // foodBefore gives the mention an amount without a food after it measures.
@@ -978,11 +1021,19 @@ func (t *talk) countTail(q *quantity) bool {
 		return true
 	}
 	for k := i; k < i+4 && k < len(t.toks); k++ {
+		if t.quantityBegins(k) && k > i {
+			return true // "radishes, four, sliced, a spoon of capers"
+		}
 		switch t.norm(k) {
 		case "also", "too", "as":
 			return k == i && (t.norm(k) != "as" || t.norm(k+1) == "well")
+		case "or", "and", "plus":
+			return k == i && (t.mentionStart(k+1) >= 0 || t.quantityBegins(k+1)) // "honey, two, or brown sugar"
 		case "one", "ones", "of", "pods", "pod", "whole", "altogether", "total", "them":
-			return t.norm(k) != "of" || t.norm(k+1) == "them" || t.norm(k+1) == "those" || t.norm(k+1) == "these"
+			return t.norm(k) != "of" || t.norm(k+1) == "them" || t.norm(k+1) == "those" || t.norm(k+1) == "these" || t.norm(k+1) == "the" && t.has(k+2, k+5, "ones", "kind") >= 0
+		}
+		if !t.punctuated && k > i && t.lex.Modifiers[t.norm(k-1)] == lexicon.PrepWord && t.mentionStart(k) < 0 {
+			return true // "potatoes two peeled in quarters"
 		}
 		if t.lex.Modifiers[t.norm(k)] == lexicon.NoClass {
 			return false

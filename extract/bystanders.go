@@ -45,7 +45,9 @@ func (t *talk) variant(m *mention) bool {
 		return false
 	}
 	switch t.norm(m.head.Last) {
-	case "one", "ones", "version", "versions", "way", "method", "lot", "people", "crowd", "folks":
+	case "one":
+		return !t.sizedNumber(m.head.Last)
+	case "ones", "version", "versions", "way", "method", "lot", "people", "crowd", "folks":
 		return true
 	}
 	return false

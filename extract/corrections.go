@@ -67,11 +67,21 @@ func (t *talk) slipAfter(i int) (int, int) {
 				return j, len(c.words)
 			}
 		}
-		if t.norm(j) == "no" && (t.toks[j].After != 0 || !t.punctuated) && j > i-1 {
+		if t.norm(j) == "no" && (t.toks[j].After != 0 || !t.punctuated && t.takesBackAt(j+1)) && j > i-1 {
 			return j, 1
 		}
 	}
 	return 0, 0
+}
+
+// takesBackAt reports whether the word after an unmarked "no" lets it take something
+// back, which "no pits" and "no cups" do not.
+func (t *talk) takesBackAt(i int) bool {
+	switch t.norm(i) {
+	case "wait", "sorry", "hang", "hold", "it's", "its", "make", "i", "i'm", "that's", "what", "tell", "not", "let", "actually", "my", "scratch", "":
+		return true
+	}
+	return t.quantityBegins(i) && t.quantities[t.quantityAt[i]].kind != vague
 }
 
 // correct looks for what replaces quantity k after token j.

@@ -173,6 +173,9 @@ func (t *talk) verbUse(i int) bool {
 	case "should", "could", "would", "must", "might", "may", "will", "can", "don't", "didn't", "doesn't":
 		return i > 0 && t.toks[i-1].After == 0
 	}
+	if t.measureBegins(i+1) && t.quantities[t.quantityAt[i+1]].ukind != "container" {
+		return false // "salt, a teaspoon and a half"
+	}
 	next := t.norm(i + 1)
 	if i > 0 && t.sentOf[i] == t.sentOf[i-1] {
 		prev := t.norm(i - 1)
@@ -446,7 +449,7 @@ func (t *talk) afterFood(m *mention, end int, nameWords []string) int {
 		w := t.norm(k)
 		cl := t.lex.Modifiers[w]
 		if k+1 < len(t.toks) && t.toks[k].After == 0 {
-			if c2 := t.lex.Modifiers[w+" "+t.norm(k+1)]; c2 != lexicon.NoClass && (after&language.Comma != 0 || k > end || c2 == lexicon.PrepWord) {
+			if c2 := t.lex.Modifiers[w+" "+t.norm(k+1)]; c2 != lexicon.NoClass && (after&language.Comma != 0 || k > end || c2 == lexicon.PrepWord || !t.punctuated && t.measureBegins(k+2)) {
 				if c2 == lexicon.NameWord {
 					after2 = append(after2, t.phraseHyphen(k, k+2))
 				} else if c2 == lexicon.PrepWord {
@@ -498,7 +501,7 @@ func (t *talk) afterFood(m *mention, end int, nameWords []string) int {
 		if _, fn := t.lex.FoodAt(t.ids, k, t.stops); fn > 1 || fn == 1 && cl == lexicon.NameWord {
 			break
 		}
-		if after == 0 && k == end && cl == lexicon.NameWord {
+		if after == 0 && k == end && cl == lexicon.NameWord && (t.punctuated || !t.measureBegins(k+1)) {
 			break // "butter unsalted" without a mark is rare, "sugar brown" too
 		}
 		if t.toks[j-1].After == 0 && j < len(t.toks) && t.sentOf[j] == t.sentOf[k] && determiners[t.norm(j)] {
@@ -518,6 +521,16 @@ func (t *talk) afterFood(m *mention, end int, nameWords []string) int {
 		}
 	}
 	return end
+}
+
+// measureBegins reports whether an amount in a measure begins at token i that measures
+// nothing behind it: "cream cheese full fat four hundred grams".
+func (t *talk) measureBegins(i int) bool {
+	if !t.quantityBegins(i) {
+		return false
+	}
+	q := &t.quantities[t.quantityAt[i]]
+	return q.kind == measure && !q.of && t.sentOf[i] == t.sentOf[i-1]
 }
 
 // negatedBefore looks left for a word that denies the food.

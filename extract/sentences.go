@@ -105,6 +105,9 @@ var holds = words("and or to the a an your my our his her their its of with in o
 func (t *talk) begins(i, from int) language.Hint {
 	w, prev := t.norm(i), t.norm(i-1)
 	next := t.norm(i + 1)
+	if i-from >= 2 && t.topicBegins(i) {
+		return language.Begins
+	}
 	// the object of a verb is no subject: "drizzle it over"
 	switch w {
 	case "it", "them", "that", "this", "those", "these", "everything":
@@ -200,6 +203,67 @@ func (t *talk) begins(i, from int) language.Hint {
 		}
 	}
 	return language.Unknown
+}
+
+// topicBegins reports whether a food is named at i as the next of a list, with its amount
+// behind it: "... hitting the pots | green beans two hundred grams".
+func (t *talk) topicBegins(i int) bool {
+	prev := t.norm(i - 1)
+	if holds[prev] || objectLike[prev] || t.baseOrObject(prev) || t.lex.Modifiers[prev] != lexicon.NoClass || t.isFoodWord(i-1) || t.toolJoins(prev) {
+		return false
+	}
+	if _, n := t.lex.UnitAt(t.ids, i-1); n > 0 {
+		return false
+	}
+	if _, n := language.ReadNumber(t.toks[:i], i-1); n > 0 {
+		return false
+	}
+	k := i
+	for k < i+2 && t.lex.Modifiers[t.norm(k)] == lexicon.NameWord {
+		if _, n := t.lex.FoodAt(t.ids, k, nil); n > 0 {
+			break
+		}
+		k++
+	}
+	f, n := t.lex.FoodAt(t.ids, k, nil)
+	if n == 0 || f.Dish || n == 1 && t.canBeVerb(t.norm(k)) {
+		return false
+	}
+	j := k + n
+	num, m := language.ReadNumber(t.toks, j)
+	if m == 0 {
+		return false
+	}
+	for j += m; sizeAdjectives[t.norm(j)]; j++ {
+	}
+	u, x := t.lex.UnitAt(t.ids, j)
+	if x == 0 {
+		return !num.Article && !num.Fraction && num.Max <= 12 && t.lex.Modifiers[t.norm(j)] == lexicon.PrepWord && t.isCounted(j)
+	}
+	return u.Kind != "time" && u.Kind != "length" && t.norm(j+x) != "of"
+}
+
+// isCounted reports whether no food follows the words at j that tell how something is
+// prepared: "potatoes two peeled | in quarters", not "two peeled potatoes".
+func (t *talk) isCounted(j int) bool {
+	for k := j; k < j+4; k++ {
+		if _, n := t.lex.FoodAt(t.ids, k, nil); n > 0 {
+			return false
+		}
+		if t.lex.Modifiers[t.norm(k)] == lexicon.NoClass {
+			break
+		}
+	}
+	return true
+}
+
+// toolJoins reports whether a word leads from a verb to its object.
+func (t *talk) toolJoins(w string) bool {
+	switch w {
+	case "called", "plus", "goes", "go", "add", "using", "use", "got", "have", "need", "want", "take":
+		return true
+	}
+	return false
 }
 
 // numberWord reports whether a number that can stand for things ends a clause: "I've
