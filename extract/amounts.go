@@ -461,6 +461,9 @@ func (t *talk) foodAfter(q *quantity) int {
 		if q.kind == measure && !q.of && (w == "a" || w == "an" || w == "the") {
 			return -1 // "three quarters of a cup, a very old cheddar"
 		}
+		if n := t.norm(i + 1); w == "of" && (n == "them" || n == "it") {
+			return -1 // "twelve of them, corn"
+		}
 		switch w {
 		case "the", "your", "that", "a", "my", "this", "those", "really", "very", "of", "good", "quality", "more", "some", "these", "dried", "additional", "extra", "little":
 			i++

@@ -193,7 +193,7 @@ func (t *talk) verbUse(i int) bool {
 			if t.toks[i-1].After == 0 && t.punctuated {
 				return false
 			}
-			if t.lex.Modifiers[prev] != lexicon.NoClass || t.quantityAt[i-1] >= 0 {
+			if t.lex.Modifiers[prev] != lexicon.NoClass || t.quantityAt[i-1] >= 0 && (t.punctuated || !objectLead[next]) {
 				return false
 			}
 		}
@@ -225,6 +225,10 @@ func (t *talk) verbUse(i int) bool {
 	}
 	return false
 }
+
+// objectLead are words that begin what a verb works on, and never follow a food's name:
+// "cut it in four, roll each piece".
+var objectLead = words("it them each these those your")
 
 // pronounVerb reports whether the word at i, a food by the table, is what
 // "it" or "they" does: "it just stews".
@@ -373,7 +377,7 @@ func (t *talk) addMention(i, n int, f *lexicon.Food, h *lexicon.Heard) int {
 		_, un := t.lex.UnitAt(t.ids, i+n)
 		if un > 0 {
 			// "orange slices", "garlic cloves"
-		} else if mixWord[next] || next == "one" && t.norm(from-1) == "the" && t.quantityAt[i+n] < 0 {
+		} else if mixWord[next] && !(next == "skin" && (t.norm(i+n+1) == "on" || t.norm(i+n+1) == "off" || t.norm(i+n+1) == "side")) || next == "one" && t.norm(from-1) == "the" && t.quantityAt[i+n] < 0 {
 			m.mixed = true
 		} else if _, k := t.lex.MadeAt(t.ids, i+n); k > 0 && f.Kind != "flour" && next != "base" {
 			m.mixed = true
@@ -449,7 +453,7 @@ func (t *talk) afterFood(m *mention, end int, nameWords []string) int {
 		w := t.norm(k)
 		cl := t.lex.Modifiers[w]
 		if k+1 < len(t.toks) && t.toks[k].After == 0 {
-			if c2 := t.lex.Modifiers[w+" "+t.norm(k+1)]; c2 != lexicon.NoClass && (after&language.Comma != 0 || k > end || c2 == lexicon.PrepWord || !t.punctuated && t.measureBegins(k+2)) {
+			if c2 := t.lex.Modifiers[w+" "+t.norm(k+1)]; c2 != lexicon.NoClass && (after&language.Comma != 0 || k > end || c2 == lexicon.PrepWord || !t.punctuated && !t.foodBegins(k+2)) {
 				if c2 == lexicon.NameWord {
 					after2 = append(after2, t.phraseHyphen(k, k+2))
 				} else if c2 == lexicon.PrepWord {
@@ -523,6 +527,19 @@ func (t *talk) afterFood(m *mention, end int, nameWords []string) int {
 	return end
 }
 
+// foodBegins reports whether the name of a food, with words before it, begins at i.
+func (t *talk) foodBegins(i int) bool {
+	for k := i; k < i+3 && k < len(t.toks); k++ {
+		if _, n := t.lex.FoodAt(t.ids, k, t.stops); n > 0 {
+			return true
+		}
+		if t.lex.Modifiers[t.norm(k)] == lexicon.NoClass {
+			return false
+		}
+	}
+	return false
+}
+
 // measureBegins reports whether an amount in a measure begins at token i that measures
 // nothing behind it: "cream cheese full fat four hundred grams".
 func (t *talk) measureBegins(i int) bool {
@@ -570,6 +587,10 @@ func (t *talk) negatedBefore(i int) bool {
 	return false
 }
 
+// asLead are words for how a thing is that stand before "as" and what it is like: "it's
+// thick as yoghurt".
+var asLead = words("big small smooth thick thin soft fine hard light white dark sweet long stiff creamy runny loose tender sticky cold hot flat wide round yellow red golden brown heavy same dry wet")
+
 // comparedBefore looks left for a comparison: "like a", "as big as a", "the
 // size of a".
 func (t *talk) comparedBefore(i int) bool {
@@ -588,7 +609,7 @@ func (t *talk) comparedBefore(i int) bool {
 					return true
 				}
 			}
-			return k == i-1 && false || t.norm(k-1) == "big" || t.norm(k-1) == "smooth"
+			return asLead[t.norm(k-1)]
 		case "behind", "beside", "near", "underneath":
 			return true
 		case "size", "shape", "colour", "color", "consistency", "texture", "thickness":

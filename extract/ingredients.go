@@ -164,6 +164,12 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if !m.food.Dish && t.inCooking(s) && (t.offered(m) || t.leftToChoice(s, m)) {
 		return true, "offered"
 	}
+	if !measured && t.nearOthers(s, m) {
+		return t.othersOption(s, m), "a choice others take"
+	}
+	if byMeasure && s.kind == aside && t.trailsAside(s, m) {
+		return true, "measured after a remark"
+	}
 	if s.kind == aside || s.other || s.naming && !byMeasure || t.ofOthers(t.upToMark(s, m)) && !acting || t.closing(s) && !acting && !byMeasure {
 		return t.othersOption(s, m), "a choice others take"
 	}
@@ -199,10 +205,13 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 		}
 		return !s.past, "measured"
 	case measured:
+		if t.made(s, m) {
+			return false, "what it makes"
+		}
 		if acting {
 			return true, "counted, worked on"
 		}
-		return !s.past && t.inCooking(s) && ((s.kind == listing || s.kind == instruction) && t.listed(s, m) || t.fragmentNames(s, m)), "counted"
+		return !s.past && t.inCooking(s) && ((s.kind == listing || s.kind == instruction) && (t.listed(s, m) || t.countCloses(s, m)) || t.fragmentNames(s, m)), "counted"
 	case acting:
 		return true, "worked on"
 	case vaguely && !s.past && !m.food.Weak && (s.kind == listing || s.kind == instruction || s.Len() <= 14) && t.inCooking(s) && !t.yields(s):
@@ -215,6 +224,41 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 		return true, "named first, then put in"
 	}
 	return t.fragmentNames(s, m), "named alone"
+}
+
+// nearOthers reports whether, in unmarked talk, the words right before the food tell that
+// somebody else takes it: "... some people put mushrooms".
+func (t *talk) nearOthers(s *sentence, m *mention) bool {
+	if t.punctuated {
+		return false
+	}
+	verb := false
+	for i := m.First - 1; i >= s.First && i >= m.First-8; i-- {
+		w := t.norm(i)
+		switch {
+		case w == "i" || w == "you" || w == "we" || w == "and" || w == "then" || w == "i'm" || w == "you're" || w == "would" || t.quantityAt[i] >= 0 && t.quantities[t.quantityAt[i]].kind != vague:
+			return false
+		case w == "my" && kin[strings.TrimSuffix(t.norm(i+1), "'s")], (w == "people" || w == "folks" || w == "folk") && t.norm(i-1) == "some", w == "somebody", w == "someone", w == "everybody":
+			return verb
+		case len(t.verbs(i)) > 0:
+			verb = true
+		}
+	}
+	return false
+}
+
+// trailsAside reports whether an amount with its food closes an unmarked remark that it
+// does not belong to: "we were all tasting it till Easter and a pinch of salt".
+func (t *talk) trailsAside(s *sentence, m *mention) bool {
+	if t.punctuated || s.other || m.Last < s.Last {
+		return false
+	}
+	for _, q := range m.amounts {
+		if x := &t.quantities[q]; x.kind == measure && x.of && x.First > s.First+3 {
+			return t.norm(x.First-1) == "and" && t.inCooking(s)
+		}
+	}
+	return false
 }
 
 // joinedToTaken reports whether mention k follows one that was taken, with only
@@ -389,6 +433,51 @@ func (t *talk) listed(s *sentence, m *mention) bool {
 		}
 	}
 	return true
+}
+
+// countCloses reports whether an unmarked sentence ends with a number of the food, or goes
+// on from it with another amount: "... that one can't be rushed two brown onions".
+func (t *talk) countCloses(s *sentence, m *mention) bool {
+	if t.punctuated || m.food.Weak || t.yields(s) {
+		return false
+	}
+	counted := false
+	for _, q := range m.amounts {
+		x := &t.quantities[q]
+		counted = counted || x.kind == count && !x.article && x.Last <= m.First
+	}
+	i := m.Last
+	for i < s.Last && t.lex.Modifiers[t.norm(i)] == lexicon.PrepWord {
+		i++
+	}
+	if !counted || i < s.Last && !t.quantityBegins(i) {
+		return false
+	}
+	k := int(t.sentOf[s.First])
+	for j := max(0, k-1); j <= min(len(t.sents)-1, k+1); j++ {
+		if j != k && (t.sents[j].kind == instruction || t.sents[j].kind == listing) {
+			return true
+		}
+	}
+	return false
+}
+
+// made reports whether the number only tells how many the dish makes: "it makes forty
+// crackers", "you end up with thirty".
+func (t *talk) made(s *sentence, m *mention) bool {
+	for _, q := range m.amounts {
+		x := &t.quantities[q]
+		if x.Last > m.First || x.article || x.First <= s.First {
+			continue
+		}
+		switch t.norm(x.First - 1) {
+		case "makes", "yields":
+			return true
+		case "with":
+			return t.is(x.First-3, "end", "up") || t.is(x.First-3, "ends", "up")
+		}
+	}
+	return false
 }
 
 var listWord = words("with plus in goes add on of for i i'm i've you you'll you've we we'll got have has need want using use that's it's there's here's take get is are about say around a or put then maybe like hold")
@@ -636,6 +725,10 @@ func (t *talk) fragmentNames(s *sentence, m *mention) bool {
 // upToMark gives the sentence as far as the first mark after the mention.
 func (t *talk) upToMark(s *sentence, m *mention) *sentence {
 	o := *s
+	if !t.punctuated && t.byMeasure(m) {
+		o.Last = m.Last
+		return &o
+	}
 	for i := m.Last - 1; i < s.Last; i++ {
 		if t.toks[i].After != 0 {
 			o.Last = i + 1
@@ -969,12 +1062,20 @@ func (t *talk) headOf(m *mention) *ingredient {
 		return nil
 	}
 	g := t.ingredients[n-1]
-	if g.amount != nil || g.vague != "" || g.taste || len(g.mentions) != 1 || g.dish != t.dishOf(m.First) || m.First-g.last(t) > 12 || t.sentOf[g.last(t)] == t.sentOf[m.First] {
+	if g.amount != nil || g.vague != "" || g.taste || len(g.mentions) != 1 || g.dish != t.dishOf(m.First) || m.First-g.last(t) > 12 {
 		return nil
 	}
 	ws := language.Norms(g.name)
 	s := t.sentence(g.last(t))
-	if len(ws) != 1 || s.Len() > 3 || !t.ofClass(lexicon.Singular(ws[0]), m.food) {
+	if t.sentOf[g.last(t)] == t.sentOf[m.First] {
+		// "now the cheese a hundred and twenty grams of mature cheddar"
+		if o := &t.mentions[g.mentions[0]]; t.punctuated || len(m.amounts) == 0 || t.quantities[m.amounts[0]].First != o.Last || !t.quantities[m.amounts[0]].of {
+			return nil
+		}
+	} else if s.Len() > 3 {
+		return nil
+	}
+	if len(ws) != 1 || !t.ofClass(lexicon.Singular(ws[0]), m.food) {
 		return nil
 	}
 	return g

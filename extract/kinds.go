@@ -146,8 +146,8 @@ func (t *talk) kindOf(s *sentence) kind {
 				amounts++
 			case count:
 				// "two red peppers, in strips"
-				if t.mentionStart(qq.Last) >= 0 {
-					amounts++
+				if t.mentionStart(qq.Last) >= 0 || i > s.First && i-s.First <= 3 && t.mentionAt[i-1] >= 0 && t.countTail(qq) {
+					amounts++ // or "potatoes, two, cut in cubes"
 				}
 			}
 		}
