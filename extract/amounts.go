@@ -418,7 +418,11 @@ func (t *talk) standsFor(q *quantity) bool {
 }
 
 func (t *talk) tie(k, m int) {
-	t.quantities[k].food = m
+	q := &t.quantities[k]
+	q.food = m
+	if w := t.norm(t.mentions[m].head.Last); q.kind == count && (w == "cloves" || w == "clove") && t.mentions[m].food.Name == "garlic" {
+		q.kind, q.unit, q.ukind = measure, "clove", "count" // "garlic cloves, five"
+	}
 	t.mentions[m].amounts = append(t.mentions[m].amounts, k)
 	if t.quantities[k].kind == share {
 		t.mentions[m].share = true
@@ -535,12 +539,19 @@ func (t *talk) sizedNumber(i int) bool {
 // foodBefore gives the mention an amount without a food after it measures.
 func (t *talk) foodBefore(k int, q *quantity) int {
 	s := t.sentence(q.First)
+	if w := t.norm(q.Last); q.kind == vague && q.of && (w == "one" || w == "the") && t.joined(q.Last-1) {
+		return -1 // "a layer of one and then of the other"
+	}
 	// pictures of amounts: "this much" of the food named before
 	i := q.First - 1
 	steps := 0
 	for i >= s.First && steps < 14 {
 		if m := t.mentionAt[i]; m >= 0 {
 			mm := &t.mentions[m]
+			if mm.food.Name == "clove" && m > 0 && t.mentions[m-1].head.Last == mm.head.First && t.mentions[m-1].food.Name == "garlic" {
+				i = mm.First - 1 // "garlic cloves, five"
+				continue
+			}
 			if t.ofSort(mm) {
 				i = mm.First - 1 // "bucatini, the fat one, 500 grams"
 				steps++
@@ -579,6 +590,9 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 			steps++
 			continue
 		}
+		if t.toolAt[i] >= 0 && t.inAll(q) {
+			break // "and it's two tubs, four hundred grams altogether"
+		}
 		if t.toolAt[i] >= 0 {
 			return t.laidIn(s, q, i)
 		}
@@ -588,7 +602,7 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 		i--
 		steps++
 	}
-	if i >= s.First {
+	if i >= s.First && !t.inAll(q) {
 		return -1
 	}
 	if (q.kind == measure || q.kind == vague) && t.inAll(q) {

@@ -119,6 +119,9 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if m.subst >= 0 && !m.mixed && !m.compared {
 		return true, "substitute"
 	}
+	if m.food.Name == "clove" && t.norm(m.head.First-1) == "garlic" && t.joined(m.head.First-1) {
+		return false, "pieces of garlic"
+	}
 	if m.negated || m.compared || m.alias >= 0 {
 		return false, "denied, compared or renamed"
 	}
