@@ -18,16 +18,16 @@ type yieldCue struct {
 }
 
 var yieldCues = readYieldCues(`
-5 pieces: makes; makes about; will make; it'll make; this'll make; that'll make; they'll make; yields; yield; ends up making
-5 servings: plenty for; enough there for; serves; feeds; will serve; will feed; it'll feed; it'll serve; this'll feed; this'll serve; that'll feed; that'll serve; enough for; enough to feed; enough to serve; servings for; portions for
-5 -: finish up with; end up with; ends up with; wind up with; comes out to; comes out at; comes out as
-4 -: you'll get; we'll get; should get; should get you; will get you; gets you; gives you; gives me; gives us; will give you; that'll give you; it'll give you; this'll give you; should give you; would give you; to make about; gonna get; going to get; you should have; you'll have; to get; gets me; i get; we get; you get; get about; there's your; there are your; that's your; those are your; works out at; works out to
+5 pieces: makes; makes about; will make; it'll make; this'll make; that'll make; they'll make; yields; yield; ends up making; yield is; yield on this is; yield of this is
+5 servings: party of; crowd of; plenty for; enough there for; serves; feeds; will serve; will feed; it'll feed; it'll serve; this'll feed; this'll serve; that'll feed; that'll serve; enough for; enough to feed; enough to serve; servings for; portions for
+5 -: finish up with; end up with; ends up with; ended up with; finished up with; wind up with; comes out to; comes out at; comes out as
+4 -: you'll get; we'll get; should get; should get you; will get you; gets you; gives you; gives me; gives us; will give you; that'll give you; it'll give you; this'll give you; should give you; would give you; to make about; gonna get; going to get; you should have; you'll have; to get; gets me; i get; we get; you get; get about; there's your; there are your; that's your; those are your; works out at; works out to; i'm getting; i'd get; you'd get; i make it; comes to
 4 servings noun: it does; this does; that does; this is for; that is for; it is for; that's for; portion is for; portions are for
 4 servings: serve; feed; would feed; could feed; can feed; to feed; to serve; does for; it's for; recipe for; recipe is for; recipe's for; quantities are for; amounts are for; dinner for; supper for; lunch for; breakfast for; brunch for; tea for; meal for; cooking for; good for; stretches to; stretch to; does you for; stretch it to
 4 pieces: you make; we make; i make
 4 servings noun: it'll do; this'll do; that'll do; that does; comes out; it will do; this will do; that will do; goes round; go round; go around; goes around; that'll see; it'll see; this'll see; sees; will see
 4 pieces noun: made me; made us; made; i got; we got; i've got; you've got; we've got; a batch; after
-3 pieces noun: make; makes you; makes me; makes us; make about; fills; fill; batch of; batch is; batch makes; out of this i get; there's; there are; you're looking at; it gives; this gives; gives; get; does; will do; have about; turns out; so about; comes to
+3 pieces noun: filled; i filled; pours; came to; it came to; adds up to; make; makes you; makes me; makes us; make about; fills; fill; batch of; batch is; batch makes; out of this i get; there's; there are; you're looking at; it gives; this gives; gives; get; does; will do; have about; turns out; so about
 2 - noun: that's; between; among
 1 - noun: into; cut it into; cut into; cuts into; cut them into; slice it into; slices into; sliced into; divides into; out of it
 3 - change: call it; let's call it; make that; let's say; make it
@@ -95,6 +95,11 @@ func (t *talk) findYield() {
 			best = y
 		}
 	}
+	if best == nil || best.score < 2 {
+		if y := t.portions(); y != nil && (best == nil || y.score > best.score) {
+			best = y
+		}
+	}
 	if best == nil || best.score < 1 || best.CheckYield() != nil { // a noun that couldn't be read back would cost the document
 		return
 	}
@@ -139,7 +144,11 @@ func (t *talk) yieldsSaid() []yieldSaid {
 			}
 			taken = y.number
 			// "I got fourteen scones" tells of this batch all the same
-			if s.past && !t.dishCounted(lastWord(y.Unit)) || s.kind == aside || s.other || t.ofOtherBatch(s, i) {
+			switch w := t.norm(s.First); {
+			case s.other, w == "he", w == "she", w == "they", w == "his":
+				y.score -= 4 // another dish's, or another cook's
+			}
+			if s.past && !t.dishCounted(lastWord(y.Unit)) && !t.thisBatch(s, i) || s.kind == aside && !t.thisBatch(s, i) || s.other || t.ofOtherBatch(s, i) {
 				y.score -= 4
 			}
 			if k < 8 || s.First > len(t.toks)*9/10 {
@@ -186,10 +195,20 @@ func (t *talk) yieldAfter(s *sentence, i int, c *yieldCue) *yieldSaid {
 		if num, n := language.ReadNumber(t.toks, k); n > 0 && !(num.Article && n == 1) {
 			return t.yieldNumber(s, i, k, c, num, n)
 		}
+		if w == "a" {
+			x := k // "you'll have a good litre"
+			for x < s.Last && x < k+2 && t.quantityAt[x] < 0 {
+				x++
+			}
+			if q := t.quantityAt[min(x, len(t.toks)-1)]; q >= 0 && t.quantities[q].kind == measure && t.quantities[q].ukind == "volume" && t.quantities[q].min >= 1 {
+				return t.yieldMeasure(s, i, &t.quantities[q], c)
+			}
+		}
 		if w == "a" || w == "one" {
 			// "makes a loaf", "a big tray of flapjacks"
 			if c.score == 5 || c.score == 3 && t.norm(i) == "make" {
-				if unit := t.yieldNoun(k + 1); unit != "" && oneThing[lastWord(unit)] {
+				unit := t.yieldNoun(k + 1)
+				if unit != "" && (oneThing[lastWord(unit)] || c.score == 5 && t.dishCounted(lastWord(unit))) {
 					return &yieldSaid{Span: language.Span{First: i, Last: s.Last}, Quantity: schema.Quantity{Min: 1, Max: 1, Unit: unit}, score: 3, number: k}
 				}
 			}
@@ -205,6 +224,35 @@ func (t *talk) yieldAfter(s *sentence, i int, c *yieldCue) *yieldSaid {
 	return nil
 }
 
+// yieldMeasure makes the statement of a drink, a sauce or a stock told by the litre: what
+// goes into it is told so too, so the words must be those of a yield and name no food.
+func (t *talk) yieldMeasure(s *sentence, i int, q *quantity, c *yieldCue) *yieldSaid {
+	switch q.unit {
+	case "l", "pint", "quart", "gallon":
+	default:
+		return nil
+	}
+	if c.score < 4 || c.unit == "servings" || q.min < 1 {
+		return nil
+	}
+	for x := q.Last; x < min(s.Last, q.Last+4) && t.toks[x-1].After == 0; x++ {
+		if m := t.mentionAt[x]; m >= 0 && !t.mentions[m].food.Dish && t.madeAt[x] == 0 && !t.dishCounted(t.norm(x)) {
+			return nil
+		}
+	}
+	unit := t.norm(q.Last - 1)
+	for x := q.First; x < q.Last; x++ {
+		if u, n := t.lex.UnitAt(t.ids, x); n > 0 && u.Unit == q.unit {
+			unit = t.norm(x)
+		}
+	}
+	return &yieldSaid{Span: language.Span{First: i, Last: s.Last}, Quantity: schema.Quantity{Min: q.min, Max: q.max, Unit: unit}, score: 3, number: q.First}
+}
+
+// folk are people who also only come into a talk: counted without a cue they tell nothing of
+// who eats.
+var folk = words("men women lads girls boys teenagers children shearers workers visitors")
+
 // oneThing are whole things a recipe makes one of.
 var oneThing = words("loaf cake pie tart pizza tray pan pot batch tin lasagne lasagna quiche cheesecake focaccia round ring roulade crumble gratin casserole")
 
@@ -213,6 +261,9 @@ func lastWord(s string) string { return s[strings.LastIndexByte(s, ' ')+1:] }
 
 // yieldNumber builds the statement whose number stands at k.
 func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Number, n int) *yieldSaid {
+	if q := t.quantityAt[k]; q >= 0 && t.quantities[q].ukind == "volume" && t.quantities[q].First <= k {
+		return t.yieldMeasure(s, i, &t.quantities[q], c)
+	}
 	if num.Min < 1 || num.Max > 400 || num.Fraction || num.Colloquial || num.Max == 1 && (t.norm(k+n) == "of" || t.norm(k+n) == "more") {
 		return nil
 	}
@@ -226,7 +277,7 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 			return nil
 		case measure:
 			switch x.ukind {
-			case "volume", "mass", "small":
+			case "mass", "small":
 				return nil
 			}
 			switch x.unit {
@@ -247,7 +298,7 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 	known := peopleWord[last] || t.dishCounted(last)
 	bare := unit == ""
 	switch {
-	case bare && (c.noun && !(c.unit == "pieces" && t.has(k, k+n, "dozen") >= 0) || notYield[t.norm(k+n)] && t.toks[k+n-1].After == 0):
+	case bare && (c.noun && !t.toldByTail(k, n) && !(c.unit == "servings" && c.words[len(c.words)-1] == "for" && t.punctuated && t.toks[k+n-1].After != 0) && !(c.unit == "pieces" && t.has(k, k+n, "dozen") >= 0) || notYield[t.norm(k+n)] && t.toks[k+n-1].After == 0):
 		return nil
 	case bare && t.mentionStart(k+n) >= 0 && t.toks[k+n-1].After == 0:
 		return nil // "makes two eggs"
@@ -268,7 +319,7 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 	if bare {
 		q.Unit = c.unit
 		if q.Unit == "" {
-			if after := t.norm(k + n); k+n < s.Last && t.toks[k+n-1].After == 0 && after != "or" && after != "of" && after != "out" && after != "if" && after != "and" && after != "from" && after != "easily" && after != "comfortably" && after != "so" {
+			if k+n < s.Last && t.toks[k+n-1].After == 0 && !afterYield[t.norm(k+n)] && !t.startsNumber(k+n) {
 				return nil
 			}
 			q.Unit, loose = "servings", true
@@ -302,6 +353,29 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 	return y
 }
 
+// tails follow a number of what comes out of a batch, whatever led to it.
+var tails = [][]string{{"from", "this"}, {"from", "that"}, {"out", "of", "this"}, {"out", "of", "that"}, {"out", "of", "it"}, {"in", "that"}, {"in", "there"}, {"in", "all"}, {"altogether"}, {"out", "of", "these"}}
+
+// toldByTail reports whether the words after the number of n tokens at k tell that it is what the
+// batch gives: "my hands make fourteen from this".
+func (t *talk) toldByTail(k, n int) bool {
+	for _, ws := range tails {
+		if t.is(k+n, ws...) {
+			return true
+		}
+	}
+	return false
+}
+
+// afterYield are words that go on after a number that counts nothing by name.
+var afterYield = words("or of out if and from easily comfortably so depending unless but usually with give now")
+
+// startsNumber reports whether another number begins at token i.
+func (t *talk) startsNumber(i int) bool {
+	num, n := language.ReadNumber(t.toks, i)
+	return n > 0 && !(num.Article && n == 1)
+}
+
 // atTable are what is counted where people eat, and nowhere in a kitchen.
 var atTable = words("plates portions servings helpings")
 
@@ -316,14 +390,14 @@ func (t *talk) countsFood(i int, unit string) bool {
 }
 
 // notYield are things counted after such words that are no yield.
-var notYield = words("minutes minute times time years year hours hour percent degrees days day weeks week dollars pounds grams kilos cups cup tablespoons teaspoons ounces layers sides ways batches eggs things reasons rows row steps inches centimetres more calories halves parts stars")
+var notYield = words("minutes minute times time years year hours hour percent degrees days day weeks week dollars pounds grams kilos cups cup tablespoons teaspoons ounces layers sides ways batch batches eggs things reasons rows row steps inches centimetres more calories halves parts stars")
 
 // peopleWord are what yields are counted in: people, vessels, and things made
 // one by one.
 var peopleWord = words("people servings serving portions portion persons adults adult folks helpings plates bowls slices pieces glasses mugs cups jars bars squares cookies biscuits muffins cupcakes buns rolls loaves loaf pancakes waffles tacos burritos wraps dumplings patties burgers meatballs " +
 	"flatbreads crepes scones cakes tarts pies pizzas skewers kebabs sandwiches balls truffles doughnuts donuts bagels pretzels naans rotis chapatis tortillas empanadas fritters croquettes rounds sheets trays shots drinks lollies popsicles litres quarts pints grown-ups kids eaters blondies brownies " +
 	"shortbreads macaroons macarons croissants rusks crackers samosas pakoras arancini falafels pierogi gyoza wontons momos bottles wedges fingers flapjacks lunches dinners suppers meals mouths tamales quesadillas enchiladas parathas parathas turnovers pasties cannoli eclairs profiteroles puffs " +
-	"tartlets fishcakes cobs baps crumpets hotcakes rolls ramekins pots tins guests mouthfuls friends diners appetites pittas pitas knots twists batons baguettes focaccias cheesecakes puddings sausages steaks fillets")
+	"tartlets fishcakes cobs baps crumpets hotcakes rolls ramekins pots tins men women lads girls boys teenagers children shearers workers visitors guests mouthfuls friends diners appetites pittas pitas knots twists batons baguettes focaccias cheesecakes puddings sausages steaks fillets")
 
 // yieldPraise are words before the thing counted.
 var yieldPraise = words("good generous small big large decent grown hungry spring ice little nice fat proper normal very thick thin medium huge mini tiny full regular hearty greedy average family-sized sized adult crispy crunchy chewy soft of those these my your our great")
@@ -336,15 +410,18 @@ func (t *talk) yieldNoun(i int) string {
 		if t.sentOf[k] != t.sentOf[max(0, i-1)] || k > 0 && t.toks[k-1].After&^language.Comma != 0 {
 			break
 		}
-		if t.toks[k-1].After&language.Comma != 0 && (k == i || !yieldPraise[t.norm(k-1)]) {
+		if k > 0 && t.toks[k-1].After&language.Comma != 0 && (k == i || !yieldPraise[t.norm(k-1)]) {
 			break
 		}
 		w := t.norm(k)
+		if k == i && t.quantityBegins(k) && t.startsNumber(k) {
+			break // "makes twelve. Two cups of flour", without the mark
+		}
 		if yieldStop[w] || strings.ContainsRune(w, '\'') || w == "say" || k > i && t.quantityAt[k] >= 0 && t.quantities[t.quantityAt[k]].First == k {
 			break
 		}
 		out = append(out, w)
-		if !yieldPraise[w] && (peopleWord[w] || plural(w) && !strings.HasSuffix(w, "ous")) || oneThing[w] {
+		if !yieldPraise[w] && (peopleWord[w] || plural(w) && !strings.HasSuffix(w, "ous")) || oneThing[w] || t.dishCounted(w) {
 			for len(out) > 1 && (out[0] == "of" || out[0] == "those" || out[0] == "these" || out[0] == "my" || out[0] == "your" || out[0] == "our") {
 				out = out[1:]
 			}
@@ -379,11 +456,11 @@ func (t *talk) yieldFragment() *yieldSaid {
 			i += n - 1
 			continue // so much of a food, "one of my favourites"
 		}
-		if w := t.norm(i + n + len(strings.Fields(unit))); w == "each" || w == "apiece" || w == "of" {
+		if w := t.norm(i + n + len(strings.Fields(unit))); w == "each" || w == "apiece" || w == "of" || w == "or" && oneThing[last] {
 			i += n - 1
 			continue // "two thighs each", "three ladles of broth"
 		}
-		if unit != "" && (t.dishCounted(last) || peopleWord[last] && (!vesselWord[last] || t.alone(s))) && !t.countsFood(i+n, unit) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !notYield[last] {
+		if unit != "" && (t.dishCounted(last) || peopleWord[last] && (!vesselWord[last] || t.alone(s))) && !t.countsFood(i+n, unit) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !folk[last] && !notYield[last] {
 			return &yieldSaid{Span: language.Span{First: i, Last: i + n + len(strings.Fields(unit))}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
 		}
 		if t.mealFor(i, n, unit) {
@@ -450,7 +527,7 @@ func (t *talk) mealFor(i, n int, unit string) bool {
 	switch last := lastWord(unit); {
 	case last == "people" || last == "servings" || last == "guests" || t.is(i+n, "of", "us"):
 		return true
-	case unit != "" || i+n < s.Last && t.toks[i+n-1].After == 0:
+	case unit != "" || i+n < s.Last && t.toks[i+n-1].After == 0 && (t.punctuated || !t.isImperative(i+n) && t.norm(i+n) != "and" && t.norm(i+n) != "so"):
 		return false
 	}
 	for j := max(s.First, k-3); j < k; j++ {
@@ -496,7 +573,7 @@ var answerWords = words("i'd say that's well about oh probably maybe it's makes 
 // addedUp finds a yield that a sentence reckons out: "three rows, and each row makes
 // three, nine".
 func (t *talk) addedUp(s *sentence) *yieldSaid {
-	if t.has(s.First, s.Last, "each", "rows", "by", "times") < 0 || t.has(s.First, s.Last, "cut", "knife", "slice", "rows", "pieces", "makes", "tray") < 0 {
+	if t.has(s.First, s.Last, "each", "rows", "by", "times", "one way") < 0 || t.has(s.First, s.Last, "cut", "knife", "slice", "rows", "pieces", "makes", "tray", "squares", "bars", "mark") < 0 {
 		return nil
 	}
 	var nums [3]float64
@@ -507,6 +584,9 @@ func (t *talk) addedUp(s *sentence) *yieldSaid {
 			continue
 		}
 		nums[0], nums[1], nums[2] = nums[1], nums[2], num.Min
+		if y := t.inRows(s, i, n, num); y != nil {
+			return y
+		}
 		if end := i + n; nums[0] > 1 && nums[1] > 1 && nums[0]*nums[1] == nums[2] && (end == s.Last || t.toks[end-1].After != 0 || peopleWord[t.norm(end)]) {
 			unit := "pieces"
 			if end < s.Last && t.toks[end-1].After == 0 {
@@ -517,6 +597,37 @@ func (t *talk) addedUp(s *sentence) *yieldSaid {
 		i += n
 	}
 	return nil
+}
+
+// inRows reads a number of rows of a number each: "squares, five by four", "three one way and
+// five the other", "four rows of twelve".
+func (t *talk) inRows(s *sentence, i, n int, num language.Number) *yieldSaid {
+	k := i + n
+	switch {
+	case t.norm(k) == "by" || t.norm(k) == "times":
+		k++
+	case t.is(k, "rows", "of"):
+		k += 2
+	case t.is(k, "one", "way"):
+		for k += 2; k < s.Last && (t.norm(k) == "and" || t.norm(k) == "by"); k++ {
+		}
+	default:
+		return nil
+	}
+	other, m := language.ReadNumber(t.toks, k)
+	if m == 0 || other.Min != other.Max || other.Min < 2 || num.Min < 2 || num.Min*other.Min > 200 {
+		return nil
+	}
+	if t.is(i+n, "one", "way") && t.has(k+m, min(s.Last, k+m+3), "the other") < 0 {
+		return nil
+	}
+	if t.has(k+m, min(s.Last, k+m+4), "tin", "pan", "dish", "tray") >= 0 && t.norm(i+n) == "by" {
+		return nil
+	}
+	if q := t.quantityAt[k]; t.sizedAt(k+m) || q >= 0 && t.quantities[q].kind == length || t.norm(i+n) == "by" && t.has(s.First, s.Last, "tin", "pan", "dish", "inches", "inch") >= 0 && t.has(s.First, i, "cut", "slice", "squares", "pieces") < 0 {
+		return nil
+	}
+	return &yieldSaid{Span: language.Span{First: i, Last: k + m}, Quantity: schema.Quantity{Min: num.Min * other.Min, Max: num.Min * other.Min, Unit: "pieces"}, score: 4, number: i}
 }
 
 // vesselWord are things that also stand about in a kitchen: counted without a
