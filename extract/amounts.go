@@ -218,8 +218,8 @@ func (t *talk) ofThat(q *quantity) int {
 	return -1
 }
 
-// cutWords are pieces of an animal that are counted without its name.
-var cutWords = words("legs thighs breasts wings drumsticks fillets chops steaks cutlets shanks breast leg thigh fillet shank")
+// meatCuts are pieces of an animal that are counted without its name.
+var meatCuts = words("legs thighs breasts wings drumsticks fillets chops steaks cutlets shanks breast leg thigh fillet shank")
 
 // cutCounted gives the meat or fish of which pieces are counted: "chicken. Two breasts",
 // "six legs, that's what I got, chicken legs".
@@ -228,10 +228,10 @@ func (t *talk) cutCounted(q *quantity) int {
 		return -1
 	}
 	i := q.Last
-	for i < q.Last+3 && t.lex.Modifiers[t.norm(i)] != lexicon.NoClass && t.joined(i) && !cutWords[t.norm(i)] {
+	for i < q.Last+3 && t.lex.Modifiers[t.norm(i)] != lexicon.NoClass && t.joined(i) && !meatCuts[t.norm(i)] {
 		i++
 	}
-	if !cutWords[t.norm(i)] || t.mentionAt[i] >= 0 {
+	if !meatCuts[t.norm(i)] || t.mentionAt[i] >= 0 {
 		return -1
 	}
 	for j := i + 1; j < t.sentence(q.First).Last && j < i+14; j++ {
