@@ -29,11 +29,11 @@ func (a again) tells() bool { return a == first || a == echoed }
 // a clause only: "give it a stir one more time" is an instruction.
 var runThroughs = phrases("going over it|going over both|going over that|going over the whole|going over everything|going over all|go over it|go over that|go over the whole|going back over|go back over|one more time|one last time|one final time|one more round|once more|once again|again from the top|from the top|" +
 	"recap|quick recap|to recap|in short|to sum up|sum up|summing up|summary|in summary|short version|the short version|quick version|the quick version|fast version|running it back|run it back|running back through|run back through|say it all back|say it back|saying it back|say all that back|the whole story again|all of it again|running through it|run through it|run through that|run through the whole|running through the|run through|quick run through|" +
-	"the long and the short|long story short|in a nutshell|in brief|to summarise|to summarize|all together now|all together then|the whole thing again|whole thing again|say it again|say it all again|say that again|so again|there you have it|for the ones at the back|for them at the back|for those at the back|for anyone who missed|for anybody who missed|if you missed|" +
+	"the long and the short|long story short|in a nutshell|in brief|to summarise|to summarize|all together now|all together then|the whole thing again|whole thing again|say it again|say it all again|say that again|so again|there you have it|for the ones at the back|for them at the back|for those at the back|for those that missed|for those who missed|for those that were|for those who were|for the people who missed|in case you missed|for anyone who missed|for anybody who missed|if you missed|" +
 	"to repeat|let me repeat|i'll repeat|putting it together|putting it all together|put it all together|in one breath|in one go|the order again|that order again|the figures again|numbers again|that's the lot then|for the record|the gist|the whole lot again|so to go over|write it down|write this down|for your notebook|for your notes")
 
 // reminders say that one figure was told before.
-var reminders = phrases("as i said|like i said|as i say|i told you|i said|as we said|we said|as i mentioned|i mentioned|as mentioned|remember|don't forget|do not forget|as before|earlier|in total|in all|all told|altogether|in there now|that i gave you|i gave you|as ever|mind you remember|don't you forget|same as i said|the recipe says|again")
+var reminders = phrases("as i said|like i said|as i say|i told you|i said|as we said|we said|as i mentioned|i mentioned|as mentioned|remember|don't forget|do not forget|as before|earlier|in total|in all|all told|altogether|in there now|that i gave you|i gave you|as ever|as always|like always|same as always|same as before|like before|same as it's been|the same as it's been|what i always|mind you remember|don't you forget|same as i said|the recipe says|again")
 
 // phrases reads a list of phrases between bars.
 func phrases(list string) cueList { return cues(strings.Split(list, "|")...) }
@@ -229,7 +229,7 @@ func (t *talk) compareRetold(add func(int, schema.Flag)) {
 		sort.SliceStable(list, func(a, b int) bool { return t.quantities[list[a]].First < t.quantities[list[b]].First })
 		for n, k := range list {
 			q := &t.quantities[k]
-			if r.marks[q.First] == first || t.furtherOf(q) || q.each || t.conditionalAt(q.First) || !r.canRetell(q.First) {
+			if r.marks[q.First] == first || t.furtherOf(q) || q.each || kind == duration && t.conditionalAt(q.First) || !r.canRetell(q.First) {
 				continue
 			}
 			before := list[max(0, n-earlierFigures):n]
@@ -605,6 +605,9 @@ func (t *talk) roleOf(q *quantity) heatRole {
 	f, _ := schema.Fahrenheit(q.max, q.unit)
 	s := t.sentence(q.First)
 	lo, hi := max(s.First, q.First-14), min(s.Last, q.Last+9)
+	if x := t.sentOf[q.First]; x > 0 && t.sents[x-1].para == s.para && t.has(lo, hi, fryWords...) < 0 && t.has(lo, hi, ovenWords...) < 0 && q.First-s.First < 4 {
+		lo = max(t.sents[x-1].First, q.First-14) // "What was the oil? Three fifty."
+	}
 	switch {
 	case q.unit == "gas":
 		return ovenHeat
@@ -638,6 +641,10 @@ func (r *retelling) heatAgain(k int, q *quantity, before []int) {
 	if !ok || t.climbsTo(q) {
 		return
 	}
+	conditional := t.conditionalAt(q.First)
+	if conditional && r.marks[q.First] != through && r.marks[q.First] != reminded {
+		return
+	}
 	role := t.roleOf(q)
 	key := r.stretchOf(k)
 	best, score := -1, -1
@@ -658,7 +665,7 @@ func (r *retelling) heatAgain(k int, q *quantity, before []int) {
 		if a <= f2+slack && f1 <= b+slack {
 			return
 		}
-		if !r.marks[o.First].tells() || t.conditionalAt(o.First) {
+		if !r.marks[o.First].tells() || t.conditionalAt(o.First) && !conditional {
 			continue
 		}
 		other := r.stretchOf(i)
