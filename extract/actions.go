@@ -402,9 +402,16 @@ func (t *talk) idle(s *sentence, a *action) bool {
 	next, then := t.norm(a.tok+1), t.norm(a.tok+2)
 	end := a.tok+2 >= s.Last || t.toks[min(a.tok+1, len(t.toks)-1)].After != 0
 	it := next == "it" || next == "them" || next == "that" || next == "those"
+	if next == "me" || next == "us" {
+		return a.lead == 0 // "bring me a slice"
+	}
 	switch a.base {
 	case "rattle":
 		return next == "off"
+	case "put", "lift", "rest", "turn", "pull", "move":
+		if next == "your" && ownBody[then] {
+			return true // "put your feet up"
+		}
 	case "leave", "skip", "omit":
 		if it && (then == "out" || then == "off" || then == "if" || then == "altogether" || end) {
 			return !t.waitSoon(s, a.tok)
@@ -437,6 +444,9 @@ func (t *talk) idle(s *sentence, a *action) bool {
 	}
 	return false
 }
+
+// ownBody is what a cook moves that is no work.
+var ownBody = words("feet foot legs face head hair glasses phone")
 
 // mentionEnds reports whether the words before i are a food with its amount
 // and no verb: a noun phrase that the participle at i describes.
@@ -1043,6 +1053,9 @@ func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 			if w == "to" && (!t.aimTo(s, h) || t.baseVerb(h+1) == nil) {
 				continue
 			}
+			if after && w != "to" && t.ofAThing(h+1, k, v) && (determiners[t.norm(i+1)] || t.mentionStarts(i+1)) {
+				continue // "until the water is clear and let it drain": the base form is nothing the water does
+			}
 			if (w == "which" || w == "that" || w == "who") && after && determiners[t.norm(i+1)] {
 				continue // "ground beef, which is 450 grams, and brown it"
 			}
@@ -1056,6 +1069,32 @@ func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 		return 0, false
 	}
 	return imperative, !v.Weak || determiners[t.norm(i+1)]
+}
+
+// handWork are kinds of work that no food does by itself.
+var handWork = words("add cut mix clean season wrap move serve remove")
+
+// ofAThing reports whether the clause in tokens [a, b) has things for its subject that
+// can't do the work v: one thing, as its verb would stand in the third person, or
+// several where the work is done by hand.
+func (t *talk) ofAThing(a, b int, v *lexicon.Action) bool {
+	third := false
+	for i := a; i < b; i++ {
+		w := t.norm(i)
+		if w == "are" || w == "they're" {
+			if third = handWork[v.Kind] || v.Verb == "let"; third {
+				continue
+			}
+			return false
+		}
+		if youWe[w] || others[w] && w != "they" || modals[w] || w == "these" || w == "those" {
+			return false
+		}
+		if w == "is" || w == "it's" || w == "has" || w == "that's" || w == "gets" || w == "goes" || w == "comes" || w == "starts" || w == "looks" || w == "turns" {
+			third = true
+		}
+	}
+	return third
 }
 
 func (t *talk) aimTo(s *sentence, h int) bool {

@@ -463,7 +463,7 @@ func (t *talk) chat(s *sentence, a *action) bool {
 	}
 	end := s.Last
 	if a.lead > 0 {
-		return !t.cookingNear(s)
+		return !t.hasQuantity(a.tok, min(s.Last, a.clause.Last)) && !t.cookingNear(s)
 	}
 	near := t.hasFood(a.clause.First, min(end, a.clause.Last)) || t.hasQuantity(a.clause.First, a.clause.Last)
 	if near {

@@ -157,6 +157,23 @@ func (t *talk) begins(i, from int) language.Hint {
 			return language.Begins
 		}
 	}
+	if w == "don't" && (prev == "you" || prev == "we" || prev == "they") && untils[t.norm(i-2)] {
+		return language.Goes // "until you don't see any flour"
+	}
+	if w == "then" && next == "let" && prev != "and" && opensObject[t.norm(i+2)] && i-from >= 2 {
+		return language.Begins // "somebody always did | then let it cool"
+	}
+	if t.norm(i-2) == "a" && manner[prev] {
+		return language.Goes // "give it a quick stir"
+	}
+	for k := i - 1; k > from && k >= i-letWords && t.canBeVerb(w); k-- {
+		if t.norm(k) == "let" {
+			return language.Goes // "let that cook"
+		}
+		if t.canBeVerb(t.norm(k)) && !t.isFoodWord(k) {
+			break
+		}
+	}
 	if strings.HasSuffix(prev, "n't") && t.canBeVerb(w) || t.norm(i) == "stir" && next == "fry" && !opensObject[t.norm(i+2)] {
 		return language.Goes
 	}
@@ -275,6 +292,12 @@ func numberWord(w string) bool {
 	}
 	return false
 }
+
+// manner are words for how a stir or a shake is given.
+var manner = words("quick rough gentle final proper thorough light decent wee little brisk")
+
+// letWords is how many words may stand from "let" to what it lets be done.
+const letWords = 4
 
 // isFoodWord reports whether a food's name ends at i.
 func (t *talk) isFoodWord(i int) bool {

@@ -802,6 +802,8 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 			}
 			out = []string{lead, w, a.base}
 		}
+	case lead == "keep" && a.lead+1 == a.tok && strings.HasSuffix(t.norm(a.tok), "ing"):
+		out = []string{lead, t.norm(a.tok)} // "keep stirring"
 	default:
 		if w := t.leadObject(a); w != "" {
 			if first && opening == "" && len(st.begins) == 0 {
@@ -812,6 +814,9 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 	}
 	if a.base == "heat" && t.norm(a.tok) == "get" {
 		e.lit()
+	}
+	if a.base == "add" && t.norm(a.tok) == "go" && t.norm(after) == "in" && t.norm(after+1) == "with" {
+		e.drop(after, after+2) // "go in with your flour"
 	}
 	obj := ""
 	if a.mood == passive || a.verb.Verb == "go" {
@@ -874,7 +879,7 @@ func (t *talk) instead(st *step, a *action, words string) string {
 		return words
 	}
 	st.figures = append(st.figures, x.Span)
-	return "the " + x.name
+	return "the " + t.called(x)
 }
 
 // object names what the first action of a step works on where its words have only a
@@ -903,6 +908,8 @@ func (t *talk) object(st *step, a *action, e *edit) {
 	x, ok := noun{}, false
 	if pronoun != "that" && pronoun != "those" {
 		x, ok = t.antecedent(a, pronoun)
+	} else {
+		x, ok = t.fronted(a)
 	}
 	if !ok {
 		x, ok = t.worksOn(st, a, pronoun)
@@ -915,12 +922,21 @@ func (t *talk) object(st *step, a *action, e *edit) {
 			return
 		}
 	}
-	name := "the " + x.name
+	name := "the " + t.called(x)
 	if t.toks[at].After != 0 && at+1 < e.to {
 		name += ","
 	}
 	e.put[at] = name
 	st.figures = append(st.figures, x.Span)
+}
+
+// called is how a text names a thing: as it is listed, but without how it was bought:
+// "thighs", not "skin on thighs".
+func (t *talk) called(x noun) string {
+	if m := t.mentionAt[x.head]; m >= 0 && (strings.Contains(x.name, " on ") || strings.Contains(x.name, " in ")) {
+		return t.phrase(t.mentions[m].head.First, t.mentions[m].head.Last)
+	}
+	return x.name
 }
 
 // leadObject gives what stands between a light verb and the action it leads to,
@@ -951,7 +967,7 @@ func (t *talk) leadObject(a *action) string {
 	default:
 		return ""
 	}
-	if a.lead+2 == b && (t.norm(a.lead+1) == "it" || t.norm(a.lead+1) == "them") {
+	if a.lead+2 == b && opensObject[t.norm(a.lead+1)] && t.mentionAt[a.lead+1] < 0 {
 		return t.norm(a.lead + 1) // "give it a stir"
 	}
 	thing := false

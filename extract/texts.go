@@ -35,6 +35,7 @@ func (e *edit) tidy() *edit {
 	e.padding()
 	e.clauses()
 	e.fillers()
+	e.praised()
 	e.repeats()
 	e.trim()
 	e.figures()
@@ -86,7 +87,7 @@ var (
 	openedBy   = words("until till 'til til when whenever once if while as before after what how where who whom which than whatever however whichever wherever unless whether the-way because so")
 	firstHand  = words("i i'm i've i'll i'd me my mine myself we we're we've we'll we'd us our ours he he's she she's his her him hers")
 	// reasons open clauses that say why or what else would happen.
-	reasons = words("because 'cause cause otherwise else though although which who whose hence")
+	reasons = words("because 'cause cause since otherwise else though although which who whose hence")
 	// asides open or are words to the viewer.
 	asides   = words("trust believe listen mind bless worry guess thank thanks promise honestly obviously seriously yes no nope yep yeah oh ah ooh hey wait hang sorry anyway anyhow god lord goodness look see tell ask please lovely beautiful gorgeous perfect great brilliant wonderful delicious yum nice done easy simple remember ok okay")
 	outright = words("don't never not no")
@@ -94,10 +95,16 @@ var (
 	// dangling words can't end an instruction.
 	// stranded end a clause rightly where the cook ended it: "darker than you're happy with".
 	stranded = words("with for of from than at before")
-	dangling = words("not and then so but or because 'cause to the a an at with of for as if when while which till until i we just very your you'll i'll we'll some than from my whether before")
+	dangling = words("let since making sure not and then so but or because 'cause to the a an at with of for as if when while which till until i we just very your you'll i'll we'll some than from my whether before")
 	// kinds leave nothing told when the clause behind them goes: "the kind you like".
 	kindWords = words("kind sort ones one way thing type stuff")
 )
+
+// owned stand for what somebody has.
+var owned = words("mine ours yours hers theirs")
+
+// leadsNoun are words whose object follows: no clause begins behind them.
+var leadsNoun = words("in into on onto over with without of for from to by at as like than under off about between around through and or the a an")
 
 // between may stand between a subject and its verb.
 var between = words("just really also all still never only always actually probably both already even")
@@ -115,6 +122,10 @@ func (t *talk) subjectAt(i int) bool {
 	case contracted[w]:
 		return true
 	case nominative[w]:
+		return true
+	case owned[w] && t.toks[i].After == 0 && (t.finite(k) || strings.HasSuffix(t.norm(k), "ed")):
+		return true
+	case (w == "my" || w == "our" || w == "his" || w == "her") && i+1 < len(t.toks) && t.in(ofKin, i+1) && t.toks[i+1].After == 0 && !leadsNoun[t.norm(i-1)] && !afterVerb[t.norm(i+2)]:
 		return true
 	case i >= len(t.toks) || t.toks[i].After != 0:
 		return false
@@ -157,7 +168,13 @@ func (t *talk) within(i, from int) bool {
 			return true // "the second they're cooked"
 		}
 		if openedBy[t.norm(k)] {
+			if i-k > 2 && joining[t.norm(i)] && t.subjectAt(k+1) {
+				return false // "as you go and that was all"
+			}
 			return t.norm(k) != "because" && t.norm(k) != "so"
+		}
+		if t.norm(k) == "sure" && (t.norm(k-1) == "making" || t.norm(k-1) == "make") {
+			return true // "making sure you beat well"
 		}
 		if t.actionAt[k] >= 0 {
 			return false
@@ -194,7 +211,51 @@ func (e *edit) turn(i int) bool {
 	if h == i && (joining[t.norm(i-1)] || t.norm(i-1) == "so" || t.norm(i-1) == "because") {
 		return false // it began one word earlier
 	}
-	return t.subjectAt(h) && !t.within(i, e.from) && !(h > i && e.signBefore(i))
+	if h > i && e.signBefore(i) && !(t.subjectAt(h) && t.toldPast(h, min(h+2, e.to))) {
+		return false
+	}
+	return t.subjectAt(h) && !t.within(i, e.from) || t.loose && e.nounSubject(h)
+}
+
+// predicating are verbs of a thing that is told about, and hardly ever nouns.
+var predicating = words("is are was were isn't aren't wasn't will won't can can't cannot would must has does doesn't goes takes comes gets makes needs wants gives keeps looks tastes smells saves depends means sticks burns wakes lives")
+
+// openedUp are words after a thing's "'s" that make it "is" or "has".
+var openedUp = words("already as not too so been got gone a the still just really always never only easier better")
+
+// nounSubject reports whether a thing that is told about begins at i, where no mark
+// tells: "... 30 minutes a firm cake takes a glaze".
+func (e *edit) nounSubject(i int) bool {
+	t := e.t
+	prev := t.norm(i - 1)
+	if i <= e.from || leadsNoun[prev] || openedBy[prev] || openedBy[t.norm(i-2)] && t.norm(i-2) != "so" || determiners[prev] && prev != "it" && prev != "them" && prev != "everything" && prev != "that" && prev != "all" || t.actionAt[i-1] >= 0 {
+		return false
+	}
+	w := t.norm(i)
+	bare := t.mentionAt[i] >= 0 && t.mentions[t.mentionAt[i]].First == i
+	switch {
+	case bare && (t.quantityAt[i-1] >= 0 || t.lex.Modifiers[prev] != lexicon.NoClass):
+		return false // "half a teaspoon | thyme is a bully"
+	case !bare && (!determiners[w] || w == "it" || w == "them" || w == "him" || w == "two" || w == "three" || w == "half"):
+		return false
+	}
+	for k := i + 1; k < e.to && k < i+6; k++ {
+		if t.toks[k-1].After != 0 || t.actionAt[k] >= 0 || determiners[t.norm(k)] || bare && t.mentionAt[k] >= 0 && t.mentions[t.mentionAt[k]].First == k {
+			return false
+		}
+		w := t.norm(k)
+		if predicating[w] {
+			return true
+		}
+		if strings.HasSuffix(w, "'s") {
+			next := t.norm(k + 1)
+			return openedUp[next] || strings.HasSuffix(next, "ing") && t.mentionAt[min(k+1, len(t.toks)-1)] < 0
+		}
+		if leadsNoun[w] || openedBy[w] || t.quantityAt[k] >= 0 && t.mentionAt[k] < 0 {
+			return false
+		}
+	}
+	return false
 }
 
 // signBefore reports whether the clause that goes on at i is a sign of doneness:
@@ -278,11 +339,13 @@ func (e *edit) clause(a, b int, after bool) bool {
 	}
 	gone := false
 	switch {
-	case b == e.to && h > a && joining[t.norm(h-1)] && (w == "if" || w == "when" || w == "once"):
+	case h > a && joining[t.norm(h-1)] && (w == "if" || w == "when" || w == "once") && (b == e.to || e.to-b <= 2 && !t.hasFood(b, e.to) && !t.hasQuantity(b, e.to)):
 		gone = true // its work is told elsewhere
+	case marked && t.chatted(h, b):
+		gone = true
 	case t.toks[b-1].After&language.Question != 0 && !t.loose:
 		gone = true
-	case t.subjectAt(h) || t.nounClause(h, b) || marked && (w == "it" || w == "they" || w == "you") && b-h > 1 || denials[w] || marked && (w == "are" || w == "is" || w == "do" || w == "does" || w == "did" || w == "can") && subjects[t.norm(h+1)] && !(w == "do" && t.norm(h+1) == "it"):
+	case t.subjectAt(h) || t.nounClause(h, b) || t.loose && e.nounSubject(h) || marked && (w == "it" || w == "they" || w == "you") && b-h > 1 || denials[w] || marked && (w == "are" || w == "is" || w == "do" || w == "does" || w == "did" || w == "can") && subjects[t.norm(h+1)] && !(w == "do" && t.norm(h+1) == "it"):
 		if q := e.tellsFigure(h, b); q != nil {
 			first := q.First
 			if approx[t.norm(first-1)] > 0 && t.norm(first-1) != "some" {
@@ -322,6 +385,36 @@ func (e *edit) clause(a, b int, after bool) bool {
 		e.drop(k-1, a)
 	}
 	return true
+}
+
+// unworked are verbs of orders that are no work of the kitchen: "sit down", "don't be shy".
+var unworked = words("be go sit enjoy come relax panic worry fret ask answer call tell wait commit pretend guess trust fear rush dance sing pray laugh cry cheat argue look listen")
+
+// lookless are verbs of the dish or the work, said without a subject.
+var lookless = words("depends saves takes makes gives needs tastes smells feels works helps means looks wants")
+
+// chatted reports whether tokens [a, b), a clause between marks, tell the viewer
+// something that is no work: "be generous", "don't answer the phone", "no need for a
+// knife", "depends on your eggs", "and commit".
+func (t *talk) chatted(a, b int) bool {
+	if t.hasQuantity(a, b) {
+		return false
+	}
+	i := a
+	denied := outright[t.norm(i)] && t.norm(i) != "no"
+	if denied {
+		i++
+	}
+	w := t.norm(i)
+	switch {
+	case w == "no" && (t.norm(i+1) == "need" || t.norm(i+1) == "rush" || t.norm(i+1) == "point" || t.norm(i+1) == "shame" || t.norm(i+1) == "sense"):
+		return true
+	case unworked[w] && t.actionAt[i] < 0 && !t.hasFood(i, b) && !(denied && w == "go") && !inward[t.norm(i+1)]:
+		return true
+	case lookless[w] && !denied && t.actionAt[i] < 0 && t.mentionAt[i] < 0:
+		return true
+	}
+	return false
 }
 
 // purpose reports whether tokens [a, b) after "so" say shortly what the work is
@@ -566,6 +659,62 @@ func (e *edit) fillers() {
 	}
 }
 
+var (
+	praise = words("nice lovely beautiful gorgeous amazing wonderful delicious fantastic pretty")
+	// shown stand for what the viewer sees, not the reader.
+	shown = words("this that so")
+	// leadsThing may stand before a word of praise in front of a thing.
+	leadsThing = words("a an the some any this that these those your my our all of with in and nice big little good")
+)
+
+// praised leaves out words of praise before what they praise, and what only the viewer
+// can see: "a nice big pot", "nice and tight", "with your fingers like this".
+func (e *edit) praised() {
+	t := e.t
+	for i := e.from; i < e.to; i++ {
+		if !e.left(i) || t.mentionAt[i] >= 0 && !praise[t.norm(i)] {
+			continue
+		}
+		w, next := t.norm(i), t.norm(i+1)
+		end := i+1 >= e.to || t.toks[i].After != 0
+		switch {
+		case (w == "nice" || w == "good" && t.qualifies(i+2)) && next == "and" && !end && i+2 < e.to:
+			e.drop(i, i+2)
+		case praise[w] && !end && (leadsThing[t.norm(i-1)] || i == e.from) && next != "and" && !leadsNoun[next]:
+			e.drop(i, i+1)
+			if t.norm(i-1) == "an" && e.left(i-1) {
+				e.put[i-1] = "a"
+			}
+		case w == "like" && !end && shown[next] && (i+2 >= e.to || t.toks[i+1].After != 0) && i > e.from:
+			e.drop(i, i+2)
+		case (w == "your" || w == "my" || w == "our") && !end && !t.in(ofKin, i+1) && t.thingSoon(i+1, e.to):
+			e.put[i] = "the"
+		case w == "yourself" && !end && (next == "a" || next == "an" || next == "some"):
+			e.drop(i, i+1) // "grab yourself a bowl"
+		}
+	}
+}
+
+// qualifies reports whether token i says how a thing is.
+func (t *talk) qualifies(i int) bool {
+	w := t.norm(i)
+	return t.lex.Doneness[w] || t.lex.Modifiers[w] != lexicon.NoClass
+}
+
+// thingSoon reports whether a food, a tool or a mixture stands at i or behind its
+// adjectives.
+func (t *talk) thingSoon(i, to int) bool {
+	for k := i; k < to && k < i+3; k++ {
+		if t.mentionAt[k] >= 0 || t.toolAt[k] >= 0 || t.madeAt[k] > 0 {
+			return true
+		}
+		if t.toks[k].After != 0 || leadsNoun[t.norm(k)] || t.actionAt[k] >= 0 {
+			return false
+		}
+	}
+	return false
+}
+
 // repeats leaves out words said twice in a row.
 func (e *edit) repeats() {
 	t := e.t
@@ -604,7 +753,7 @@ func (e *edit) trim() {
 				e.drop(i, i+1) // "and don't you stop moving it"
 				continue
 			}
-			if (w == "you" || w == "now" || w == "it" || w == "once") && i > e.from && (joining[t.norm(i-1)] || t.norm(i-1) == "then" || t.norm(i-1) == "so") {
+			if (w == "you" || w == "now" || w == "it" || w == "once" || w == "there") && i > e.from && (joining[t.norm(i-1)] || t.norm(i-1) == "then" || t.norm(i-1) == "so") {
 				e.drop(i, i+1)
 				continue
 			}
@@ -864,13 +1013,16 @@ func (t *talk) nouns(a, b int) []noun {
 			if t.toks[k].After != 0 {
 				break
 			}
-			if inward[w] || onward[w] || w == "with" || w == "of" || w == "for" || w == "from" || w == "like" || w == "than" || w == "under" || w == "at" || w == "off" {
+			if inward[w] || onward[w] || w == "with" || w == "of" || w == "for" || w == "from" || w == "like" || w == "as" || w == "than" || w == "under" || w == "at" || w == "off" {
 				x.beside = w != "of" || !t.hasQuantity(max(a, k-5), k)
 				break
 			}
 			if !determiners[w] && t.quantityAt[k] < 0 && t.lex.Modifiers[w] == lexicon.NoClass {
 				break
 			}
+		}
+		if n := len(out); n > 0 && out[n-1].Last == x.First && t.toks[x.First-1].After == 0 {
+			return // "boneless thigh meat" is one thing
 		}
 		for k := range out {
 			if out[k].name == x.name {
@@ -927,7 +1079,13 @@ func (t *talk) antecedent(a *action, pronoun string) (noun, bool) {
 	many := pronoun == "them" || pronoun == "those" || pronoun == "these"
 	list := t.nouns(s.First, start)
 	same := true
+	if x, ok := t.fronted(a); ok {
+		return x, true
+	}
 	if len(list) == 0 {
+		if x, ok := t.turnedTo(a); ok {
+			return x, true
+		}
 		k := int(t.sentOf[a.tok]) - 1
 		if k < 0 {
 			return noun{}, false
@@ -990,6 +1148,122 @@ func (t *talk) settled(x *noun, a *action, same bool) bool {
 	}
 	return (a.verb.Kind == "cut" || a.verb.Kind == "add" || cleaned[a.base]) && t.verbless(s) && len(t.mentions[t.mentionAt[x.head]].amounts) > 0
 }
+
+// topicReach is how many sentences may stand between the one that turns to a food
+// and the work on it: remarks on that food.
+const topicReach = 4
+
+// turning words lead to the next thing there is to work on, or say that it is there.
+var turning = words("now next then so okay ok right and the your my that's here's first here well time for last finally onto to on with " +
+	"i i've i'm you you'll you're we we've we'll got have need take took use using get want this is are these there there's it's about some of a an")
+
+// turnedTo gives the food that the talk turned to before the action, where nothing
+// was done and nothing else was named since: "Now the chicken. Eight thighs, skin on.
+// Pat them dry." What goes into the dish turns to nothing, so the work has to be of
+// the kind done to one food.
+func (t *talk) turnedTo(a *action) (noun, bool) {
+	if !t.doneToOne(a) {
+		return noun{}, false
+	}
+	k := int(t.sentOf[a.tok]) - 1
+	var x noun
+	for back := 0; k >= 0 && back < topicReach && t.sents[k].para == t.sentence(a.tok).para; k, back = k-1, back+1 {
+		p := &t.sents[k]
+		if len(t.actionsIn(p)) > 0 {
+			break
+		}
+		if p.other || p.past && t.ofOthers(p) {
+			continue
+		}
+		n, ok := t.onlyFood(t.nouns(p.First, p.Last))
+		switch {
+		case !ok:
+			return noun{}, false
+		case n.name == "":
+			continue
+		case x.name != "" && n.name != x.name && !strings.HasSuffix(x.name, n.name):
+			return noun{}, false
+		}
+		if f := t.mentions[t.mentionAt[n.head]].food; f != nil && seasoning[f.Name] {
+			return noun{}, false // that goes in
+		}
+		if x.name == "" {
+			x = n
+		}
+		if t.leadsTurn(p.First, n.head) {
+			return x, true
+		}
+	}
+	return noun{}, false
+}
+
+// onlyFood gives the one food of a list, leaving out what could stand in for it. It
+// reports false where there are more, or things that are no food.
+func (t *talk) onlyFood(list []noun) (noun, bool) {
+	var x noun
+	for _, n := range list {
+		m := t.mentionAt[n.head]
+		switch {
+		case n.beside, m >= 0 && t.mentions[m].subst >= 0:
+		case m < 0 || t.mentions[m].mixed || x.name != "":
+			return noun{}, false
+		default:
+			x = n
+		}
+	}
+	return x, true
+}
+
+// leadsTurn reports whether the words from the beginning of a sentence to the food at
+// head only turn to it.
+func (t *talk) leadsTurn(from, head int) bool {
+	for i := from; i < head; i++ {
+		w := t.norm(i)
+		if i == from && (w == "plus" || w == "with" || w == "and") {
+			return false // it goes in with what was there
+		}
+		if !turning[w] && t.quantityAt[i] < 0 && t.mentionAt[i] < 0 && t.lex.Modifiers[w] == lexicon.NoClass {
+			return false
+		}
+	}
+	return true
+}
+
+// fronted gives the food that its sentence names first of all and then works on: "two
+// cups of dried hibiscus, the dark petals, rinse them quick".
+func (t *talk) fronted(a *action) (noun, bool) {
+	s := t.sentence(a.tok)
+	start := a.tok
+	if a.lead > 0 && a.lead < start {
+		start = a.lead
+	}
+	if !t.doneToOne(a) && !t.goesInto(a) || start-s.First > nounReach || len(t.actionsBetween(s.First, start)) > 0 {
+		return noun{}, false
+	}
+	x, ok := t.onlyFood(t.nouns(s.First, start))
+	if !ok || x.name == "" || !t.leadsTurn(s.First, x.head) {
+		return noun{}, false
+	}
+	return x, true
+}
+
+// goesInto reports whether the action puts what its pronoun stands for into something
+// else: "stir that into the milk", "whisk it in".
+func (t *talk) goesInto(a *action) bool {
+	if a.verb.Kind != "add" && a.verb.Kind != "mix" {
+		return false
+	}
+	w := t.norm(a.tok + 2)
+	return inward[w] || onward[w] || w == "through"
+}
+
+// doneToOne reports whether the action is done to a food by itself.
+func (t *talk) doneToOne(a *action) bool {
+	return a.verb.Kind == "cut" || a.verb.Kind == "clean" || a.verb.Kind == "wrap" || single[a.base] || cleaned[a.base]
+}
+
+// single are works on one food that isn't part of anything yet.
+var single = words("rub soak marinate toast melt whip thread squeeze crush zest break tear shred crumble pound grind bash smash mince pit core crack halve quarter brine blanch scald prick pierce score skin unwrap")
 
 // usedReach is how many words before an action the one food its step uses may have
 // been named for a pronoun to stand for it.

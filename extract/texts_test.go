@@ -58,7 +58,7 @@ var textCases = []struct{ said, want string }{
 	{"Let the dough rise for an hour until it has doubled.", "Let the dough rise for an hour until it has doubled."},
 	{"Let it cool for ten minutes before you slice it.", "Let it cool for 10 minutes before you slice it."},
 	{"Give it ten minutes to set.", "Give it 10 minutes to set."},
-	{"Get your oven on to one eighty.", "Heat your oven to 180."},
+	{"Get your oven on to one eighty.", "Heat the oven to 180."},
 	{"Get the oven heating first, a hundred and ninety Celsius.", "Heat the oven first, 190 Celsius."},
 
 	// what a pronoun stands for
@@ -114,7 +114,30 @@ var textCases = []struct{ said, want string }{
 	{"Dust the cloth with rice flour, not plain, plain flour glues itself to it.", "Dust the cloth with rice flour, not plain."},
 	{"Grate the cheddar, the stuff in the bag's got powder on it.", "Grate the cheddar."},
 
+	// praise, what is only shown, orders that are no work
+	{"Get a nice big pot and fill it with your stock.", "Fill the big pot with the stock."},
+	{"Scrape all those lovely brown bits off the bottom.", "Scrape all those brown bits off the bottom."},
+	{"Roll the dough up nice and tight.", "Roll the dough up tight."},
+	{"Beat the eggs until they're light and airy.", "Beat the eggs until they're light and airy."},
+	{"Press the crumbs into the tin with your fingers like this.", "Press the crumbs into the tin with your fingers."},
+	{"Toss the beans in the sauce, be generous, and don't answer the phone.", "Toss the beans in the sauce."},
+	{"Lower the beans in, and don't let them stick.", "Lower the beans in, and don't let them stick."},
+	{"Thin the sauce with some milk, depends on your flour.", "Thin the sauce with some milk."},
+	{"Keep stirring the sauce, don't be shy.", "Keep stirring the sauce."},
+	{"Pull the skins off the tomatoes, they should slip off, and if they don't, tough.", "Pull the skins off the tomatoes."},
+	{"Go in with your flour a little at a time.", "Add the flour a little at a time."},
+	{"Give that a good stir.", "Stir that."},
+	{"Put your feet up.", ""},
+	{"Bring me a plate of it.", ""},
+
 	// no marks at all
+	{"knead the dough for ten minutes my sister does hers with a hook", "Knead the dough for 10 minutes."},
+	{"slice the leeks mine were muddy and wash them well", "Slice the leeks, then wash them well."},
+	{"wash the rice until the water is clear and let it drain well", "Wash the rice until the water is clear, then let it drain well."},
+	{"fry the onions until the edges are brown and add the garlic", "Fry the onions until the edges are brown, then add the garlic."},
+	{"fold the flour in until you don't see any more of it", "Fold the flour in until you don't see any more of it."},
+	{"give it a quick stir and taste the sauce", "Stir it, then taste the sauce."},
+	{"stir the cream until the sauce is thick", "Stir the cream until the sauce is thick."},
 	{"so you're going to slice the courgettes and fry them in a little oil for six minutes", "Slice the courgettes, then fry them in a little oil for 6 minutes."},
 	{"take the pan off the heat and stir in the cream you don't want it to split", "Take the pan off the heat, then stir in the cream."},
 	{"we add the lentils to the pot it smells so good already and simmer them for twenty minutes until they're soft", "Add the lentils to the pot, then simmer them for 20 minutes until they're soft."},
@@ -218,6 +241,13 @@ func TestStepTextsNameTheirOneFood(t *testing.T) {
 		{"You'll want some dill. Scatter that over the top.", "Scatter the dill over the top."},
 		{"Six plums, ripe ones. Halve them.", "Halve the ripe plums."},
 		{"Double cream next, half a cup. Whip it to soft peaks.", "Whip the double cream to soft peaks."},
+		{"Now the chicken. Six thighs, skin on. Pat them dry.", "Pat the thighs dry."},
+		{"Two cups of dried hibiscus, the dark petals, rinse them quick.", "Rinse the dried hibiscus quick."},
+		{"I took a cup of chana dal. You wash it three times.", "Wash the chana dal three times."},
+		{"Two tablespoons of ground flaxseed, and stir that into some water.", "Stir the ground flaxseed into some water."},
+		{"Noodles. Thick ones, three hundred grams. Soak them for an hour.", "Soak the noodles for an hour."},
+		{"Plus a knob of butter. Mash it well.", "Mash it well."},
+		{"Two onions and a carrot. Chop them.", "Chop them."},
 		{"Then a pinch of salt. Cover it and leave it an hour.", "Cover it, then leave it an hour."},
 		{"Then a spoon of sugar. Let it sit till it's foamy.", "Let it sit till it's foamy."},
 	} {
@@ -249,4 +279,30 @@ func TestStepTextsQuoteWhatAPronounStandsFor(t *testing.T) {
 		}
 	}
 	t.Errorf("nothing in %q names what is broken", s.Said)
+}
+
+// Without marks a clause with a subject of its own ends the order before it.
+func TestStepTextsEndWhereAnotherSubjectBegins(t *testing.T) {
+	for _, c := range []struct{ said, want string }{
+		{"chill the tart for an hour a cold tart takes a cleaner slice", "Chill the tart for an hour."},
+		{"dust the board with flour semolina does the same job", "Dust the board with flour."},
+		{"cover the pan the handle's already hot", "Cover the pan."},
+		{"line the trays with parchment mine are square", "Line the trays with parchment."},
+		{"stir the cream until the sauce is thick", "Stir the cream until the sauce is thick."},
+		{"put half a teaspoon of thyme in the sauce", "Put 1/2 teaspoon of thyme in the sauce."},
+	} {
+		tk := readTalk(t, "welcome back to my kitchen we're making a barley supper today so chop an onion and then "+c.said)
+		if len(tk.docs) == 0 || len(tk.docs[0].Steps) == 0 {
+			t.Errorf("%q: no step", c.said)
+			continue
+		}
+		steps := tk.docs[0].Steps
+		got := steps[len(steps)-1].Text
+		if _, last, found := strings.Cut(got, ", then "); found {
+			got = sentenceCase(strings.TrimSuffix(last, "."))
+		}
+		if got != c.want {
+			t.Errorf("%q\n got %q\nwant %q", c.said, got, c.want)
+		}
+	}
 }
