@@ -89,7 +89,7 @@ var (
 	// reasons open clauses that say why or what else would happen.
 	reasons = words("because 'cause cause since otherwise else though although which who whose hence")
 	// asides open or are words to the viewer.
-	asides   = words("trust believe listen mind bless worry guess thank thanks promise honestly obviously seriously yes no nope yep yeah oh ah ooh hey wait hang sorry anyway anyhow god lord goodness look see tell ask please lovely beautiful gorgeous perfect great brilliant wonderful delicious yum nice done easy simple remember ok okay")
+	asides   = words("job trust believe listen mind bless worry guess thank thanks promise honestly obviously seriously yes no nope yep yeah oh ah ooh hey wait hang sorry anyway anyhow god lord goodness look see tell ask please lovely beautiful gorgeous perfect great brilliant wonderful delicious yum nice done easy simple remember ok okay")
 	outright = words("don't never not no")
 	denials  = words("doesn't isn't aren't won't wouldn't can't couldn't didn't wasn't")
 	// dangling words can't end an instruction.
@@ -105,6 +105,9 @@ var owned = words("mine ours yours hers theirs")
 
 // leadsNoun are words whose object follows: no clause begins behind them.
 var leadsNoun = words("in into on onto over with without of for from to by at as like than under off about between around through and or the a an")
+
+// ofPerson are words before a person who does nothing.
+var ofPerson = words("with of for from to by at as like than and or on about without")
 
 // between may stand between a subject and its verb.
 var between = words("just really also all still never only always actually probably both already even")
@@ -123,18 +126,26 @@ func (t *talk) subjectAt(i int) bool {
 		return true
 	case nominative[w]:
 		return true
-	case owned[w] && t.toks[i].After == 0 && (t.finite(k) || strings.HasSuffix(t.norm(k), "ed")):
+	case owned[w] && t.toks[i].After == 0 && (t.finite(k) || predicating[t.norm(k)] || storyPast[t.norm(k)] || strings.HasSuffix(t.norm(k), "ed")):
 		return true
-	case (w == "my" || w == "our" || w == "his" || w == "her") && i+1 < len(t.toks) && t.in(ofKin, i+1) && t.toks[i+1].After == 0 && !leadsNoun[t.norm(i-1)] && !afterVerb[t.norm(i+2)]:
+	case (w == "my" || w == "our" || w == "his" || w == "her") && i+1 < len(t.toks) && t.in(ofKin, i+1) && t.toks[i+1].After == 0 && !ofPerson[t.norm(i-1)] && !afterVerb[t.norm(i+2)]:
 		return true
 	case i >= len(t.toks) || t.toks[i].After != 0:
 		return false
 	case w == "you" || w == "they" || w == "y'all" || w == "people" || w == "nobody" || w == "everybody" || w == "somebody" || w == "everyone":
 		return t.finite(k) || t.baseVerb(k) != nil && w != "nobody" && !afterVerb[t.norm(k)]
 	case w == "it" || w == "that" || w == "this" || w == "there" || w == "which":
-		return t.finite(k) && t.norm(k) != "be"
+		return t.finite(k) && t.norm(k) != "be" || w == "it" && t.tellsOfIt(k)
 	}
 	return false
+}
+
+// tellsOfIt reports whether the word at i, which no table has, is a verb with "it" for
+// its subject: "it falls apart".
+func (t *talk) tellsOfIt(i int) bool {
+	w := t.norm(i)
+	return len(w) > 4 && strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && !strings.HasSuffix(w, "'s") && w != "lots" && w != "always" && w != "across" && w != "towards" && w != "upwards" &&
+		w != "sideways" && w != "lengthways" && w != "crossways" && i < len(t.toks) && t.mentionAt[i] < 0 && t.toolAt[i] < 0 && t.madeAt[i] == 0 && t.quantityAt[i] < 0 && t.verbs(i) == nil
 }
 
 // finite reports whether the word at i is a verb in a form that needs a subject.
@@ -218,7 +229,7 @@ func (e *edit) turn(i int) bool {
 }
 
 // predicating are verbs of a thing that is told about, and hardly ever nouns.
-var predicating = words("is are was were isn't aren't wasn't will won't can can't cannot would must has does doesn't goes takes comes gets makes needs wants gives keeps looks tastes smells saves depends means sticks burns wakes lives")
+var predicating = words("is are was were have had should may might isn't aren't wasn't will won't can can't cannot would must has does doesn't goes takes comes gets makes needs wants gives keeps looks tastes smells saves depends means sticks burns wakes lives")
 
 // openedUp are words after a thing's "'s" that make it "is" or "has".
 var openedUp = words("already as not too so been got gone a the still just really always never only easier better")
@@ -327,7 +338,7 @@ func (e *edit) clause(a, b int, after bool) bool {
 	marked := a > 0 && t.toks[a-1].After != 0
 	first := a == e.from
 	if first {
-		if h == a && (nominative[w] || contracted[w]) {
+		if h == a && (nominative[w] || contracted[w] || marked && t.subjectAt(h)) {
 			e.drop(a, b)
 			return true
 		}
@@ -689,7 +700,7 @@ func (e *edit) praised() {
 			e.drop(i, i+2)
 		case (w == "your" || w == "my" || w == "our") && !end && !t.in(ofKin, i+1) && t.thingSoon(i+1, e.to):
 			e.put[i] = "the"
-		case w == "yourself" && !end && (next == "a" || next == "an" || next == "some"):
+		case (w == "yourself" || w == "yourselves") && !end && (next == "a" || next == "an" || next == "some"):
 			e.drop(i, i+1) // "grab yourself a bowl"
 		}
 	}
