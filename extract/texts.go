@@ -693,8 +693,8 @@ func (e *edit) praised() {
 			e.drop(i, i+2)
 		case praise[w] && !end && (leadsThing[t.norm(i-1)] || i == e.from) && next != "and" && !leadsNoun[next]:
 			e.drop(i, i+1)
-			if t.norm(i-1) == "an" && e.left(i-1) {
-				e.put[i-1] = "a"
+			if a := t.norm(i - 1); (a == "an" || a == "a") && i > e.from && e.left(i-1) {
+				e.put[i-1] = articleFor(next)
 			}
 		case w == "like" && !end && shown[next] && (i+2 >= e.to || t.toks[i+1].After != 0) && i > e.from:
 			e.drop(i, i+2)
@@ -704,6 +704,14 @@ func (e *edit) praised() {
 			e.drop(i, i+1) // "grab yourself a bowl"
 		}
 	}
+}
+
+// articleFor gives the article before a word, by its first letter.
+func articleFor(w string) string {
+	if w != "" && strings.IndexByte("aeiou", w[0]) >= 0 {
+		return "an"
+	}
+	return "a"
 }
 
 // qualifies reports whether token i says how a thing is.
