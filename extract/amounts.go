@@ -43,6 +43,11 @@ func (t *talk) joinAmounts() {
 		}
 		t.sameUnit(k, q)
 		t.massNumber(k, q)
+		if m := t.ofEach(q); m >= 0 {
+			t.tie(k, m)
+			t.spreadBack(k, m)
+			continue
+		}
 		if m := t.ofThat(q); m >= 0 {
 			t.tie(k, m)
 			continue
@@ -169,8 +174,8 @@ func (t *talk) massNumber(k int, q *quantity) {
 	if !massKinds[x.food.Kind] || plural(t.norm(x.head.Last-1)) || len(x.amounts) > 0 || x.negated || x.compared || x.mixed {
 		return
 	}
-	if p := &t.quantities[k-1]; p.food >= 0 && t.sentOf[p.First] == t.sentOf[q.First] {
-		t.takeUnit(k)
+	if p := &t.quantities[k-1]; p.food >= 0 && (t.sentOf[p.First] == t.sentOf[q.First] || q.min >= 10) {
+		t.takeUnit(k) // "cream cheese, two hundred grams. Icing sugar, seventy five."
 	}
 }
 
@@ -189,6 +194,22 @@ func (t *talk) takeUnit(k int) {
 		q.kind, q.unit, q.ukind = measure, p.unit, p.ukind
 		return
 	}
+}
+
+// ofEach gives the last of the foods that a number "of each" counts: "dasheen and green
+// banana, four of each".
+func (t *talk) ofEach(q *quantity) int {
+	if q.kind != count && q.kind != measure || t.norm(q.Last-b2n(q.of, 1)) != "of" || t.norm(q.Last+1-b2n(q.of, 1)) != "each" {
+		return -1
+	}
+	i := q.First - 1
+	if i < 0 || t.sentOf[i] != t.sentOf[q.First] || t.mentionAt[i] < 0 {
+		return -1
+	}
+	if m := &t.mentions[t.mentionAt[i]]; len(m.amounts) > 0 || m.negated || m.mixed || m.compared {
+		return -1
+	}
+	return int(t.mentionAt[i])
 }
 
 // ofThat gives the food without an amount that a measure of "it" or "those" measures:
@@ -262,7 +283,7 @@ func (t *talk) cutCounted(q *quantity) int {
 func (t *talk) halfOfOne(q *quantity, m int) {
 	mm := &t.mentions[m]
 	part := fractionWords[t.norm(q.First)]
-	if q.kind != share && q.kind != count || len(mm.amounts) > 0 || part == 0 || !t.countable(mm) || plural(t.norm(mm.head.Last-1)) || mm.definite {
+	if q.kind != share && q.kind != count || len(mm.amounts) > 0 || part == 0 || !t.countable(mm) || plural(t.norm(mm.head.Last-1)) || mm.definite && t.spokenOf(m) {
 		return
 	}
 	i := q.First + 1
@@ -276,6 +297,16 @@ func (t *talk) halfOfOne(q *quantity, m int) {
 	}
 	q.kind, q.min, q.max = count, part, part
 	q.Last = max(q.Last, i+2)
+}
+
+// spokenOf reports whether the food of mention m was named a little before.
+func (t *talk) spokenOf(m int) bool {
+	for k := m - 1; k >= 0 && k > m-60; k-- {
+		if related(t.mentions[k].food, t.mentions[m].food) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // fractionWords are the parts of one thing that cooks take.
@@ -639,6 +670,9 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 			if mm.negated || mm.compared || mm.mixed {
 				return -1
 			}
+			if o := t.objectOver(&prev, mm); o >= 0 && q.kind == measure {
+				return o // "drizzle the honey over the figs. About two spoons."
+			}
 			if prev.Len() > 9 && prev.Last-i > 4 && i-prev.First > 2 {
 				return -1
 			}
@@ -671,7 +705,7 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 // anything else.
 func (t *talk) laidIn(s *sentence, q *quantity, i int) int {
 	x := &t.tools[t.toolAt[i]]
-	if q.kind != measure || q.of || q.ukind != "mass" && q.ukind != "volume" && q.ukind != "container" || q.First-x.Last > 1 || q.Last < s.Last && t.toks[q.Last-1].After == 0 {
+	if q.kind != measure || q.of || q.ukind != "mass" && q.ukind != "volume" && q.ukind != "container" || q.First-x.Last > 1 || q.Last < s.Last && t.toks[q.Last-1].After == 0 && t.norm(q.Last) != "and" && t.norm(q.Last) != "then" {
 		return -1
 	}
 	i = x.First - 1
@@ -699,6 +733,12 @@ func (t *talk) objectBefore(s *sentence, q *quantity, near *mention) int {
 	if t.toks[near.Last-1].After&(language.Comma|language.Dash) == 0 || q.First-near.Last > 2 {
 		return -1
 	}
+	return t.objectOver(s, near)
+}
+
+// objectOver gives the food without an amount that the verb works on where the food near
+// it is only the place: "the paprika over the potatoes".
+func (t *talk) objectOver(s *sentence, near *mention) int {
 	if k := near.food.Kind; k == "oil" || k == "fat" || near.food.Name == "butter" {
 		return -1 // "fry the onions in butter, a good knob"
 	}
@@ -1046,6 +1086,8 @@ func (t *talk) countTail(q *quantity) bool {
 			return k == i && (t.norm(k) != "as" || t.norm(k+1) == "well")
 		case "or", "and", "plus":
 			return k == i && (t.mentionStart(k+1) >= 0 || t.quantityBegins(k+1)) // "honey, two, or brown sugar"
+		case "here":
+			return k == i
 		case "one", "ones", "of", "pods", "pod", "whole", "altogether", "total", "them":
 			return t.norm(k) != "of" || t.norm(k+1) == "them" || t.norm(k+1) == "those" || t.norm(k+1) == "these" || t.norm(k+1) == "the" && t.has(k+2, k+5, "ones", "kind") >= 0
 		}

@@ -32,6 +32,8 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "said after the end"
 	case m.definite && contains(t.partNames, t.phrase(m.head.First, m.head.Last)) && t.opened(m):
 		return "made here"
+	case t.savedWater(s, m):
+		return "water kept from cooking"
 	case t.spoonOfMade(m):
 		return "made here"
 	}
@@ -125,6 +127,24 @@ func (t *talk) kitchenWater(m *mention) bool {
 		return true
 	case "with", "over":
 		return t.norm(m.First) == "soapy"
+	}
+	return false
+}
+
+// savedWater reports whether the food is cooking water that is kept back: "save a cup of
+// the water", "reserve a mug of that cooking water".
+func (t *talk) savedWater(s *sentence, m *mention) bool {
+	if m.food.Kind != "water" || !m.definite {
+		return false
+	}
+	for i := m.First - 1; i >= s.First && i >= m.First-8; i-- {
+		switch t.norm(i) {
+		case "save", "reserve", "keep", "scoop", "hold", "saving", "reserving", "keeping":
+			return true
+		}
+		if t.mentionAt[i] >= 0 {
+			return false
+		}
 	}
 	return false
 }

@@ -89,7 +89,7 @@ func (t *talk) markFoods() {
 				t.addTool(i, tn, tool1)
 			}
 			i += tn
-		case mn > 0 && mn >= fn && !(food1 != nil && fn == mn && !food1.Made):
+		case mn > 0 && mn >= fn && !(food1 != nil && fn == mn && !food1.Made) && !(fn == 0 && mn == 1 && t.verbUse(i)):
 			_ = made1
 			t.madeAt[i] = int32(mn)
 			if food1 != nil && fn == mn && t.amountBefore(i) {

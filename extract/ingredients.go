@@ -173,7 +173,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if byMeasure && s.kind == aside && t.trailsAside(s, m) {
 		return true, "measured after a remark"
 	}
-	if s.kind == aside || s.other || s.naming && !byMeasure || t.ofOthers(t.upToMark(s, m)) && !acting || t.closing(s) && !acting && !byMeasure {
+	if s.kind == aside || s.other || s.naming && !byMeasure && !t.countedLater(m) || t.ofOthers(t.upToMark(s, m)) && !acting || t.closing(s) && !acting && !byMeasure {
 		return t.othersOption(s, m), "a choice others take"
 	}
 	if !acting && t.isolated(s) {
@@ -189,10 +189,16 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if t.madeHere(m) > 0 && (m.definite && t.ownWord(m) || !measured && (m.definite || !vaguely && t.ownWord(m))) {
 		return false, "made here" // "the jam", once it is what is being made
 	}
+	if m.definite && !measured && t.ofEggs(m) {
+		return false, "of eggs that are there"
+	}
+	if m.definite && !measured && t.needsList(m) {
+		return false, "made here" // "the batter needs three cups of rice"
+	}
 	if m.definite && !measured && t.cookedHere(m) {
 		return false, "made here of what is there" // "the prawn stock"
 	}
-	if m.food.Weak && !byMeasure && t.articleOnly(m) && len(m.amounts) > 0 {
+	if m.food.Weak && !byMeasure && m.form == "" && t.articleOnly(m) && len(m.amounts) > 0 {
 		return false, "an everyday word"
 	}
 	if (!byMeasure || t.piecesOnly(m)) && t.servedOn(s, m) {
@@ -248,6 +254,49 @@ func (t *talk) nearOthers(s *sentence, m *mention) bool {
 		}
 	}
 	return false
+}
+
+// countedLater reports whether a later sentence counts the food: "Duck. Two breasts."
+func (t *talk) countedLater(m *mention) bool {
+	for _, q := range m.amounts {
+		if x := &t.quantities[q]; x.kind == count && !x.article && t.sentOf[x.First] > t.sentOf[m.First] {
+			return true
+		}
+	}
+	return false
+}
+
+// ofEggs reports whether the yolks or whites are those of eggs that were counted before.
+func (t *talk) ofEggs(m *mention) bool {
+	if m.food.Kind != "egg" || m.food.Name == "egg" {
+		return false
+	}
+	whole := false
+	for _, g := range t.recent() {
+		if g.food.Kind != "egg" || g.dish != t.dishOf(m.First) {
+			continue
+		}
+		if g.food.Name != "egg" {
+			return false // "three yolks" went before
+		}
+		whole = whole || g.amount != nil
+	}
+	return whole && (strings.Contains(m.food.Name, "yolk") || strings.Contains(m.food.Name, "white"))
+}
+
+// needsList reports whether the words after the name list what goes into it.
+func (t *talk) needsList(m *mention) bool {
+	switch t.norm(m.Last) {
+	case "needs", "takes", "wants", "is":
+	default:
+		return false
+	}
+	if !t.joined(m.Last-1) || !t.quantityBegins(m.Last+1) {
+		return false
+	}
+	q := &t.quantities[t.quantityAt[m.Last+1]]
+	f := t.foodAfter(q)
+	return q.kind == measure && q.of && f >= 0 && related(t.mentions[f].food, m.food) == 0
 }
 
 // trailsAside reports whether an amount with its food closes an unmarked remark that it

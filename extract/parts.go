@@ -31,7 +31,12 @@ func (t *talk) measuresFoods(s *sentence) bool {
 	for i := s.First; i < s.Last; i++ {
 		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].First == i {
 			switch x := &t.quantities[q]; x.kind {
-			case measure, vague:
+			case measure:
+				if x.of && t.mentionStart(x.Last) >= 0 {
+					return true
+				}
+				n++
+			case vague:
 				n++
 			case count:
 				if t.mentionStart(x.Last) >= 0 || t.mentionAt[max(s.First, i-1)] >= 0 {
