@@ -89,7 +89,7 @@ func (t *talk) markFoods() {
 				t.addTool(i, tn, tool1)
 			}
 			i += tn
-		case mn > 0 && mn >= fn && !(food1 != nil && fn == mn && !food1.Made) && !(fn == 0 && mn == 1 && t.verbUse(i)):
+		case mn > 0 && mn >= fn && !(food1 != nil && fn == mn && !food1.Made) && !(fn == 0 && mn == 1 && t.beforeArticle(i) && t.verbUse(i)):
 			_ = made1
 			t.madeAt[i] = int32(mn)
 			if food1 != nil && fn == mn && t.amountBefore(i) {
@@ -141,6 +141,13 @@ func (t *talk) amountBefore(i int) bool {
 		k--
 	}
 	return false
+}
+
+// beforeArticle reports whether the word at i stands before an article, which the name of
+// a thing does not: "slice a cucumber", "slice up the okra".
+func (t *talk) beforeArticle(i int) bool {
+	w := t.norm(i + 1)
+	return w == "a" || w == "an" || w == "up" && articleLike[t.norm(i+2)]
 }
 
 // heardHere reports whether words that make the mis-hearing likely stand near.
@@ -200,6 +207,9 @@ func (t *talk) verbUse(i int) bool {
 		if t.norm(i-1) == "and" && t.toks[i-1].After == 0 && i > 1 && t.mentionAt[i-2] >= 0 && !(determiners[next]) && !(afterVerb[next] && determiners[t.norm(i+2)]) {
 			return false // "flour and salt"
 		}
+	}
+	if f, n := t.lex.FoodAt(t.ids, i, nil); next == "in" && n == 1 && f.Kind == "bread" && t.foodBegins(i+2) {
+		return true // "brush with oil, roll in sugar"
 	}
 	if next == "with" {
 		return t.norm(i) == "garnish" || t.norm(i) == "top" // "garnish with parsley"

@@ -183,7 +183,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if (generic[m.food.Name] || m.head.Len() == 1 && generic[surface]) && !measured && !t.ofOneFood(m) {
 		return t.genericStands(s, m), "class of food"
 	}
-	if m.food.Dish && !byMeasure {
+	if m.food.Dish && !byMeasure && !(acting && t.vesselOf(m)) {
 		return false, "a dish"
 	}
 	if t.madeHere(m) > 0 && (m.definite && t.ownWord(m) || !measured && (m.definite || !vaguely && t.ownWord(m))) {
@@ -251,6 +251,17 @@ func (t *talk) nearOthers(s *sentence, m *mention) bool {
 			return verb
 		case len(t.verbs(i)) > 0:
 			verb = true
+		}
+	}
+	return false
+}
+
+// vesselOf reports whether a vessel of the food is taken: "a bottle of beer", which goes in
+// though its name alone is that of a drink.
+func (t *talk) vesselOf(m *mention) bool {
+	for _, q := range m.amounts {
+		if x := &t.quantities[q]; x.kind == vague && x.of && dippers[t.norm(x.Last-2)] && m.food.Kind == "alcohol" {
+			return true
 		}
 	}
 	return false
