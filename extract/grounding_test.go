@@ -202,6 +202,25 @@ func holdsNumber(quotes []schema.Said, want float64) bool {
 	return false
 }
 
+// rowsTold reports whether a quote tells a yield as rows and what is in a row: "four rows
+// of twelve". It is the one number of a document that may be worked out of two.
+func rowsTold(q *schema.Quantity, quotes []schema.Said) bool {
+	if q == nil || q.Min != q.Max {
+		return false
+	}
+	for _, s := range quotes {
+		numbers := numbersIn(s.Quote)
+		for i, a := range numbers {
+			for _, b := range numbers[i+1:] {
+				if a > 1 && b > 1 && a*b == q.Min {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
 // ungrounded lists what a document says that its talk doesn't: a quote that is
 // no run of words at its moment, an amount whose number its quotes don't tell.
 func ungrounded(n *transcript.Narration, docs []*schema.Document) []string {
@@ -224,7 +243,9 @@ func ungrounded(n *transcript.Narration, docs []*schema.Document) []string {
 				}
 			}
 		}
-		number("yield", doc.Yield, doc.YieldSaid)
+		if !rowsTold(doc.Yield, doc.YieldSaid) {
+			number("yield", doc.Yield, doc.YieldSaid)
+		}
 		for i := range doc.Ingredients {
 			g := &doc.Ingredients[i]
 			number(g.Name, g.Amount, g.Said)
