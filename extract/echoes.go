@@ -1,6 +1,8 @@
 package extract
 
 import (
+	"strings"
+
 	"quern/internal/language"
 	"quern/internal/lexicon"
 )
@@ -164,17 +166,39 @@ func (t *talk) answers(i int) bool {
 		if k == here {
 			end = i
 		}
-		if t.earliest(s.First, end, tellers) >= 0 {
+		if told := t.answerFrom(k); told > 0 && told <= end {
 			return true
-		}
-		for j := s.First + 1; j < end; j++ {
-			w, p := t.norm(j), t.norm(j-1)
-			if askedHer[w] && p != "i" && p != "i've" || asks[w] && (askWord[p] || askWord[t.norm(j-2)] || relations[p]) {
-				return true
-			}
 		}
 	}
 	return false
+}
+
+// answerFrom gives the end of the first words of sentence k after which what is said
+// answers somebody, -1 where there are none.
+func (t *talk) answerFrom(k int) int {
+	if t.answerAt == nil {
+		t.answerAt = make([]int32, len(t.sents))
+	}
+	if t.answerAt[k] != 0 {
+		return int(t.answerAt[k])
+	}
+	s := &t.sents[k]
+	end := -1
+	for _, p := range tellers {
+		if i := t.has(s.First, s.Last, p); i >= 0 {
+			if e := i + strings.Count(p, " ") + 1; end < 0 || e < end {
+				end = e
+			}
+		}
+	}
+	for j := s.First + 1; j < s.Last && (end < 0 || j+1 < end); j++ {
+		w, p := t.norm(j), t.norm(j-1)
+		if askedHer[w] && p != "i" && p != "i've" || asks[w] && (askWord[p] || askWord[t.norm(j-2)] || relations[p]) {
+			end = j + 1
+		}
+	}
+	t.answerAt[k] = int32(end)
+	return end
 }
 
 // spokenTime reports whether a time is spoken of as a thing, not ordered: "that's

@@ -108,6 +108,7 @@ type talk struct {
 	again     []bool         // see overAgain
 	kept      []bool         // see keptBefore
 	mends     []bool         // see takesBack
+	answerAt  []int32        // see answerFrom, 0 not looked up
 
 	punctuated bool
 	loose      bool // its marks are a recogniser's: sentences begin in lower case

@@ -555,31 +555,31 @@ func (d *dish) unclear(s schema.Storage) bool {
 func (d *dish) keeps(s schema.Storage, f food, class string) bool {
 	s.What = kept(s)
 	what := spaced(s.What)
-	if d.table.classesIn(fold(s.What))[class] {
+	if d.table.classesIn(d.fold(s.What))[class] {
 		return true
 	}
 	if class == "rice" && servedRice.in(d.title) && !leftovers.in(what) && what != spaced("") {
 		return false // the rice stands beside what is kept
 	}
-	for _, w := range fold(f.Name) {
+	for _, w := range d.fold(f.Name) {
 		if strings.Contains(what, " "+w+" ") {
 			return true
 		}
 	}
 	for _, p := range d.parts {
-		if shares(p.Name, s.What) {
+		if d.shares(p.Name, s.What) {
 			return strings.EqualFold(p.Name, f.Part)
 		}
 	}
-	if f.Part != "" && !shares(f.Part, s.What) && slices.ContainsFunc(d.kept, func(o schema.Storage) bool { return shares(f.Part, o.What) }) {
+	if f.Part != "" && !d.shares(f.Part, s.What) && slices.ContainsFunc(d.kept, func(o schema.Storage) bool { return d.shares(f.Part, o.What) }) {
 		return false // the part it belongs to is kept in its own way
 	}
-	if strings.TrimSpace(s.What) == "" || leftovers.in(what) || shares(d.doc.Title, s.What) {
+	if strings.TrimSpace(s.What) == "" || leftovers.in(what) || d.shares(d.doc.Title, s.What) {
 		return true
 	}
 	// Another part or food of the recipe is named, so it is that which is kept.
 	for _, g := range d.foods[:min(len(d.foods), mostKept)] {
-		if g.Ingredient != f.Ingredient && shares(g.Name, s.What) {
+		if g.Ingredient != f.Ingredient && d.shares(g.Name, s.What) {
 			return false
 		}
 	}
@@ -587,13 +587,27 @@ func (d *dish) keeps(s schema.Storage, f food, class string) bool {
 }
 
 // shares tells whether two names have a word of more than three letters in common.
-func shares(a, b string) bool {
-	for _, w := range fold(a) {
-		if len(w) > 3 && slices.Contains(fold(b), w) {
+func (d *dish) shares(a, b string) bool {
+	in := d.fold(b)
+	for _, w := range d.fold(a) {
+		if len(w) > 3 && slices.Contains(in, w) {
 			return true
 		}
 	}
 	return false
+}
+
+// fold folds a name that is asked for again and again. The words must not be changed.
+func (d *dish) fold(name string) []string {
+	words, known := d.folded[name]
+	if !known {
+		if d.folded == nil {
+			d.folded = map[string][]string{}
+		}
+		words = fold(name)
+		d.folded[name] = words
+	}
+	return words
 }
 
 var (
@@ -1204,7 +1218,7 @@ func (d *dish) spoils(s schema.Storage) bool {
 	if sealedWords.in(kept) || keepsDry.in(kept) {
 		return false
 	}
-	classes := d.table.classesIn(fold(s.What))
+	classes := d.table.classesIn(d.fold(s.What))
 	if slices.ContainsFunc(perishable, func(c string) bool { return classes[c] }) {
 		return true
 	}

@@ -24,13 +24,14 @@ func Read(doc *schema.Document) *Dish { return read(doc) }
 // the keeping times and of the parts.
 type dish struct {
 	doc    *schema.Document
-	most   int               // foods of a class that are weighed
-	kept   []schema.Storage  // the keeping times that are weighed
-	parts  []schema.Part     // the parts that are weighed
-	clear  map[string]bool   // places for which some keeping time names what is kept
-	hot    *bool             // heated, nil before it was asked for
-	words  map[string]bool   // of told, nil before they were asked for
-	rows   map[string]charts // found in the chart, by what is kept
+	most   int                 // foods of a class that are weighed
+	kept   []schema.Storage    // the keeping times that are weighed
+	parts  []schema.Part       // the parts that are weighed
+	clear  map[string]bool     // places for which some keeping time names what is kept
+	hot    *bool               // heated, nil before it was asked for
+	words  map[string]bool     // of told, nil before they were asked for
+	rows   map[string]charts   // found in the chart, by what is kept
+	folded map[string][]string // see fold
 	table  *tables
 	foods  []food
 	stages []stage
