@@ -17,10 +17,7 @@ func (t *talk) writeDocuments() {
 		if t.n.Timed && t.n.Length > 0 {
 			doc.Source.Length = isoDuration(int(t.n.Length.Seconds()))
 		}
-		doc.Title = t.dishes[d].title
-		if doc.Title == "" {
-			doc.Title = t.titleFallback(d)
-		}
+		doc.Title = t.dishName(d)
 		t.writeIngredients(doc, d)
 		t.writeDocSteps(doc, d)
 		t.writeEquipment(doc, d)

@@ -141,7 +141,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	why := ""
 	said := t.spots(start, limit, titleCues)
 	consider := func(a, b, bonus int, w string) {
-		if t.deniedName(a, b) {
+		if t.deniedName(a, b) || t.othersName(a, b) {
 			return
 		}
 		sc := t.titleScore(a, b) + bonus
@@ -207,6 +207,9 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 				}
 				if t.strangeName(a, b) && (sure || t.explained(s, b)) {
 					bonus += 5
+					if t.has(b, min(s.Last, b+3), "this is", "that is", "that's", "which is") >= 0 {
+						bonus += 2 // "adobo, this is chicken in vinegar"
+					}
 				}
 				if s.First > work {
 					bonus -= 3
@@ -219,13 +222,13 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		}
 		// a fragment: "Buttermilk honey layer cake.", "Right. Hake. Butter sauce.", "Ginger beef stir-fry with rice, serves four"
 		a := s.First
-		for a < s.Last && headWords[t.norm(a)] {
+		for a < s.Last && (headWords[t.norm(a)] || greetings[t.norm(a)] && (t.nameWord(a+1) || greetings[t.norm(a+1)])) {
 			a++
 		}
 		if story {
 			continue
 		}
-		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "and" || t.norm(b) == "first" || t.norm(b) == "today" || t.norm(b) == "tonight") && !t.verbInside(a, b) && t.norm(a) != "with" && (s.First <= work || s.First-start < 40) {
+		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "and" || t.norm(b) == "first" || t.norm(b) == "today" || t.norm(b) == "tonight" || !t.punctuated && others[t.norm(b)]) && !t.verbInside(a, b) && t.norm(a) != "with" && (s.First <= work || s.First-start < 40) {
 			consider(a, b, 4-late, "fragment")
 		}
 		// ", the compote." at the end of a turn
@@ -246,6 +249,9 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	return bestA, bestB, why
 }
 
+// greetings stand before the name of the dish in talk without marks.
+var greetings = words("hello hi hey hiya evening morning afternoon everyone everybody folks friends welcome back howdy")
+
 // makingVerbs say that a dish is made.
 var makingVerbs = words("make making cook cooking bake baking prepare preparing teaching showing")
 
@@ -258,13 +264,16 @@ func (t *talk) dishAnnounced(s *sentence, i int) (int, bool) {
 		for k := i - 1; k >= s.First && k >= i-4; k-- {
 			switch t.norm(k) {
 			case "i", "we", "i'm", "we're", "i'll", "we'll", "let's", "today", "tonight":
+				if t.is(i+1, "for", "you") || t.is(i+1, "for", "us") {
+					return i + 3, true // "I cook for you adobo"
+				}
 				return i + 1, true
 			case "will", "am", "are", "to", "going", "gonna", "just", "do", "want":
 			default:
 				return -1, false
 			}
 		}
-	case w == "is" && t.norm(i-1) == "you" && i-s.First <= 8 && t.norm(s.First) == "what":
+	case w == "is" && (t.norm(i-1) == "you" || t.norm(i-1) == "here" || t.norm(i-1) == "today") && i-s.First <= 8 && t.norm(s.First) == "what":
 		return i + 1, true // "what I can give you is a chicken supper"
 	case w == "it's" || w == "today's" || w == "tonight's" || w == "is" && (t.norm(i-1) == "it" || t.norm(i-1) == "today" || t.norm(i-1) == "tonight"):
 		return i + 1, false
@@ -298,8 +307,11 @@ func (t *talk) strange(i int) bool {
 			return false
 		}
 	}
-	if len(t.lex.Verbs[w]) > 0 || t.n.Words[t.toks[i].Word].Text[0] >= 'A' && t.n.Words[t.toks[i].Word].Text[0] <= 'Z' {
+	if len(t.lex.Verbs[w]) > 0 {
 		return false
+	}
+	if c := t.n.Words[t.toks[i].Word].Text[0]; c >= 'A' && c <= 'Z' && (t.sentence(i).Len() > 1 || t.sentOf[i] == 0) {
+		return false // a person or a place, unless it stands all by itself: "Caponata."
 	}
 	return t.lex.Modifiers[w] == 0 && !subordinators[w] && !headWords[w] && !leadAdverbs[w] && !youWe[w] && !others[w]
 }
@@ -340,6 +352,38 @@ func (t *talk) deniedName(a, b int) bool {
 		}
 	}
 	return b-a == 1 && t.negatedAt(a)
+}
+
+// othersName reports whether the name [a, b) is of what somebody else does, or what is done only
+// in some case: "somebody brings the beer", "if you want cake"; or no name but a
+// place or a measured food.
+func (t *talk) othersName(a, b int) bool {
+	switch t.norm(a) {
+	case "in", "on", "at", "into", "from", "of", "so's":
+		return true
+	}
+	if q := t.quantityAt[a]; q >= 0 && t.quantities[q].kind == measure && (t.quantities[q].ukind == "mass" || t.quantities[q].ukind == "volume") {
+		return true
+	}
+	for i := a; i < b; i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind == measure && t.quantities[q].ukind == "mass" {
+			return true
+		}
+	}
+	first := t.sentence(a).First
+	for i := a - 1; i >= max(first, a-8) && t.toks[i].After == 0; i-- {
+		switch t.norm(i) {
+		case "if":
+			return true
+		case "somebody", "someone":
+			return i >= a-4
+		case "had":
+			return t.punctuated && i >= a-2
+		case "not":
+			return t.punctuated && i >= a-3 && (t.norm(i+1) == "doing" || t.norm(i+1) == "making")
+		}
+	}
+	return t.ordersAt(a)
 }
 
 // introWords tell that a sentence speaks of what is made today.
@@ -383,6 +427,9 @@ func (t *talk) dishLike(a, b int) bool {
 	if t.cookedAfter(a, b) {
 		return true
 	}
+	if dishNames[t.norm(b-1)] {
+		return true
+	}
 	if t.isDishNoun(b - 1) {
 		if m := t.mentionAt[b-1]; b-a == 1 && m >= 0 && !t.mentions[m].food.Dish {
 			return false // "chicken" alone is a food
@@ -421,7 +468,7 @@ func (t *talk) negatedAt(i int) bool {
 // make the name of a dish.
 func (t *talk) nameRun(i, end int) int {
 	e := i + 1
-	for e < end && e < i+9 && t.toks[e-1].After&^language.Dash == 0 && (t.nameWord(e) || t.norm(e) == "and" || t.norm(e) == "with" || t.norm(e) == "of") {
+	for e < end && e < i+9 && t.toks[e-1].After&^language.Dash == 0 && !t.ordersAt(e) && (t.nameWord(e) || t.norm(e) == "and" || t.norm(e) == "with" || t.norm(e) == "of") {
 		e++
 	}
 	return trimTitle(t, i, e)
@@ -470,6 +517,14 @@ func (t *talk) unmarkedTitles(start, limit, work int, consider func(a, b, bonus 
 				}
 			}
 		}
+		// "i'm making gazpacho i'm not lighting anything"
+		if i <= work+20 && makingVerbs[t.norm(i)] {
+			if a, sure := t.dishAnnounced(t.sentence(i), i); sure && a < limit && t.strange(a) {
+				if w := t.norm(a + 1); youWe[w] || others[w] || w == "this" || w == "that's" || w == "it's" || w == "so" || a+1 >= len(t.toks) {
+					consider(a, a+1, 8-late, "announced")
+				}
+			}
+		}
 		// a run of names that ends in a dish: "buttermilk pancakes"
 		if (t.mentionAt[i] >= 0 || t.lex.Modifiers[t.norm(i)] == lexicon.NameWord) && i <= work+6 && (i == start || !t.nameWord(i-1)) {
 			if e := t.nameRun(i, limit); e-i >= 2 && (dishNoun[lexicon.Singular(t.norm(e-1))] || t.madeAt[e-1] > 0 || t.titleHas(i, e)) {
@@ -492,7 +547,8 @@ func (t *talk) titleHas(a, b int) bool {
 // nameWord reports whether the word at i can stand inside a dish's name.
 func (t *talk) nameWord(i int) bool {
 	w := t.norm(i)
-	return t.mentionAt[i] >= 0 || t.madeAt[i] > 0 || t.isDishNoun(i) || cookedWord[w] || t.lex.Modifiers[w] == lexicon.NameWord || w == "layer" || w == "tea"
+	return t.mentionAt[i] >= 0 || t.madeAt[i] > 0 || t.isDishNoun(i) || dishNames[w] || cookedWord[w] || t.lex.Modifiers[w] == lexicon.NameWord || w == "layer" || w == "tea" ||
+		(w == "tray" || w == "pot" || w == "pan" || w == "sheet") && t.isDishNoun(i+1)
 }
 
 // namesFirst reports whether the sentence opens with names up to a mark.
@@ -564,6 +620,9 @@ func (t *talk) titleEnd(a, end int) int {
 			break
 		}
 		w := t.norm(b)
+		if t.ordersAt(b) || strings.HasSuffix(w, "n't") || others[w] || strings.ContainsRune(w, '\'') && (youWe[w] || w == "that's" || w == "there's") {
+			return trimTitle(t, a, b)
+		}
 		switch w {
 		case "i", "you", "we", "it", "they", "is", "are", "was", "that", "which", "who", "because", "so", "today", "for", "but", "now", "then", "if", "when", "where", "goes", "done", "as", "off", "made", "based", "okay", "right", "just", "recipe", "your", "this", "there's", "there", "at", "from", "to", "since", "tonight", "i'm", "it's", "you're", "we're", "going", "ready", "while", "she", "he", "do", "does", "can", "want", "serves", "makes", "feeds", "one", "two", "video", "first", "next", "again", "here", "how", "like", "way", "time", "my":
 			if w == "made" || w == "off" {
@@ -606,7 +665,7 @@ func (t *talk) titleScore(a, b int) int {
 		case t.madeAt[i] > 0:
 			sc += 4
 			content++
-		case t.isDishNoun(i):
+		case t.isDishNoun(i) || dishNames[w]:
 			sc += 5
 			content++
 		case cookedWord[w] || t.lex.Modifiers[w] == lexicon.NameWord:
@@ -623,7 +682,7 @@ func (t *talk) titleScore(a, b int) int {
 	if t.quantityAt[a] >= 0 && t.quantities[t.quantityAt[a]].kind != count {
 		sc -= 4
 	}
-	if t.strangeName(a, b) {
+	if t.strangeName(a, b) || !t.punctuated && b-a == 1 && t.strange(a) {
 		content++
 	}
 	if content == 0 || unnamed[t.norm(b-1)] {
@@ -633,15 +692,18 @@ func (t *talk) titleScore(a, b int) int {
 }
 
 // unnamed are made-words no dish is called by.
-var unnamed = words("dough batter mixture mix filling base glaze topping recipe one ones thing stuff bit lot treat treats dessert desert dinner lunch breakfast supper snack snacks dish dishes meal meals classic favourite favorite feast")
+var unnamed = words("dough batter mixture mix filling base glaze topping recipe one ones thing stuff bit lot treat treats dessert desert dinner lunch breakfast supper snack snacks starter starters dish dishes meal meals classic favourite favorite feast")
 
-var cookedWord = words("roast roasted grilled fried baked marinated creamy spicy seared pan crispy sticky slow braised stuffed smoked pickled glazed layered iced soft crunchy chewy quick easy poached steamed lemony garlicky cheesy nutty sour plain classic homemade split layer upside one-pot no-bake overnight pulled loaded stir")
+var cookedWord = words("roast roasted grilled fried baked marinated creamy spicy seared pan crispy sticky slow braised stuffed smoked pickled glazed layered iced soft crunchy chewy quick easy poached steamed lemony garlicky cheesy nutty sour plain classic homemade split layer upside one-pot no-bake overnight pulled loaded stir mashed scrambled candied cured fermented whipped barbecued charred stewed jerk toasted")
 
 // dishNoun are words that end the name of a dish.
 var dishNoun = words("soup stew curry salad biscuit cookie cake bread loaf pie tart pasta spaghetti lasagne lasagna risotto pilaf pilau biryani dal daal taco burrito quesadilla enchilada pizza flatbread roll bun muffin cupcake brownie bar slice pancake waffle crepe omelette " +
 	"frittata quiche casserole bake gratin roast chops chop thigh thighs wings steak stir-fry fry stirfry noodle noodles ramen pho dumpling dumplings jam chutney relish pickle compote sauce salsa dip hummus smoothie punch lemonade tea coffee cocktail drink ice sorbet pudding custard trifle mousse cheesecake crumble cobbler scone scones " +
 	"granola porridge congee chili chilli burger burgers meatball meatballs meatloaf kebab kebabs skewers sandwich wrap fritter fritters pakora samosa spring fishcakes fishcake chowder broth stock marinade pesto dressing slaw coleslaw sourdough focaccia naan roti chapati tortilla tamale paella jambalaya gumbo hotpot goulash tagine kofta shakshuka fajitas ceviche sushi " +
 	"parfait flapjack shortbread fudge caramel toffee truffle meringue pavlova macaroon doughnut donut pretzel bagel cracker crackers flan tiramisu hake salmon chicken ribs brisket tadka parathas paratha laksa satay moussaka ratatouille bruschetta polenta gnocchi ravioli pierogi strudel")
+
+// dishNames are dishes that no other word in their name tells for one, and that are seldom part of another.
+var dishNames = words("adobo marmalade falafel falafels tabbouleh stroganoff brittle caponata mash sauerkraut ragu bolognese carbonara teriyaki gazpacho borscht pastitsio spanakopita gravlax tempura katsu schnitzel rendang bhaji bhajis kedgeree colcannon rosti blini terrine pate posset syllabub lassi sangria escabeche pozole ziti stovies cawl lobscouse sancocho feijoada moqueca khichdi poha upma dosa idli bulgogi bibimbap japchae tteokbokki okonomiyaki gyoza wontons baklava halva kibbeh dolma manti pilmeni pelmeni blintz blintzes knish latkes kugel brisket cioppino succotash hoppin etouffee pastilla caprese panzanella")
 
 // titleText writes the words of a title with capitals where a title has them:
 // the first word only.
@@ -680,6 +742,14 @@ func (t *talk) titleFallback(d int) string {
 			return t.n.Heading
 		}
 		return "Untitled recipe"
+	}
+	for _, g := range t.ingredients {
+		if g.dish == d && g.food.Name == names[0] {
+			if s := t.treatedFood(d, g.food); s != "" {
+				return s
+			}
+			break
+		}
 	}
 	s := strings.Join(names, " and ")
 	return strings.ToUpper(s[:1]) + s[1:]
