@@ -154,9 +154,10 @@ func (t *talk) measuredFoods(s *sentence) int {
 func (t *talk) freshFoods() [][]int {
 	out := make([][]int, len(t.sents))
 	seen := map[string]bool{}
+	preface := t.preface()
 	for k := range t.sents {
 		s := &t.sents[k]
-		if !t.worked(s) {
+		if !t.worked(s) || k < preface {
 			continue
 		}
 		for _, m := range t.mentionsIn(s.First, s.Last) {
@@ -187,6 +188,25 @@ func (t *talk) freshFoods() [][]int {
 		}
 	}
 	return out
+}
+
+// preface gives the sentence before which all foods of the dish are read out,
+// before anything is done; 0 where they aren't.
+func (t *talk) preface() int {
+	measured := 0
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.kind == instruction && measured > 0 && len(t.actionsIn(s)) > 0 {
+			if measured >= 8 {
+				return k
+			}
+			return 0
+		}
+		if s.kind == listing {
+			measured += t.measuredFoods(s)
+		}
+	}
+	return 0
 }
 
 // measuredHere reports whether an amount stands right before the food or right
@@ -460,6 +480,7 @@ const (
 	stirred            // it goes into something
 	poured             // it is poured into something
 	kept               // it's told how it keeps
+	named              // it's told what was made: "that's your salsa"
 )
 
 // naming is one place where a thing is named as made before.
@@ -486,10 +507,17 @@ func (t *talk) namings() []naming {
 		if s.kind == aside && s.Len() > 6 || s.kind == figures || s.other || s.naming {
 			continue
 		}
+		plated := false // things are laid on the plate one after another
 		for i := s.First; i < s.Last; i++ {
-			if n, ok := t.namingAt(s, k, i); ok {
+			n, ok := t.namingAt(s, k, i)
+			if m := t.mentionStart(i); !ok && plated && t.bareNames && m >= 0 && i > s.First && t.toks[i-1].After != 0 && len(t.mentions[m].amounts) == 0 {
+				h := t.mentions[m].head
+				n, ok = naming{h, k, t.norm(h.Last - 1), m, served}, true
+			}
+			if ok {
 				out = append(out, n)
 				i = n.Last - 1
+				plated = plated || n.use == served && (t.laidOut(s, n.First) || t.laidOut(s, max(s.First, n.First-1)))
 			}
 		}
 	}
@@ -501,9 +529,11 @@ var madeBefore = words("the your my our this these")
 
 func (t *talk) namingAt(s *sentence, k, i int) (naming, bool) {
 	a := i
+	said := t.presents(i)
 	switch {
 	case madeBefore[t.norm(i)] && t.joined(i):
 		a++
+	case said:
 	case t.norm(i) == "of" && i > s.First && t.joined(i) && t.quantityAt[i] >= 0:
 		a++
 	case s.kind == storing && i == s.First:
@@ -518,7 +548,13 @@ func (t *talk) namingAt(s *sentence, k, i int) (naming, bool) {
 		return naming{}, false // "four tablespoons of mayonnaise"
 	} else if m >= 0 && t.homeMade(&t.mentions[m]) {
 		h := t.mentions[m].head
-		return naming{language.Span{First: a, Last: h.Last}, k, t.norm(h.Last - 1), -1, t.useAt(s, i, h.Last)}, true
+		u := t.useAt(s, i, h.Last)
+		if said {
+			u = named
+		}
+		return naming{language.Span{First: a, Last: h.Last}, k, t.norm(h.Last - 1), madeWord, u}, true
+	} else if said && m >= 0 {
+		return naming{}, false
 	} else if m >= 0 && a > i == t.mentions[m].definite || m >= 0 && s.kind == storing {
 		mm := &t.mentions[m]
 		if mm.negated || mm.compared || mm.mixed || t.madeAfter(mm) {
@@ -533,7 +569,7 @@ func (t *talk) namingAt(s *sentence, k, i int) (naming, bool) {
 	if w := strings.TrimSuffix(t.norm(a), "'s"); w != t.norm(a) && t.lex.Component[w] != nil && t.mentionAt[a] < 0 && a > i {
 		return naming{language.Span{First: a, Last: a + 1}, k, w, madeWord, t.useAt(s, i, a+1)}, true // "the slaw's good for two days"
 	}
-	if t.colourAt(s, a) {
+	if t.colourAt(s, a) && (a > i || t.punctuated) {
 		if u := t.useAt(s, i, a+1); u == served {
 			return naming{language.Span{First: a, Last: a + 1}, k, t.norm(a), -1, u}, true
 		}
@@ -546,10 +582,26 @@ func (t *talk) namingAt(s *sentence, k, i int) (naming, bool) {
 		return naming{}, false
 	}
 	w := t.norm(e - 1)
-	if t.lex.Component[w] == nil {
+	if t.lex.Component[w] == nil && !said {
 		return naming{}, false
 	}
-	return naming{language.Span{First: a, Last: e}, k, w, -1, t.useAt(s, i, e)}, true
+	u := t.useAt(s, i, e)
+	if said {
+		u = named
+	}
+	return naming{language.Span{First: a, Last: e}, k, w, madeWord, u}, true
+}
+
+// presents reports whether the words before token i tell what a thing is that
+// stands there: "that's the salsa", "and that's your filling done".
+func (t *talk) presents(i int) bool {
+	switch t.norm(i - 1) {
+	case "that's", "there's", "here's":
+		return true
+	case "is":
+		return t.norm(i-2) == "that" || t.norm(i-2) == "this"
+	}
+	return false
 }
 
 // unknownThing reports whether the word at i is one of no table that is said
@@ -573,12 +625,12 @@ func (t *talk) unknownThing(s *sentence, i int) bool {
 var speechWord = words("this that these those what which there here they then some mine yours ours everything anything nothing somebody leftovers leftover rest whole thing things stuff fridge freezer refrigerator covered airtight with after before once when where while keep keeps store stored storage ever never always don't maybe please people just only will each half mind otherwise again later today tomorrow")
 
 // layings follow what is laid on the plate: "slaw on the side".
-var layings = cues("on the side", "on the plate", "on the plates", "on top", "on each plate", "to the side", "round the side", "around the side", "over the top", "alongside")
+var layings = cues("goes on", "go on", "in the bowl", "in bowls", "in a bowl", "in the bottom", "on the bottom", "in the middle", "underneath", "goes in the bowl", "onto the plate", "on a plate", "on the", "onto the", "over the", "on the side", "on the plate", "on the plates", "on top", "on each plate", "to the side", "round the side", "around the side", "over the top", "alongside")
 
 // laidOut reports whether the clause that begins at i only tells where the
 // thing named lies: "Ribs on the plate, slaw on the side".
 func (t *talk) laidOut(s *sentence, i int) bool {
-	if i > s.First && t.toks[i-1].After == 0 {
+	if t.punctuated && i > s.First && t.toks[i-1].After == 0 && !(t.bareNames && madeBefore[t.norm(i-1)]) || !t.punctuated && i > s.First && (!t.bareNames || t.actionAt[i-1] >= 0) {
 		return false
 	}
 	for e := i + 1; e < s.Last && e <= i+2; e++ {
@@ -630,6 +682,9 @@ var servingVerbs = words("serve brush pour drizzle spoon spread toss smear rub d
 var stirringVerbs = words("add stir tip fold throw return mix whisk combine beat chuck put slide bring")
 var besides = words("over with alongside beside on onto under between underneath atop around")
 
+// dollops are what is put on a plate of a thing made: "a drizzle of the crema".
+var dollops = words("drizzle spoon spoonful spoonfuls dollop dollops ladle plenty pile lots bit puddle blob heap handful swirl")
+
 // servesAt reports whether the thing at token i is put over or beside another.
 func (t *talk) servesAt(i int) bool {
 	s := t.sentence(i)
@@ -645,7 +700,7 @@ func (t *talk) useAt(s *sentence, i, e int) use {
 		return served
 	}
 	for j := i - 1; j >= s.First && j >= i-2; j-- {
-		if besides[t.norm(j)] {
+		if besides[t.norm(j)] || t.norm(j) == "of" && dollops[t.norm(j-1)] {
 			return served
 		}
 	}
@@ -813,7 +868,7 @@ func (t *talk) nameFoods(list []cluster, names []naming) {
 		if l.head || l.name != "" || len(l.foods) == 0 {
 			continue
 		}
-		f := t.plateFood(l)
+		f := t.clusterFood(l)
 		if f < 0 {
 			continue
 		}
@@ -839,10 +894,9 @@ func (t *talk) nameFoods(list []cluster, names []naming) {
 	}
 }
 
-// mainKind reports whether the cluster begins with meat, fish or grain: that is
+// mainKind reports whether the food is meat, fish or grain: that is
 // no more of the thing told before it.
-func (t *talk) mainKind(l *cluster) bool {
-	f := t.plateFood(l)
+func (t *talk) mainKind(f int) bool {
 	if f < 0 {
 		return false
 	}
@@ -856,10 +910,9 @@ func (t *talk) mainKind(l *cluster) bool {
 // cookings are verbs that make a food alone a thing on the plate.
 var cookings = words("fry boil roast bake grill steam poach toast sear braise pan-fry deep-fry")
 
-// cookedBy reports whether a time or a way of cooking is told in the cluster's
-// sentences.
-func (t *talk) cookedBy(l *cluster) bool {
-	for i := t.sents[l.from].First; i < t.sents[l.to-1].Last; i++ {
+// cookedIn reports whether a time or a way of cooking is told in tokens [from, to).
+func (t *talk) cookedIn(from, to int) bool {
+	for i := from; i < to; i++ {
 		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind == duration {
 			return true
 		}
@@ -876,24 +929,29 @@ func sameDish(later, f *lexicon.Food) bool {
 	return related(later, f) > 0 || later.Name == f.Kind || later.Name == "meat" && (f.Kind == "poultry" || f.Kind == "meat")
 }
 
-// plateFood gives the first food of the cluster that can be a thing on the
+// plateFood gives the first food of those told between tokens from and to that can be a thing on the
 // plate, -1 for none, or where it stands alone.
-func (t *talk) plateFood(l *cluster) int {
-	for n, m := range l.foods {
+func (t *talk) plateFood(foods []int, from, to int) int {
+	for n, m := range foods {
 		switch t.mentions[m].food.Kind {
 		case "grain", "pasta":
 			if n < 2 {
 				return m
 			}
 			return -1
-		case "meat", "poultry", "fish", "shellfish", "legume", "vegetable", "fruit", "bread", "dairy":
-			if n < 2 && (len(l.foods) > 1 || t.cookedBy(l)) {
+		case "meat", "poultry", "fish", "shellfish", "legume", "vegetable", "fruit", "bread", "dairy", "egg":
+			if n < 2 && (len(foods) > 1 || t.cookedIn(from, to)) {
 				return m
 			}
 			return -1
 		}
 	}
 	return -1
+}
+
+// clusterFood gives the plate food of the cluster.
+func (t *talk) clusterFood(l *cluster) int {
+	return t.plateFood(l.foods, t.sents[l.from].First, t.sents[l.to-1].Last)
 }
 
 // seasonings are kinds of food that make no thing of their own.
@@ -921,14 +979,14 @@ func (t *talk) openClusters(list []cluster, names []naming) {
 			tail = 0
 			continue
 		}
-		if j > 0 && list[j-1].name != "" && !l.strong && !t.mainKind(l) {
+		if j > 0 && list[j-1].name != "" && !l.strong && !t.mainKind(t.clusterFood(l)) {
 			l.name, l.said = list[j-1].name, list[j-1].said
 			continue
 		}
-		if named == 0 && t.plateFood(l) >= 0 || j+1 < len(list) && list[j+1].name != "" && len(l.foods) > 1 {
+		if named == 0 && t.clusterFood(l) >= 0 || j+1 < len(list) && list[j+1].name != "" && len(l.foods) > 1 {
 			all += len(l.foods) + 1
 		}
-		if f := t.plateFood(l); f >= 0 && l.strong && len(l.foods) > 1 && t.titleWord(t.mentions[f].head.Last-1) {
+		if f := t.clusterFood(l); f >= 0 && l.strong && len(l.foods) > 1 && t.titleWord(t.mentions[f].head.Last-1) {
 			rest += 3 // what the title names is a thing of its own
 		}
 		for _, m := range l.foods {
@@ -1076,7 +1134,7 @@ func (t *talk) nameOfRest(list []cluster, names []naming) string {
 	}
 	for j := range list {
 		if l := &list[j]; l.name == "" && !l.head {
-			if f := t.plateFood(l); f >= 0 && t.titleWord(t.mentions[f].head.Last-1) {
+			if f := t.clusterFood(l); f >= 0 && t.titleWord(t.mentions[f].head.Last-1) {
 				return t.partName(t.mentions[f].head.First, t.mentions[f].head.Last)
 			}
 		}

@@ -1500,6 +1500,17 @@ func (t *talk) settleParts() {
 	t.partNames = names
 }
 
+// nounOfDish reports whether the word names a dish, a thing made or a food.
+func (t *talk) nounOfDish(w string) bool {
+	if dishNoun[w] || dishNoun[lexicon.Singular(w)] || t.lex.Component[w] != nil {
+		return true
+	}
+	if _, ok := t.lex.FoodNamed(w); ok {
+		return true
+	}
+	return t.saidTimes(w, 3) && !headWords[w] && !determiners[w] && t.lex.Modifiers[w] == lexicon.NoClass && !t.canBeVerb(w)
+}
+
 // mainPart names the part told before the first head, at token end: the dough
 // or base where the talk calls it so, else the dish itself as the title names
 // it.
@@ -1527,6 +1538,9 @@ func (t *talk) mainPart(names []string, end int) string {
 	}
 	title, _, _ := strings.Cut(strings.ToLower(t.dishes[0].title), " with ")
 	ws := strings.Fields(title)
+	for n := len(ws); n > 0 && !t.nounOfDish(ws[n-1]) && !(n > 1 && dishNoun[ws[n-2]+"-"+ws[n-1]]); n = len(ws) {
+		ws = ws[:len(ws)-1] // "eclairs look hard"
+	}
 	if best == "dough" && len(ws) > 0 && dishNoun[lexicon.Singular(ws[len(ws)-1])] {
 		return lexicon.Singular(ws[len(ws)-1]) + " dough"
 	}

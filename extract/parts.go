@@ -118,6 +118,17 @@ func (t *talk) innerHeads(k, from int) {
 	}
 }
 
+// putThere reports whether a thing is put somewhere in the words before token j:
+// "spoon that onto the".
+func (t *talk) putThere(s *sentence, j int) bool {
+	for i := j - 1; i >= s.First; i-- {
+		if t.norm(i) == "that" || t.norm(i) == "it" || t.norm(i) == "them" || t.verbAt(i) && ends[t.actions[t.actionAt[i]].base] {
+			return true
+		}
+	}
+	return false
+}
+
 // introduced reports whether the words at token e, after a component's name, say
 // that it comes now or is no trouble to make: "is next", "is dead easy", but not
 // "is really thick".
@@ -576,14 +587,20 @@ func (t *talk) component(i int) int {
 			return k + int(n)
 		}
 		made := int(t.madeAt[k])
-		if made == 0 && t.mentionAt[k] >= 0 && !t.quantityBegins(t.mentions[t.mentionAt[k]].head.Last) {
+		if h := t.mentionAt[k]; made == 0 && h >= 0 && !(t.quantityBegins(t.mentions[h].head.Last) && t.sentOf[t.mentions[h].head.Last] == t.sentOf[k]) {
 			// "the broth" is a food to buy by the table, made here by its place
 			if _, n := t.lex.MadeAt(t.ids, k); n >= t.mentions[t.mentionAt[k]].head.Len() {
 				made = n
 			}
 		}
 		if n := made; n > 0 {
+			if k == i && t.doneTo(k, n) {
+				return 0
+			}
 			if m, _ := t.lex.MadeAt(t.ids, k); m != nil && m.Part && !notPart[t.phrase(k, k+int(n))] && !notPart[t.norm(k)] && !strings.HasSuffix(t.norm(k+int(n)-1), "'s") {
+				if e := k + n; t.joined(e-1) && t.mentionAt[e] < 0 && dishNoun[t.norm(e)] && !t.verbAt(e) {
+					return 0 // "lemon drizzle cake"
+				}
 				return k + int(n)
 			}
 			return 0
@@ -598,6 +615,12 @@ func (t *talk) component(i int) int {
 		k++
 	}
 	return 0
+}
+
+// doneTo reports whether the made-word at k is a verb with its object: "rub the
+// butter in", "drizzle some ghee".
+func (t *talk) doneTo(k, n int) bool {
+	return n == 1 && t.joined(k) && (k == 0 || !madeBefore[t.norm(k-1)] && !articleLike[t.norm(k-1)]) && t.verbAt(k) && t.actions[t.actionAt[k]].mood == imperative && (t.quantityBegins(k+1) || t.mentionStart(k+1) >= 0 || determiners[t.norm(k+1)] || articleLike[t.norm(k+1)])
 }
 
 // madeName reports whether the word at i names a kind of thing made in a
@@ -633,7 +656,7 @@ func (t *talk) saidTimes(w string, n int) bool {
 }
 
 // notPart are made-words too general to be the name of a part.
-var notPart = words("mixture mix dish food meal recipe thing stuff stock puree reduction piece slab one dry wet dries wets top bottom middle bit lot whole")
+var notPart = words("seasonings mixture mix dish food meal recipe thing stuff stock puree reduction piece slab one dry wet dries wets top bottom middle bit lot whole")
 
 // partHead finds the component a sentence turns to.
 func (t *talk) partHead(s *sentence) (int, int, bool) {
@@ -739,7 +762,7 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 		}
 		lead := t.phrase(max(s.First, j-4), j)
 		for _, l := range turnLeads {
-			if strings.HasSuffix(lead, l) && (len(lead) == len(l) || lead[len(lead)-len(l)-1] == ' ') {
+			if strings.HasSuffix(lead, l) && !(strings.HasSuffix(l, "onto") && t.putThere(s, j)) && (len(lead) == len(l) || lead[len(lead)-len(l)-1] == ' ') {
 				if e := t.component(j + 1); e > 0 && e <= s.Last && (e >= s.Last || t.toks[e-1].After != 0 || t.norm(e) == "made" || t.norm(e) == "going" || t.norm(e) == "now" || t.norm(e) == "and" || t.norm(e) == "which" || t.norm(e) == "so" || t.norm(e) == "for") {
 					return j + 1, e, true
 				}
@@ -971,7 +994,7 @@ var turnLeads = []string{"up is", "next is", "thing is", "talk about", "get", "o
 
 func (t *talk) startsClause(i, j int, s *sentence) bool {
 	for k := i; k < j; k++ {
-		if t.mentionAt[k] >= 0 || t.quantityAt[k] >= 0 || t.toolAt[k] >= 0 {
+		if t.mentionAt[k] >= 0 || t.quantityAt[k] >= 0 || t.toolAt[k] >= 0 || t.norm(k) == "that" || t.norm(k) == "it" && t.norm(k-1) != "while" && t.norm(k-1) != "as" {
 			return false
 		}
 	}

@@ -67,6 +67,7 @@ var passes = []pass{
 	{"corrections", (*talk).markCorrections},
 	{"parts", (*talk).markParts},
 	{"components", (*talk).markComponents},
+	{"makings", (*talk).markMakings},
 	{"ways", (*talk).markWays},
 	{"amounts", (*talk).joinAmounts},
 	{"ingredients", (*talk).gatherIngredients},
@@ -133,6 +134,7 @@ type talk struct {
 
 	parts       []partMark
 	partNames   []string
+	bareNames   bool             // a thing laid on the plate is named without an article too
 	partHeads   *heads[partHead] // see partCalledAt
 	live        []bool           // parts that foods go into, see liveHeads
 	restMade    string           // the made-word it is called by, see nameMade
