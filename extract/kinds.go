@@ -24,7 +24,10 @@ func (t *talk) markKinds() {
 	// what follows in a paragraph of keeping is about keeping: thawing, reheating
 	for k := 1; k < len(t.sents); k++ {
 		a, s := &t.sents[k-1], &t.sents[k]
-		if a.kind == storing && a.para == s.para && s.First > len(t.toks)/2 && (s.kind == instruction || s.kind == plain) && t.afterKeeping(s) {
+		if a.kind != storing || s.kind != instruction && s.kind != plain {
+			continue
+		}
+		if a.para == s.para && s.First > len(t.toks)/2 && t.afterKeeping(s) || t.toldKeeping(a) && t.eatenLater(s) {
 			s.kind = storing
 		}
 	}
@@ -59,6 +62,38 @@ func (t *talk) afterKeeping(s *sentence) bool {
 		return false
 	}
 	return !t.hasQuantity(s.First, s.Last) && s.Len() <= 16
+}
+
+// toldKeeping reports whether the sentence on keeping says that something keeps or is
+// frozen, and isn't an order to leave it for days.
+func (t *talk) toldKeeping(s *sentence) bool {
+	return len(t.actionsIn(s)) == 0 || t.keepsSaid(s) || t.has(s.First, s.Last, "freeze", "freezer", "freezes", "frozen") >= 0
+}
+
+// eatenLater reports whether a sentence after one on keeping opens with the day on
+// which what was kept is eaten: "when you want one, you put it frozen in the oven",
+// "from the freezer, ten minutes in the oven", "to warm it up, five minutes".
+func (t *talk) eatenLater(s *sentence) bool {
+	i := s.First
+	for i < s.Last && i < s.First+4 && (headWords[t.norm(i)] || t.norm(i) == "and" || t.norm(i) == "but") {
+		i++
+	}
+	return t.cueAt(laterOn, i, s.Last) > 0 || t.has(s.First, s.Last, "reheat", "reheats", "reheated", "reheating") >= 0 && !t.measuredIn(s)
+}
+
+// laterOn open a sentence on what is done with what was kept.
+var laterOn = cues("when you want one", "when you want it", "when you want them", "when you want some", "when you need one", "when you need it", "when you need them", "when you need some", "when you fancy one", "when you fancy some", "when you're ready for one", "when you come to eat", "when you come to use", "when it's time to eat", "when you eat them", "when you eat it", "when you take one out", "when you take them out", "when you take it out", "when you get it out", "when you get them out", "whenever you want one", "whenever you want some", "whenever you fancy one",
+	"from frozen", "straight from frozen", "straight from the freezer", "from the freezer", "from the fridge", "straight from the fridge", "out of the freezer", "out of the fridge",
+	"to reheat", "to warm it up", "to warm them up", "to warm it through", "to warm them through", "to warm one", "to heat it up", "to heat them up", "to heat it through", "to heat one", "to thaw", "to defrost", "to refresh", "to bring it back", "to bring them back", "to revive", "when you heat it", "when you heat them", "when you warm it", "when you warm them", "when you reheat", "next day you", "the next day you", "the day after", "then you microwave", "and then you microwave", "cook them from frozen", "cook it from frozen", "bake them from frozen", "bake it from frozen", "fry them from frozen", "let it thaw", "let them thaw", "thaw it", "thaw them", "defrost it", "defrost them")
+
+// measuredIn reports whether the sentence gives a measure of something.
+func (t *talk) measuredIn(s *sentence) bool {
+	for i := s.First; i < s.Last; i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind == measure {
+			return true
+		}
+	}
+	return false
 }
 
 // closing reports whether the sentence stands in the last words of the talk.
@@ -126,7 +161,7 @@ func (t *talk) firstAction(s *sentence) int {
 
 // kindOf reads one sentence.
 func (t *talk) kindOf(s *sentence) kind {
-	if t.speaksOfKeeping(s) {
+	if t.speaksOfKeeping(s) && !t.waitsDays(s) {
 		return storing
 	}
 	if t.speaksOfFigures(s) {
@@ -260,6 +295,9 @@ func (t *talk) speaksOfKeeping(s *sentence) bool {
 				keep = true
 			}
 		}
+		if (w == "by" || w == "within" || w == "same") && t.nextDay(s, i) {
+			long = true
+		}
 		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].First == i {
 			qq := &t.quantities[q]
 			if qq.kind == duration && (qq.unit == "day" || qq.unit == "week" || qq.unit == "month") || qq.kind == vague && qq.vkind == "time" && t.has(qq.First, qq.Last, "days", "weeks", "months") >= 0 {
@@ -278,6 +316,19 @@ func (t *talk) speaksOfKeeping(s *sentence) bool {
 	}
 	if place && t.has(s.First, s.Last, "freezes well", "freeze well", "freeze beautifully", "freezes beautifully", "leftovers", "any left", "left over", "don't freeze", "freeze it too", "can freeze", "could freeze", "wouldn't freeze", "not in the fridge", "not the fridge", "never the fridge") >= 0 {
 		return true
+	}
+	return false
+}
+
+// waitsDays reports whether the sentence asks to wait for days as part of the making:
+// "leave it in the cure two days in the fridge". "Up to" three days is keeping.
+func (t *talk) waitsDays(s *sentence) bool {
+	for i := s.First; i < s.Last; i++ {
+		a := t.actionAt[i]
+		if a < 0 || t.actions[a].mood != imperative || !waits[t.actions[a].verb.Verb] {
+			continue
+		}
+		return !t.keepsSaid(s) && t.has(s.First, s.Last, "up to", "freeze", "freezer", "keep", "good", "fine", "any left", "what's left", "the rest") < 0
 	}
 	return false
 }

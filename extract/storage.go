@@ -3,6 +3,7 @@ package extract
 import (
 	"strings"
 
+	"quern/internal/language"
 	"quern/internal/lexicon"
 	"quern/schema"
 )
@@ -48,6 +49,13 @@ func (t *talk) findStorage() {
 					continue
 				}
 				place, placeAt = p, i
+				continue
+			}
+			if storing && t.nextDay(s, i) {
+				if at := t.placeFor(s, &quantity{Span: language.Span{First: i, Last: i + 2}}, place, placeAt); at != "" {
+					t.addStorage(at, &schema.Quantity{Min: 1, Max: 1, Unit: "day"}, s, i, i+2)
+					found++
+				}
 				continue
 			}
 			q := t.quantityAt[i]
@@ -108,6 +116,42 @@ func (t *talk) aboutKeeping(k int) bool {
 	return false
 }
 
+// eating are verbs whose end is how long a thing keeps: "eat it by tomorrow".
+var eating = words("eat eaten eating use used using finish finished")
+
+// nextDay reports whether "by tomorrow" or "within the day" stands at token i, said
+// of when a thing must be eaten.
+func (t *talk) nextDay(s *sentence, i int) bool {
+	switch t.norm(i) {
+	case "by":
+		if t.norm(i+1) != "tomorrow" && !t.is(i+1, "the", "next", "day") {
+			return false
+		}
+	case "within":
+		if !t.is(i+1, "the", "day") && !t.is(i+1, "a", "day") {
+			return false
+		}
+	case "same":
+		if t.norm(i+1) != "day" {
+			return false
+		}
+	default:
+		return false
+	}
+	if q := t.quantityAt[i+1]; q >= 0 && t.quantities[q].kind == duration {
+		return false // read as a time
+	}
+	for j := i - 1; j >= s.First && j >= i-5; j-- {
+		if eating[t.norm(j)] {
+			return true
+		}
+		if t.toks[j].After.Ends() {
+			return false
+		}
+	}
+	return false
+}
+
 // keepsSaid reports whether the sentence says that something keeps or lasts;
 // "last summer" doesn't.
 func (t *talk) keepsSaid(s *sentence) bool {
@@ -138,7 +182,7 @@ func (t *talk) keepsNear(q *quantity) bool {
 			return true
 		}
 		switch t.norm(i) {
-		case "keep", "keeps", "last", "lasts", "good", "hold", "holds", "stays", "leftovers", "unopened", "opened":
+		case "keep", "keeps", "last", "lasts", "good", "fine", "hold", "holds", "stays", "leftovers", "unopened", "opened":
 			return true
 		}
 	}
@@ -211,7 +255,11 @@ func (t *talk) keepingTime(s *sentence, q *quantity) (*schema.Quantity, bool) {
 		}
 		return v, true
 	case q.unit == "hour" && !q.overnite:
-		return q.value(), t.has(s.First, s.Last, "keep", "keeps", "last", "lasts", "stays good", "holds") >= 0
+		from, to := s.First, s.Last
+		if !t.punctuated {
+			from, to = max(from, q.First-neighbour), q.First // other work may follow or come before
+		}
+		return q.value(), t.has(from, to, "keep", "keeps", "last", "lasts", "stays good", "holds") >= 0
 	}
 	return nil, false
 }
@@ -225,7 +273,7 @@ func (t *talk) waited(s *sentence, q *quantity) bool {
 			break
 		}
 		for _, f := range t.verbs(i) {
-			if f.Form == lexicon.Base && waits[f.Action.Verb] {
+			if f.Form == lexicon.Base && waits[f.Action.Verb] && !t.keptSubject(s, i) {
 				verb = i
 			}
 		}
@@ -243,10 +291,30 @@ func (t *talk) waited(s *sentence, q *quantity) bool {
 	return !t.keepsSaid(s)
 }
 
+// keptSubject reports whether the verb at token i is said of the dish and asks for
+// nothing: "it'll sit a week", "they stand happily for days".
+func (t *talk) keptSubject(s *sentence, i int) bool {
+	for j := i - 1; j >= s.First && j >= i-3 && t.toks[j].After == 0; j-- {
+		switch w := t.norm(j); w {
+		case "it'll", "they'll", "that'll", "they", "it", "that", "these", "those":
+			return true
+		case "will", "can", "should", "would", "happily", "quite", "just":
+		default:
+			return t.madeAt[j] > 0 || t.mentionAt[j] >= 0 && i-j > 1
+		}
+	}
+	return false
+}
+
 // placeFor gives the place that a time belongs to; place is the last one named
 // before it, at token placeAt.
 func (t *talk) placeFor(s *sentence, q *quantity, place string, placeAt int) string {
-	soon, at := t.placeSoon(q.Last, s.Last)
+	end, from := s.Last, s.First
+	if !t.punctuated {
+		// the sentence may have been cut before "if you freeze it" or behind "in a tin"
+		end, from = min(len(t.toks), max(end, q.Last+neighbour)), max(0, min(from, q.First-neighbour))
+	}
+	soon, at := t.placeSoon(q.Last, end)
 	if soon != "" {
 		// "on the counter two days in the freezer three months": each time has
 		// its place before it
@@ -264,7 +332,7 @@ func (t *talk) placeFor(s *sentence, q *quantity, place string, placeAt int) str
 			return p
 		}
 	}
-	if t.has(s.First, s.Last, "keep", "keeps", "good", "last", "lasts") >= 0 && t.has(s.First, s.Last, "counter", "tin", "out", "wrapped", "box", "jar") >= 0 {
+	if t.has(from, s.Last, "keep", "keeps", "good", "last", "lasts", "fine for", "sit", "sits", "stay", "stays") >= 0 && t.has(from, s.Last, "counter", "tin", "out", "wrapped", "box", "jar", "airtight") >= 0 {
 		return schema.RoomTemperature
 	}
 	return ""
@@ -304,8 +372,8 @@ func (t *talk) soonStored(k int, place string) bool {
 func (t *talk) placeAt(i int) (string, int) {
 	w := t.norm(i)
 	if p, ok := places[w]; ok {
-		if w == "frozen" && t.norm(i-1) == "from" {
-			return "", 0
+		if w == "frozen" && (t.norm(i-1) == "from" || t.mentionStart(i+1) >= 0 && t.toks[i].After == 0 || t.mentionAt[i] >= 0) {
+			return "", 0 // "cook it from frozen", "frozen peas"
 		}
 		return p, 1
 	}
@@ -341,7 +409,7 @@ func (t *talk) placeAt(i int) (string, int) {
 }
 
 // towards are words that stand between a time and its place.
-var towards = words("in inside on out at the a an your my of kept stored sat covered wrapped well tightly tight airtight if you put it them when into there back up left sitting box tub container bag jar sealed lidded outside")
+var towards = words("you've you're in inside on out at the a an your my of kept stored sat covered wrapped well tightly tight airtight if you put it them when into there back up left sitting box tub container bag jar sealed lidded outside")
 
 // placeSoon gives a place that follows a time in the same breath, and its token.
 func (t *talk) placeSoon(i, end int) (string, int) {
@@ -357,7 +425,12 @@ func (t *talk) placeSoon(i, end int) (string, int) {
 		}
 		if p, n := t.placeAt(j); n > 0 {
 			switch t.norm(j) {
-			case "freeze", "freezes", "freezing", "frozen":
+			case "freeze":
+				if t.norm(j-2) == "if" || t.norm(j-2) == "when" {
+					return p, j // "two months if you freeze it"
+				}
+				return "", 0
+			case "freezes", "freezing", "frozen":
 				return "", 0
 			}
 			// "a week, in the freezer two months": the place opens what follows
