@@ -1,6 +1,9 @@
 package extract
 
-import "quern/schema"
+import (
+	"quern/internal/lexicon"
+	"quern/schema"
+)
 
 // A danger is what a cook warns of in passing: a caution's kind, what she
 // speaks of, and the words that make it a warning. Speaking of hot oil is no
@@ -10,8 +13,10 @@ type danger struct {
 	kind   string
 	topics []string
 	cues   []string
+	also   []string // words of which one must stand there besides a cue
 	once   []string // words that warn by themselves
 	unless []string // words beside the topic by which it is of something else
+	here   bool     // all of it in one sentence
 }
 
 var spokenDangers = []danger{
@@ -38,6 +43,26 @@ var spokenDangers = []danger{
 			"food poisoning", "sick", "one day", "a day", "spread it on a tray", "spread it out on", "sit at room temperature", "leave it at room temperature", "leave it out", "left out", "sitting out", "sit out", "leave it in the pan"},
 	},
 	{
+		kind: "rice cooling",
+		once: []string{"leftover rice", "left over rice", "rice left over", "rice leftover", "yesterday's rice", "last night's rice", "rice from last night", "rice from yesterday", "rice from the night before", "rice the day before", "rice the night before", "day old rice", "day-old rice", "cold rice", "cold cooked rice", "cooled rice",
+			"rice is cold", "rice is stone cold", "rice has cooled", "rice is cool", "rice go cold", "rice to go cold", "rice to cool", "rice cool", "cool the rice", "fan the rice", "chill the rice", "chilled rice", "freeze the rice", "freeze rice", "freeze some rice", "rice freezes", "rice in the freezer", "keep the rice", "rice keeps", "rice will keep", "rice in the fridge", "extra rice", "spare rice"},
+		unless: []string{"rice noodles", "rice vinegar", "rice paper", "rice wine", "rice flour", "rice pudding", "rice cakes", "cauliflower rice"},
+	},
+	{
+		kind:   "rice cooling",
+		topics: []string{"sushi rice", "rice"},
+		cues:   []string{"fan it", "fanning", "fan the", "until it's cool", "till it's cool", "until it's cold", "till it's cold", "leave it to cool", "let it cool", "let it go cold", "cool right down"},
+		unless: []string{"rice noodles", "rice vinegar", "rice paper", "rice wine", "rice flour", "puffed rice", "rice cereal", "rice pudding", "cauliflower rice"},
+	},
+	{
+		kind:   "rice cooling",
+		topics: []string{"rice"},
+		cues:   []string{"freeze", "freezer", "fridge", "refrigerator"},
+		also:   []string{"left", "leftover", "leftovers", "extra", "spare", "don't eat", "don't finish", "batch", "double"},
+		unless: []string{"fresh", "without", "except", "new pot", "rice noodles", "rice vinegar", "rice paper", "rice wine", "rice flour", "cauliflower rice"},
+		here:   true,
+	},
+	{
 		kind:   "dried kidney beans",
 		topics: []string{"beans", "bean", "rajma"},
 		cues:   []string{"poison", "poisonous", "poisoning", "toxin", "toxic", "sick", "boil them hard", "boil hard", "hard boil", "rolling boil", "rapid boil", "fast boil", "not the slow cooker", "not straight in the slow cooker"},
@@ -45,13 +70,59 @@ var spokenDangers = []danger{
 	{
 		kind:   "garlic in oil",
 		topics: []string{"garlic", "oil", "herbs", "basil"},
-		cues:   []string{"botulism", "not at room temperature", "never at room temperature", "not on the counter", "never on the counter", "not on the shelf", "never on the shelf", "can't leave it out"},
+		cues:   []string{"botulism", "botulinum", "not at room temperature", "never at room temperature", "not on the counter", "never on the counter", "not on the shelf", "never on the shelf", "can't leave it out"},
+	},
+	{
+		kind:   "home canning",
+		topics: []string{"jar", "jars", "bottle", "bottles"},
+		cues: []string{"in the cupboard", "in the larder", "in the pantry", "in the cellar", "on the shelf", "on a shelf", "on the shelves", "in the store cupboard", "in the shed", "in the garage", "in a dark place", "in the dark", "in a cool place", "somewhere cool", "somewhere dark", "under the stairs", "at room temperature",
+			"without the fridge", "no need of a fridge", "keeps for months", "keep for months"},
+		also:   []string{"christmas", "winter", "spring", "summer", "next year", "a year", "year", "years", "months", "six months", "twelve months", "seal", "seals", "sealed", "lids on tight", "lid on tight", "airtight", "vacuum", "pop", "popped", "sterilised", "sterilized", "sterilise", "sterilize"},
+		unless: []string{"spice", "dry", "flour", "once opened"},
+	},
+	{
+		kind:   "home canning",
+		topics: []string{"jar", "jars", "bottle", "bottles", "lids"},
+		cues: []string{"water bath", "boil the jars", "boil the bottles", "boil the filled jars", "boil the sealed jars", "listen for the pop", "hear the pop", "hear them pop", "hear it pop", "lids pop", "lids will pop", "lid pops", "pop down", "popped down", "sucked down", "canner", "canning", "process them", "process the jars", "process for",
+			"headspace", "for the winter", "all winter", "through the winter", "sealed hot", "seal them hot", "seal while hot", "seal hot", "turn them upside down", "upside down to seal"},
+		unless: []string{"spice", "once opened"},
+	},
+	{
+		kind:   "garlic in oil",
+		topics: []string{"oil"},
+		cues:   []string{"covered in its oil", "covered in oil", "covered with oil", "under oil", "under the oil", "under its oil", "under their oil", "till they're covered", "until they're covered", "till it's covered", "until it's covered", "till they're under", "to cover", "top it up", "top up", "film of oil", "layer of oil", "fill it up", "fill up with"},
+		also:   []string{"jar", "jars", "bottle", "bottles", "fridge", "shelf", "cupboard", "windowsill", "keeps", "keep it", "keep them"},
+		unless: []string{"tinned", "from a tin"},
 	},
 	{
 		kind:   "hot oil",
 		topics: []string{"oil", "fat", "fryer"},
 		cues:   []string{"walk away", "never leave", "don't leave", "do not leave", "unattended", "fire", "flames", "no water", "water in", "put water", "throw water", "away from you", "lid over", "smother", "kids away", "children away", "little ones away", "kids out", "dangerous", "burn you"},
 		once:   []string{"hot oil", "hot fat", "boiling oil"},
+	},
+	{
+		kind: "hot oil",
+		once: []string{"deep fry", "deep-fry", "deep frying", "deep-frying", "deep fried", "deep-fried", "deep fryer", "deep fat fryer", "shallow fry", "shallow-fry", "shallow frying", "shallow-frying", "inch of oil", "inches of oil", "half an inch of oil", "centimetre of oil", "centimetres of oil", "centimeter of oil", "centimeters of oil", "finger of oil", "fingers of oil", "oil an inch deep", "oil two inches deep",
+			"oil for frying", "oil for deep frying", "frying oil", "oil to fry in", "oil half an inch deep", "oil a finger deep", "oil up to your"},
+	},
+	{
+		kind:   "hot oil",
+		topics: []string{"oil", "lard", "dripping", "ghee", "fat"},
+		cues:   []string{"deep enough", "to swim", "swimming in", "they float", "it floats", "float up", "floats up", "float to the top", "bob up", "bobs up", "deep pan", "deep pot", "deep saucepan", "little batter", "drop spoonfuls", "drop in spoonfuls", "cube of bread", "bit of bread", "crumb of bread", "scrap of bread", "bread dropped", "drop of batter", "bit of batter", "blob of batter", "bit of dough", "piece of dough", "wooden spoon", "chopstick", "third full", "half full", "halfway up", "half way up", "for frying", "a good depth", "plenty to fry"},
+		unless: []string{"olives in", "tinned", "drain the oil"},
+	},
+	{
+		kind:   "hot oil",
+		topics: []string{"oil"},
+		cues:   []string{"to about a centimetre", "a centimetre or so", "about a centimetre", "a centimetre deep", "to a depth", "an inch or so", "about an inch", "to an inch", "half an inch up", "an inch up", "a finger deep", "two fingers deep"},
+		unless: []string{"slices", "slice", "cubes", "pieces", "thick"},
+		here:   true,
+	},
+	{
+		kind:   "hot sugar",
+		topics: []string{"sugar"},
+		cues:   []string{"amber", "dark caramel", "golden caramel", "pale caramel", "light caramel", "deep caramel", "caramel colour", "caramel color", "colour of a penny", "color of a penny", "colour of copper", "colour of a conker", "mahogany", "hard crack", "soft crack", "soft ball", "hard ball", "firm ball", "sugar thermometer", "candy thermometer", "jam thermometer"},
+		unless: []string{"onion", "onions", "crust", "beer", "rum"},
 	},
 	{
 		kind:   "hot sugar",
@@ -74,20 +145,27 @@ var spokenDangers = []danger{
 	{
 		kind: "cold storage",
 		topics: []string{"leave it out", "leave them out", "leave this out", "leave that out", "left it out", "left out", "sit out", "sits out", "sat out", "sitting out", "leave it sitting", "leave it standing", "hang around", "hanging around", "in the sun", "in a hot car",
-			"leave it on the counter", "leave them on the counter", "leave it on the side", "more than two hours", "longer than two hours", "over two hours", "within two hours", "inside two hours", "couple of hours", "more than an hour"},
-		cues:   []string{"two hours", "couple of hours", "more than an hour", "longer than an hour", "sick", "food poisoning", "poorly", "bugs", "germs", "bacteria", "danger zone", "hot day", "straight in the fridge", "into the fridge", "into the refrigerator", "refrigerate it", "throw it out", "throw it away", "bin it"},
-		unless: []string{"dough", "starter", "soften", "softens", "rise", "prove", "proof"},
+			"leave it on the counter", "leave them on the counter", "leave it on the side", "more than two hours", "longer than two hours", "over two hours", "within two hours", "inside two hours", "two hours out", "couple of hours", "more than an hour",
+			"stand in the sun", "sit about", "sit around", "sitting about", "sitting around", "stand about", "stand around", "standing about", "standing around", "out all day", "out all evening", "out all night", "out all afternoon", "out overnight", "on the stove overnight", "on the side overnight", "on the counter overnight", "on the hob overnight", "at room temperature", "out of the fridge", "on the buffet", "on the table all", "picnic", "cool box", "ice pack", "ice packs"},
+		cues:   []string{"two hours", "couple of hours", "more than an hour", "longer than an hour", "sick", "food poisoning", "poorly", "bugs", "germs", "bacteria", "danger zone", "hot day", "straight in the fridge", "into the fridge", "into the refrigerator", "back in the fridge", "in the bin", "bin it", "refrigerate it", "throw it out", "throw it away", "chuck it", "people get ill", "make you ill", "an upset stomach", "dodgy stomach", "an hour or two", "keep it cold", "kept cold", "stay cold", "stays cold", "never more than", "no more than"},
+		unless: []string{"dough", "starter", "soften", "softens", "soft", "rise", "prove", "proof", "butter", "yeast", "come up to room", "comes up to room", "to room temperature"},
 	},
 	{
 		kind:   "thawing",
 		topics: []string{"thaw", "thawed", "thawing", "defrost", "defrosted", "defrosting"},
-		cues:   []string{"in the fridge", "in the refrigerator", "overnight", "the night before", "on the counter", "cold water", "under the tap", "microwave", "all the way", "completely", "properly"},
-		unless: []string{"pastry", "dough", "filo", "phyllo", "peas", "berries", "spinach", "bread", "buns", "fruit", "corn", "cake", "loaf"},
+		cues:   []string{"in the fridge", "in the refrigerator", "overnight", "the night before", "on the counter", "on the worktop", "on the side", "on the bench", "in the sink", "cold water", "under the tap", "microwave", "all the way", "completely", "properly", "frozen", "from the freezer", "out of the freezer"},
+		unless: []string{"pastry", "dough", "filo", "phyllo", "peas", "berries", "spinach", "bread", "buns", "fruit", "corn", "cake", "loaf", "leftovers", "reheat"},
 	},
 	{
 		kind:   "pressure cooker",
 		topics: []string{"pressure"},
-		cues:   []string{"don't open", "don't you try", "never open", "before you open", "don't force", "don't lift", "steam", "valve", "whistle", "whistles", "let it drop", "come down on its own", "go down on its own", "release"},
+		cues:   []string{"falls", "fall", "drops", "then open", "has gone", "lid won't", "don't open", "don't you try", "never open", "before you open", "don't force", "don't lift", "steam", "valve", "whistle", "whistles", "let it drop", "come down on its own", "go down on its own", "release"},
+	},
+	{
+		kind:   "pressure cooker",
+		topics: []string{"whistle", "whistles"},
+		cues:   []string{"cooker", "steam", "pressure"},
+		unless: []string{"kettle"},
 	},
 	{
 		kind:   "fish temperature",
@@ -131,12 +209,34 @@ func (t *talk) warned(d int) []schema.Caution {
 		for _, row := range spoken {
 			w := &spokenDangers[row]
 			if i := t.has(s.First, s.Last, w.once...); i >= 0 && !dangerDenies[t.norm(i-1)] && t.has(max(s.First, i-8), min(s.Last, i+8), w.unless...) < 0 {
-				note(w.kind, s.First, s.Last)
+				note(w.kind, t.ownFrom(s, i), s.Last)
 				continue
 			}
+			to := end
+			if w.here {
+				to = s.Last
+			}
 			i := t.has(s.First, s.Last, w.topics...)
-			if i >= 0 && !dangerDenies[t.norm(i-1)] && t.norm(i+1) != "free" && t.has(max(s.First, i-8), min(s.Last, i+8), w.unless...) < 0 && t.has(max(s.First, i-20), min(end, i+warningReach), w.cues...) >= 0 {
-				note(w.kind, s.First, end)
+			if i >= 0 && (!dangerDenies[t.norm(i-1)] || w.kind == "cold storage") && t.norm(i+1) != "free" && t.has(max(s.First, i-8), min(s.Last, i+8), w.unless...) < 0 && t.has(max(s.First, i-20), min(to, i+warningReach), w.cues...) >= 0 &&
+				(w.also == nil || t.has(max(s.First, i-20), min(to, i+warningReach), w.also...) >= 0) {
+				from := s.First
+				if to == s.Last {
+					from = t.ownFrom(s, i)
+				}
+				note(w.kind, from, to)
+			}
+		}
+		for _, m := range t.mentionsIn(s.First, s.Last) {
+			x := &t.mentions[m]
+			kinds := toldKinds[x.food.Kind]
+			if kinds == nil || !t.toldOf(k, m) || fleshKind(x.food.Kind) && t.holds(x.food.Kind, d) {
+				continue
+			}
+			for _, kind := range kinds {
+				if len(found[kind]) < mostTold {
+					found[kind] = append(found[kind], t.said(s.First, min(t.sents[min(k+1, len(t.sents)-1)].Last, s.First+24)))
+					t.because("caution "+kind, x.First, x.Last, "told, though no ingredient")
+				}
 			}
 		}
 		if i := t.rawEgg(s); i >= 0 {
@@ -152,13 +252,111 @@ func (t *talk) warned(d int) []schema.Caution {
 		}
 	}
 	var out []schema.Caution
-	for _, w := range spokenDangers {
-		if said := found[w.kind]; said != nil {
-			out = append(out, schema.Caution{Kind: w.kind, Said: said})
-			delete(found, w.kind) // a kind may stand in two rows
+	give := func(kind string) {
+		if said := found[kind]; said != nil {
+			out = append(out, schema.Caution{Kind: kind, Said: said})
+			delete(found, kind) // a kind may stand in two rows
 		}
 	}
+	for _, w := range spokenDangers {
+		give(w.kind)
+	}
+	for _, kind := range fleshKinds {
+		give(kind)
+	}
 	return out
+}
+
+// ownFrom gives where a warning's quote begins: at the words that warn, where the
+// sentence is an instruction. Its whole words are a step's, and a caution that
+// has only a step's words counts as worked out from the step.
+func (t *talk) ownFrom(s *sentence, i int) int {
+	if s.kind == instruction && i > s.First {
+		return i
+	}
+	return s.First
+}
+
+// fleshKinds are the cautions that hang on a meat or fish being cooked.
+var fleshKinds = []string{"poultry temperature", "ground meat temperature", "whole meat temperature", "fish temperature"}
+
+// mostTold is how many namings of foods are kept for one kind of caution.
+const mostTold = 8
+
+// toldKinds are the cautions that a food of a kind may call for, though it is only
+// spoken of: "leg of lamb. Stab it all over". Which of them hold is judged by its
+// name where the cautions are worked out.
+var toldKinds = map[string][]string{
+	"poultry":   {"poultry temperature"},
+	"meat":      {"ground meat temperature", "whole meat temperature"},
+	"fish":      {"fish temperature"},
+	"sweetener": {"honey for infants"},
+	"legume":    {"dried kidney beans"},
+}
+
+// fleshKind tells whether foods of a kind are meat or fish: where the dish has an
+// ingredient of it, that one tells what is cooked.
+func fleshKind(kind string) bool { return kind == "poultry" || kind == "meat" || kind == "fish" }
+
+// besideWords before a food tell that it is eaten with the dish or likened to it.
+var besideWords = words("with like for than beside alongside against of to as from about on")
+
+// toldOf reports whether mention m of sentence k is of a food that goes in,
+// though no ingredient was made of it: it stands in a sentence that instructs,
+// lists or names the dish, or one right after it works on "it" or "them".
+func (t *talk) toldOf(k, m int) bool {
+	s, x := &t.sents[k], &t.mentions[m]
+	frozen := t.has(s.First, s.Last, frozenWords...) >= 0
+	if x.ingr != nil || x.negated || x.compared || x.mixed && !meatPieces[t.norm(x.Last)] && !meatPieces[t.norm(x.Last-1)] || x.verb || x.alias >= 0 || x.subst >= 0 || x.food.Dish || s.past && !frozen || s.other || s.recap || s.kind == aside && !frozen || s.kind == figures || dangerDenies[t.norm(x.First-1)] {
+		return false
+	}
+	switch {
+	case x.food.Kind == "legume" && t.has(x.First, x.Last, "dried", "dry") < 0: // most come out of a tin
+		return false
+	case x.food.Kind == "sweetener" && t.has(x.First, x.Last, "honey") < 0:
+		return false
+	}
+	switch x.why {
+	case "object of a don't", "eaten with it", "in a story":
+		return false
+	}
+	if !fleshKind(x.food.Kind) && (s.kind == instruction || s.kind == listing) {
+		return true
+	}
+	if besideWords[t.norm(x.First-1)] {
+		return false
+	}
+	// "One goose" may be alive; what names the dish, or was frozen, is meat.
+	if x.head.Len() == 1 && animals[lexicon.Singular(t.norm(x.head.First))] && !s.naming && !frozen {
+		return false
+	}
+	return t.workedOn(k)
+}
+
+// frozenWords tell of meat from the freezer, and meatPieces follow its name.
+var (
+	frozenWords = []string{"frozen", "freezer", "thaw", "thawed", "thawing", "defrost", "defrosted", "defrosting"}
+	meatPieces  = words("joint joints crown roast skin bones")
+)
+
+// animals are foods named as they run about.
+var animals = words("goat goose duck hen chicken turkey pig lamb sheep cow rabbit hare pigeon pheasant deer calf bird fish")
+
+// workedOn reports whether one of the two sentences after sentence k is an instruction that
+// names no food before its verb's "it" or "them".
+func (t *talk) workedOn(k int) bool {
+	for j := k + 1; j < len(t.sents) && j <= k+2; j++ {
+		n := &t.sents[j]
+		if n.kind != instruction || n.other || n.past {
+			continue
+		}
+		it := t.has(n.First, n.Last, "it", "them", "each", "one", "both sides")
+		named := t.mentionsIn(n.First, n.Last)
+		if it >= 0 && (len(named) == 0 || t.mentions[named[0]].First > it) {
+			return true
+		}
+	}
+	return false
 }
 
 // warningReach is the most words from what is warned of to the warning.
@@ -259,43 +457,65 @@ func (t *talk) holds(kind string, d int) bool {
 	return false
 }
 
+// rawDough are the words for what is tasted raw, and lickedOff what it is licked from.
+var (
+	rawDough  = []string{"dough", "batter", "mixture", "mix"}
+	lickedOff = []string{"spoon", "bowl", "beaters", "beater", "spatula", "whisk", "paddle", "scraper"}
+	// steals are words for tasting that is done on the sly, before anything is baked.
+	steals = []string{"nibble", "nibbling", "nibbles", "sneak a", "sneak some", "sneak a bit", "pinch a bit", "pinch of that", "pinch of this", "pinch of it", "a pinch of the dough", "pinches a bit", "steal a", "steal some", "stealing", "swipe", "swipes", "picking at", "pick at it", "finger in", "fingers in", "finger through", "fingers out", "try a bit", "eat the dough", "eat it raw", "eating it raw",
+		"eats it raw", "ate it raw", "have a taste", "a little taste", "wee taste", "cheeky", "scrape the bowl clean", "fight over the bowl", "fight over the spoon", "fights over the bowl"}
+	licks = []string{"lick", "licking", "licks", "licked", "licker"}
+	// relish are words that go with raw dough where somebody eats it.
+	relish = []string{"eat", "eats", "eating", "taste", "tasting", "love", "loves", "weakness", "favourite", "favorite", "best bit", "best part", "can't help", "can't resist", "tempting", "tempted", "delicious", "hands off", "fingers", "finger", "tummy", "sick", "ill", "sore", "upset", "straight from", "off the spoon", "spoonful", "a bite"}
+)
+
 // tasting gives the word of sentence k by which raw dough or batter is tasted
 // or warned off tasting, -1 where none is: the dough is named here, or was in
 // the sentence before; what is licked is the spoon or the bowl.
 func (t *talk) tasting(k int) int {
 	s := &t.sents[k]
+	if t.has(s.First, s.Last, "meat", "mince", "pork", "beef", "filling", "honey", "icing", "frosting", "cream") >= 0 {
+		return -1 // another thing is licked
+	}
 	before := s.First
 	if k > 0 {
 		before = t.sents[k-1].First
 	}
-	if i := t.has(s.First, s.Last, "nibble", "sneak a", "sneak some", "pinch a bit of the", "try a bit", "eat the dough", "eat it raw", "eating it raw", "have a taste", "a little taste"); i >= 0 {
-		if t.has(before, s.Last, "dough", "batter", "mixture", "mix") >= 0 {
-			return i
-		}
+	if i := t.has(s.First, s.Last, steals...); i >= 0 && (t.has(before, s.Last, rawDough...) >= 0 || t.has(s.First, s.Last, "raw") >= 0) {
+		return i
 	}
-	if i := t.has(s.First, s.Last, "lick", "licking", "licks", "licked"); i >= 0 {
-		if t.has(before, s.Last, "dough", "batter", "mixture") >= 0 || t.has(i, s.Last, "spoon", "bowl", "beaters", "beater", "spatula", "whisk", "paddle") >= 0 {
-			return i
-		}
+	if i := t.has(s.First, s.Last, licks...); i >= 0 && (t.has(before, s.Last, rawDough[:3]...) >= 0 || t.has(i, s.Last, lickedOff...) >= 0) {
+		return i
 	}
-	if i := t.has(s.First, s.Last, "taste", "tasting", "eat", "eating"); i >= 0 && t.has(s.First, s.Last, "dough", "batter") >= 0 && t.has(s.First, s.Last, "as", "like", "bread", "baked") < 0 {
+	if i := t.has(s.First, s.Last, "raw dough", "raw cookie dough", "raw batter", "raw cake batter", "raw mixture", "raw mix", "uncooked dough", "uncooked batter", "unbaked dough", "dough raw", "batter raw"); i >= 0 && !dangerDenies[t.norm(i-1)] && t.has(s.First, s.Last, relish...) >= 0 {
+		return i
+	}
+	if i := t.has(s.First, s.Last, "taste", "tasting", "eat", "eating", "eaten"); i >= 0 && t.has(s.First, s.Last, "dough", "batter") >= 0 && t.has(s.First, s.Last, "as", "like", "bread", "baked") < 0 {
 		return i
 	}
 	return -1
 }
 
-// heatAhead reports whether the dish is baked or fried after sentence k: what
-// is tasted then is raw. A talk in which no heat follows tastes what is done.
+// heats are the verbs that cook a dough or batter.
+var heats = []string{"bake", "fry", "cook", "griddle", "roast", "toast", "steam", "boil"}
+
+// heatAhead reports whether the dish is baked or fried after sentence k, or not
+// at all: what is tasted then is raw. Where heat came before and none follows,
+// what is tasted is done.
 func (t *talk) heatAhead(k, d int) bool {
+	heated := false
 	for _, st := range t.steps {
-		if st.dish != d || st.from < t.sents[k].First {
+		if st.dish != d {
 			continue
 		}
-		for _, v := range []string{"bake", "fry", "cook", "griddle", "roast", "toast", "steam", "boil"} {
+		for _, v := range heats {
 			if contains(st.verbs, v) {
-				return true
+				if st.from >= t.sents[k].First {
+					return true
+				}
+				heated = true
 			}
 		}
 	}
-	return false
+	return !heated
 }

@@ -65,6 +65,9 @@ func TestWarned(t *testing.T) {
 		{"pressure cooker", "There's no pressure, take your time with the icing.", false},
 		{"fish temperature", "Roast the salmon. Stick a thermometer in the fish if you're not sure.", true},
 		{"fish temperature", "Roast the salmon for twelve minutes.", false},
+		{"home canning", "Fill the jars while it's boiling. Leave half an inch of headspace and put them in a water bath.", true},
+		{"home canning", "They'll sit in their jars in the cupboard until Christmas.", true},
+		{"home canning", "Shake it in a jar and pour it over the leaves.", false},
 		{"dry glucomannan", "Whisk in the glucomannan. Never take glucomannan dry, people choke.", true},
 		{"dry glucomannan", "Whisk in a teaspoon of glucomannan.", false},
 	} {

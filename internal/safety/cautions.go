@@ -78,27 +78,60 @@ func fromTalk(kind string) bool { return kind == "raw egg" || kind == "raw flour
 // whether the dish has what is warned of. A warning about hot oil in a talk whose
 // recipe fries nothing is about something else.
 var holds = map[string]func(*dish) bool{
+	"poultry temperature":     func(d *dish) bool { return d.toldIn("poultry temperature", "poultry") && d.heated() },
+	"ground meat temperature": func(d *dish) bool { return d.toldIn("ground meat temperature", "ground meat") && d.heated() },
+	"whole meat temperature": func(d *dish) bool {
+		return d.toldIn("whole meat temperature", "whole meat") && d.heated() && !d.stewedFrom(0, "")
+	},
+	"home canning": func(d *dish) bool {
+		return slices.ContainsFunc(d.stages, func(s stage) bool { return s.does(wetActions) || hotFilled.in(s.own) }) && !d.keptCold()
+	},
 	"raw egg":      func(d *dish) bool { return d.has("egg") },
 	"raw flour":    func(d *dish) bool { return len(d.of("flour", "grain")) > 0 },
 	"rice cooling": func(d *dish) bool { return d.tells("rice") },
 	"dried kidney beans": func(d *dish) bool {
-		return d.tells("kidney bean") || d.tells("legume") && d.warnedOf("dried kidney beans", beanPoison)
+		return d.tells("kidney bean") || d.toldIn("dried kidney beans", "kidney bean") || d.tells("legume") && d.warnedOf("dried kidney beans", beanPoison)
 	},
-	"honey for infants": func(d *dish) bool { return d.warnedOf("honey for infants", infants) },
-	"garlic in oil":     func(d *dish) bool { return d.tells("garlic", "herb") && d.tells("oil") },
+	"honey for infants": func(d *dish) bool {
+		return d.toldIn("honey for infants", "honey") || d.warnedOf("honey for infants", infants)
+	},
+	"garlic in oil": func(d *dish) bool { return d.tells("garlic", "herb") && d.tells("oil") },
 	"hot oil": func(d *dish) bool {
-		return slices.ContainsFunc(d.of("oil"), func(f food) bool { return !d.little(f) }) && d.anyDoes(fryVerb)
+		oils := d.of("oil")
+		deep := slices.ContainsFunc(oils, func(f food) bool { return !d.little(f) })
+		return deep && (d.anyDoes(fryVerb) || d.warnedOf("hot oil", deepVessel)) || d.heated() && (deep || len(oils) == 0) && d.warnedOf("hot oil", deepFry)
 	},
 	"hot sugar":          func(d *dish) bool { return len(d.of("sugar")) > 0 && d.anyDoes(sweetBoil) },
 	"alcohol near flame": func(d *dish) bool { return len(d.of("spirit")) > 0 },
 	"raw fish":           func(d *dish) bool { return d.tells("fish", "shellfish") },
 	"pressure cooker": func(d *dish) bool {
-		return slices.ContainsFunc(d.doc.Equipment, func(e schema.Equipment) bool { return pressureWords.in(spaced(e.Name)) })
+		return slices.ContainsFunc(d.doc.Equipment, func(e schema.Equipment) bool { return pressureWords.in(spaced(e.Name)) }) ||
+			d.warnedOf("pressure cooker", whistleWords)
 	},
-	"cold storage":     func(d *dish) bool { return d.tells("egg") || d.tells(perishable...) },
-	"thawing":          func(d *dish) bool { return len(d.of(thawMeat...)) > 0 },
-	"fish temperature": func(d *dish) bool { return len(d.cookedFish()) > 0 },
-	"dry glucomannan":  func(d *dish) bool { return len(d.of("glucomannan")) > 0 },
+	"cold storage": func(d *dish) bool {
+		return d.tells("egg") || d.tells(perishable...) || d.has("milk") || slices.ContainsFunc(d.foods, func(f food) bool { return eggWords.in(f.text) })
+	},
+	"thawing": func(d *dish) bool { return len(d.of(thawMeat...)) > 0 || d.toldIn("thawing", thawMeat...) },
+	"fish temperature": func(d *dish) bool {
+		return len(d.cookedFish()) > 0 || len(d.of("fish", "preserved fish")) == 0 && d.toldIn("fish temperature", "fish") && d.heated() && !rawFishWords.in(d.title)
+	},
+	"dry glucomannan": func(d *dish) bool { return len(d.of("glucomannan")) > 0 },
+}
+
+// nameWords is the most words in which an ingredient is named. What is quoted of one
+// that was taken out of the document raises nothing.
+const nameWords = 6
+
+// toldIn tells whether the talk raised a caution of a kind in sentences that name a
+// food of one of the classes.
+func (d *dish) toldIn(kind string, classes ...string) bool {
+	return slices.ContainsFunc(d.doc.Cautions, func(c schema.Caution) bool {
+		return c.Kind == kind && slices.ContainsFunc(raised(d.doc, c), func(s schema.Said) bool {
+			named := fold(s.Quote)
+			in := d.table.classesIn(named)
+			return len(named) > nameWords && slices.ContainsFunc(classes, func(c string) bool { return in[c] })
+		})
+	})
 }
 
 // has tells whether an ingredient brings an allergen for certain.
@@ -323,11 +356,12 @@ const throughHours = 1.0 / 3
 // is tender or falls apart, or in a slow or pressure cooker.
 func (d *dish) stewed(f food) bool {
 	from, ok := d.first(f, "", "whole meat")
-	if !ok {
-		return false
-	}
+	return ok && d.stewedFrom(from, f.Part)
+}
+
+func (d *dish) stewedFrom(from int, part string) bool {
 	for _, s := range d.stages[from:] {
-		if !together(f.Part, s.Part) {
+		if !together(part, s.Part) {
 			continue
 		}
 		wet := s.does(wetCooking) || wetCooking.in(s.own)
@@ -571,6 +605,9 @@ func (d *dish) keeps(s schema.Storage, f food, class string) bool {
 			return strings.EqualFold(p.Name, f.Part)
 		}
 	}
+	if class == "rice" && !d.shares(d.doc.Title, s.What) && strings.TrimSpace(s.What) != "" && !leftovers.in(what) {
+		return false // another thing is named, and the rice is cooked to go with it
+	}
 	if f.Part != "" && !d.shares(f.Part, s.What) && slices.ContainsFunc(d.kept, func(o schema.Storage) bool { return d.shares(f.Part, o.What) }) {
 		return false // the part it belongs to is kept in its own way
 	}
@@ -658,10 +695,15 @@ func days(q *schema.Quantity) (float64, bool) {
 	return q.Max * sec / 86400, ok && q.Max > 0
 }
 
+var waterWord = words("water")
+
 var (
 	readyCooked = words("cooked|precooked|pre-cooked")
 	driedBean   = words("dried|dry|rajma|rajmah|soaked|uncooked|raw")
-	soaks       = words("soak|presoak|pre-soak")
+	soaks       = words("soak|presoak|pre-soak|steep")
+	// Beans that are left to stand in water through a night are dried ones.
+	nightLong = words("overnight|night|morning|next day|day before|hours")
+	standing  = words("leave|stand|sit|cover|put|let")
 )
 
 // kidneyBeans applies to beans said to be dried, soaked or cooked as only dried
@@ -680,7 +722,7 @@ func kidneyBeans(d *dish) (finding, bool) {
 // slowly as only dried ones need.
 func (d *dish) soaked(f food) bool {
 	for _, s := range d.stages {
-		if (s.uses(f.ID) || s.names("kidney bean", "legume")) && s.does(soaks) || s.cooks() && (slowCooker.in(s.text) || s.does(wetCooking) && s.hours() >= 0.75) {
+		if (s.uses(f.ID) || s.names("kidney bean", "legume")) && (s.does(soaks) || s.does(standing) && nightLong.in(s.own) && waterWord.in(s.own)) || s.cooks() && (slowCooker.in(s.text) || s.does(wetCooking) && s.hours() >= 0.75) {
 			return true
 		}
 	}
@@ -717,13 +759,14 @@ func (d *dish) warnedOf(kind string, about wordSet) bool {
 }
 
 var (
-	cannerWords = words("canner|water bath|boiling-water bath|pressure canner|pressure canning|boil the jars|boil the filled jars|boil the sealed jars|simmer the jars")
+	cannerWords = words("canner|water bath|boiling-water bath|pressure canner|pressure canning|boil the jars|boil the filled jars|boil the sealed jars|simmer the jars|boil the bottles|simmer the bottles|boil the full jars")
+	bathWords   = words("boiling water|water bath|bath|pressure")
 	jarWords    = words("jar|jars|lid and band|preserving jar|bottle")
 	processes   = words("process")
 	sealedWords = words("sealed|unopened|canned|bottled|preserved|processed")
-	wetActions  = words("boil|simmer|cook|process|pickle|brine|stew|preserve|ferment|reduce")
+	wetActions  = words("boil|simmer|poach|bubble|cook|process|pickle|brine|stew|preserve|ferment|reduce")
 	fillsJar    = words("ladle|fill|pour|spoon|pot|pack|funnel|decant|bottle|tip|cover")
-	closesJar   = words("seal|seals|sealed|screw|lid|lids|sterilise|sterilised|sterilize|sterilized|hot jar|warm jar|pop")
+	closesJar   = words("clip|clipped|cap|capped|seal|seals|sealed|screw|lid|lids|sterilise|sterilised|sterilize|sterilized|hot jar|warm jar|pop")
 	hotFilled   = words("hot|boiling|boil|simmer")
 )
 
@@ -735,11 +778,12 @@ const shelfDays = 28
 // sealed for the shelf: jars of dry things, and jars that go in the refrigerator,
 // are not meant.
 func canning(d *dish) (finding, bool) {
-	wet, filled, hot, closed := false, false, false, false
+	wet, filled, hot, closed, jarred := false, false, false, false, false
 	var at []schema.Said
 	for i, s := range d.stages {
 		wet = wet || s.does(wetActions) || hotFilled.in(s.own)
-		if jarWords.in(s.text) && (s.does(processes) || cannerWords.in(s.text)) {
+		jarred = jarred || jarWords.in(s.text)
+		if jarWords.in(s.text) && s.does(processes) || jarred && (cannerWords.in(s.text) || s.does(processes) && bathWords.in(s.own)) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
 		if s.does(fillsJar) && slices.ContainsFunc(d.stages[max(0, i-2):i+1], func(b stage) bool { return jarWords.in(b.text + b.quotes()) }) {
@@ -788,8 +832,9 @@ var (
 	inOilVerb = words("confit|infuse|steep|submerge")
 	// Verbs that put something under a liquid, and words that lead to it.
 	underVerb = words("cover|fill|submerge|drown|immerse|keep|store|pack")
-	underWith = words("with|in|under")
+	underWith = words("with|in|under|beneath|below")
 	rawInOil  = words("raw garlic")
+	holders   = words("jar|jars|bottle|bottles|tub|crock|container|box|keep|store|fridge")
 )
 
 // keptInOil applies where raw garlic, fresh herbs or chillies are kept under or
@@ -804,9 +849,15 @@ func keptInOil(d *dish) (finding, bool) {
 		}
 	}
 	green := used(d.of("garlic", "herb"))
+	seenGreen := false
 	for _, s := range d.stages {
 		named := s.names("garlic", "herb") || s.usesAny(green)
 		if named && (s.does(inOilVerb) && s.names("oil") || !s.does(fryVerb) && underOil(s.Text)) {
+			return finding{said: firstSaid(s.Said)}, true
+		}
+		// The garlic went in before; what holds it is filled up with oil to keep.
+		seenGreen = seenGreen || named
+		if seenGreen && !s.cooks() && underOil(s.Text) && (holders.in(s.text) || holders.in(d.jars())) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
 	}
@@ -849,9 +900,13 @@ var (
 	oilHot   = words("hot oil|oil thermometer|oil hits|oil reaches")
 	oilSaid  = words("inch deep|inches deep|centimetre deep|centimeter deep|centimetres deep|cm deep|finger deep|two fingers deep|inch of oil|inches of oil|centimetre of oil|centimetres of oil|cm of oil|halfway up|deep enough to fry|oil deep")
 	// What is named for being fried in depth; with the oil unmeasured, it is.
-	friedDish = words("fritter|doughnut|donut|tempura|pakora|bhaji|samosa|fried chicken|falafel|tostones|churros|beignet|croquette|spring roll|egg roll|chips|fries|onion rings|hush puppies|arancini|empanada|karaage|katsu|schnitzel|corn dog|funnel cake|vada|puri|jalebi|hash brown|latke")
-	ovenOnly  = words("oven|preheat")
-	fillsPan  = words("a third with|third full|a third full|half full|halfway with|half with|third of the way|half way up|quarter full")
+	friedDish  = words("fritter|doughnut|donut|tempura|pakora|bhaji|samosa|fried chicken|falafel|tostones|churros|beignet|croquette|spring roll|egg roll|chips|fries|onion rings|hush puppies|arancini|empanada|karaage|katsu|schnitzel|corn dog|funnel cake|vada|puri|jalebi|hash brown|latke")
+	ovenOnly   = words("oven|preheat")
+	deepVessel = words("deep pan|deep pot|deep saucepan|little batter|bit of batter|bit of bread|cube of bread|swim|swimming|float|drop spoonful")
+	slides     = words("slide|slip|drop|lower|ease|lay|fry|put")
+	batches    = words("at a time|batch|in batches|few|in the oil|into the oil|into the hot oil")
+	liftsOut   = words("lift|scoop|fish|drain|remove|take|lift out|scoop out|take out|fish out")
+	fillsPan   = words("a third with|third full|a third full|half full|halfway with|half with|third of the way|half way up|quarter full")
 )
 
 // deepVolume is the oil, in millilitres, from which frying is more than a film
@@ -868,7 +923,7 @@ const vatVolume = 400
 func hotOil(d *dish) (finding, bool) {
 	fried := false
 	oils := used(d.of("oil"))
-	for _, s := range d.stages {
+	for i, s := range d.stages {
 		fries := s.does(fryVerb)
 		fried = fried || fries
 		if deepFry.in(s.text) {
@@ -878,9 +933,9 @@ func hotOil(d *dish) (finding, bool) {
 		if s.does(inOven) || ovenOnly.in(s.own) || !fries && !oil {
 			continue
 		}
-		hot := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 325 && v <= 400 })
+		hot := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 325 && v <= 400 || fries && oil && v >= 250 && v <= 400 })
 		deep := oil && (oilSaid.in(s.own) || fillsPan.in(s.own) || slices.ContainsFunc(s.Sizes, func(q schema.Quantity) bool { _, ok := schema.Centimetres(q.Unit); return ok }) && oilDepth.in(s.own))
-		if hot && (fries || s.does(heating)) || deep {
+		if hot && (fries || s.does(heating)) || deep || oil && s.does(heating) && !slices.ContainsFunc(d.of("oil"), d.little) && d.slidesIn(i) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
 	}
@@ -905,6 +960,19 @@ func hotOil(d *dish) (finding, bool) {
 		}
 	}
 	return finding{}, false
+}
+
+// slidesIn tells whether what goes into the oil that step i heats is slid in, a few
+// at a time, and lifted out again: it swims in it.
+func (d *dish) slidesIn(i int) bool {
+	in := false
+	for _, s := range d.stages[i:min(i+5, len(d.stages))] {
+		in = in || s.does(slides) && batches.in(s.own)
+		if in && s.does(liftsOut) {
+			return true
+		}
+	}
+	return false
 }
 
 // millilitres gives the volume of a food where it is said as one, 0 elsewhere.
@@ -1085,13 +1153,15 @@ func rawFish(d *dish) (finding, bool) {
 var pressureWords = words("pressure cooker|pressure cook|pressure-cook|high pressure|low pressure|full pressure|up to pressure|come to pressure|under pressure|pressure release|release the pressure|pressure drop|pressure come down|natural release|quick release|multicooker|" +
 	"one whistle|two whistles|three whistles|four whistles|five whistles|six whistles|seven whistles|eight whistles|ten whistles|few whistles|couple of whistles")
 
-var noPressure = words("instead of a pressure cooker|instead of the pressure cooker|no pressure cooker|without a pressure cooker|without the pressure cooker|not a pressure cooker|don't have a pressure cooker|haven't got a pressure cooker")
+var whistleWords = words("whistle|pressure fall|pressure drop|pressure has gone")
+
+var noPressure = words("need a pressure cooker|need of a pressure cooker|need no pressure cooker|need the pressure cooker|own a pressure cooker|bother with a pressure cooker|never mind a pressure cooker|instead of a pressure cooker|instead of the pressure cooker|no pressure cooker|without a pressure cooker|without the pressure cooker|not a pressure cooker|don't have a pressure cooker|haven't got a pressure cooker")
 
 // pressureCooker applies where a step is done in one: talk may name one that
 // stays in the cupboard.
 func pressureCooker(d *dish) (finding, bool) {
 	for _, s := range d.stages {
-		if pressureWords.in(s.text) && !noPressure.in(s.own) {
+		if pressureWords.in(s.text) && !noPressure.in(s.own) && !noPressure.in(s.quotes()) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
 	}
@@ -1221,6 +1291,11 @@ func (d *dish) spoils(s schema.Storage) bool {
 	classes := d.table.classesIn(d.fold(s.What))
 	if slices.ContainsFunc(perishable, func(c string) bool { return classes[c] }) {
 		return true
+	}
+	what := spaced(s.What)
+	if strings.TrimSpace(s.What) != "" && !leftovers.in(what) && !d.shares(d.doc.Title, s.What) &&
+		!slices.ContainsFunc(d.parts, func(p schema.Part) bool { return d.shares(p.Name, s.What) }) {
+		return false // something else that the dish is served with
 	}
 	for _, f := range d.of(perishable...) {
 		for _, c := range perishable {
