@@ -16,7 +16,7 @@ func (t *talk) dishName(d int) string {
 	x := &t.dishes[d]
 	name := x.title
 	if name == "" || !t.namesDish(x.span.First, x.span.Last) {
-		if a, b := t.saidAnywhere(d); b > a && !(b-a == 1 && strings.EqualFold(t.norm(a), name)) {
+		if a, b := t.saidAnywhere(d); b > a && !(b-a == 1 && strings.EqualFold(t.norm(a), name)) && (!strings.Contains(name, " ") || t.dishEnd(d)-x.tok <= manyDishes) {
 			name = t.titleText(a, b)
 			t.because("title "+name, a, b, "the only name of a dish that is said")
 		}
@@ -74,6 +74,9 @@ var cuts = words("thigh wing rib brisket steak salmon hake chicken chop stock br
 // plainSorts are sorts of dishes so plain that a fuller name said anywhere is the better one.
 var plainSorts = words("cake bread loaf pie soup curry pudding roll bun muffin cookie biscuit crumble tart bake salad stew")
 
+// manyDishes is how many words a talk has that is long enough to name dishes which are not made.
+const manyDishes = 350
+
 // nameCues come right before the name of what was made, wherever it is told.
 var nameCues = words("that's this is that called my it's they're doing making make cook cooking want wants best have great")
 
@@ -118,13 +121,14 @@ func (t *talk) nameWorth(a, b, start, end int) int {
 		return 0
 	}
 	sc := t.titleScore(a, b)
-	ordered := false
+	ordered, cued := false, false
 	for k := a - 1; k >= max(s.First, a-4) && t.toks[k].After == 0; k-- {
 		switch w := t.norm(k); {
 		case (w == "not" || w == "no" || w == "never" || w == "than" || w == "without" || w == "like") && !best:
 			return 0
 		case nameCues[w] && k >= a-2 && t.norm(k-1) != "don't":
 			sc += 3
+			cued = true
 		case (w == "with" || w == "in" || w == "into" || w == "on" || w == "over" || w == "of" || w == "from" || w == "or") && k >= a-2:
 			sc -= 4
 		}
@@ -142,8 +146,18 @@ func (t *talk) nameWorth(a, b, start, end int) int {
 		}
 		sc -= 4
 	}
-	if a > end-(end-start)/6 {
+	late := a > end-(end-start)/6
+	if late {
 		sc += 2
+	}
+	switch { // whoever tells of a fair or an aunt names other dishes
+	case t.namedAfterFood(a, b):
+		sc += 3
+	case s.kind == aside && !late && end-start > manyDishes:
+		return 0
+	case cued && t.norm(a-1) != "have", b-a > 1 && t.recurs(w), late && (a == s.First || t.toks[a-1].After != 0), t.dishSortMade(a, b), best:
+	case end-start > manyDishes:
+		return 0
 	}
 	if t.recurs(w) {
 		sc++
@@ -164,8 +178,31 @@ func (t *talk) toldAsName(a, b int) bool {
 	return true
 }
 
+// namedAfterFood reports whether the name holds a food that was measured: "plum jam" where two
+// kilos of plums go in.
+func (t *talk) namedAfterFood(a, b int) bool {
+	for i := a; i < b; i++ {
+		m := t.mentionAt[i]
+		if m < 0 {
+			continue
+		}
+		for k := range t.ingredients {
+			if g := t.ingredients[k]; g.amount != nil && (related(g.food, t.mentions[m].food) > 0 || strings.HasPrefix(t.mentions[m].food.Name, g.food.Name)) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// dishSortMade reports whether the name is one word for a sort of dish, which the foods then tell
+// more of, or that of a thing made one by one here.
+func (t *talk) dishSortMade(a, b int) bool {
+	return b-a == 1 && (dishSorts[lexicon.Singular(t.norm(a))] || t.madeAt[a] > 0)
+}
+
 // beside are dishes that are more often something eaten with the dish, or a part of it.
-var beside = words("sauce dressing stock broth dip glaze marinade custard caramel ice toffee salsa tea coffee drink cocktail roll bread slice toast chips salad rice naan meringue")
+var beside = words("beer wine sauce dressing stock broth dip glaze marinade custard caramel ice toffee salsa tea coffee drink cocktail roll bread slice toast chips salad rice naan meringue")
 
 // dishSorts are words that tell only what sort of dish it is.
 var dishSorts = words("soup stew curry salad cake pie tart pasta bake casserole crumble cobbler pancake fritter dumpling burger jam chutney pickle relish cordial smoothie stir-fry stirfry skewer kebab risotto omelette dip chowder gratin quiche patty pakora samosa noodles noodle crisps patties fishcake meatball hotpot tagine roast compote sorbet pilaf pilau traybake")
