@@ -15,6 +15,7 @@ import (
 
 	"quern/extract"
 	"quern/internal/derive"
+	"quern/internal/lexicon"
 	"quern/internal/transcript"
 	"quern/schema"
 )
@@ -22,7 +23,7 @@ import (
 // The wording cases are short invented talks, one way of saying things each,
 // with what a careful recipe editor would write down. They are a floor that
 // rises: raise the number when more of them pass, never lower it.
-const wordingPasses = 525
+const wordingPasses = 714
 
 // wordingRows are the ways of talking the cases must cover, and the least
 // number of cases for each.
@@ -33,7 +34,7 @@ var wordingRows = []string{
 	"food optional", "food garnish", "food misheard", "not food",
 	"step imperative", "step going to", "step you want to", "step what we'll do", "step goes in", "step passive", "step several",
 	"step negated", "step conditional", "step reason", "late remark",
-	"way", "two dishes", "time", "temperature", "heat", "storage", "anecdote", "yield", "claim",
+	"way", "two dishes", "title", "time", "temperature", "heat", "storage", "anecdote", "yield", "claim",
 }
 
 const (
@@ -64,7 +65,8 @@ type expected struct {
 	Times        []string         `yaml:"times"`        // all of them, as temperatures
 	Heat         []string         `yaml:"heat"`         // all of them
 	Storage      []string         `yaml:"storage"`      // all of them: place and time
-	Yield        string           `yaml:"yield"`        // "none" where none was said
+	Title        string           `yaml:"title"`        // most of the words of one reading must be in it
+	Yield        string           `yaml:"yield"`        // "none" where none was said; a bare number counts anything
 	Claims       []string         `yaml:"claims"`       // all of them
 	Parts        []string         `yaml:"parts"`        // all of them
 	Ways         []string         `yaml:"ways"`         // all of them
@@ -303,10 +305,13 @@ func (e *expected) misses(docs []*schema.Document, i int) []string {
 	out = append(out, setMisses("claims", e.Claims, claims)...)
 	out = append(out, setMisses("parts", e.Parts, parts)...)
 	out = append(out, setMisses("ways", e.Ways, ways)...)
+	if e.Title != "" && !oneOf(e.Title, func(w string) bool { return mostlyCalled(w, d.Title) }) {
+		miss("title: want %s, got %s", e.Title, d.Title)
+	}
 	switch {
 	case e.Yield == "none" && d.Yield != nil:
 		miss("yield: want none, got %s", d.Yield)
-	case e.Yield != "" && e.Yield != "none" && (d.Yield == nil || !oneOf(e.Yield, func(w string) bool { return sameYield(w, *d.Yield) })):
+	case e.Yield != "" && e.Yield != "none" && (d.Yield == nil || !oneOf(e.Yield, func(w string) bool { return sameYield(w, *d.Yield) || sameNumber(w, *d.Yield) })):
 		miss("yield: want %s, got %v", e.Yield, d.Yield)
 	}
 	var flags []string
@@ -537,6 +542,41 @@ func foldName(s string) string {
 		words[i] = w
 	}
 	return strings.Join(words, " ")
+}
+
+// sameNumber reports whether the text is a bare number, or two with a dash, and the yield has it.
+func sameNumber(text string, got schema.Quantity) bool {
+	want, err := schema.ParseQuantity(text)
+	return err == nil && want.Unit == "" && want.Min == got.Min && want.Max == got.Max
+}
+
+// mostlyCalled reports whether six in ten of the words of a title are in another.
+func mostlyCalled(want, got string) bool {
+	has := map[string]bool{}
+	for _, w := range titleWords(got) {
+		has[w] = true
+	}
+	n, of := 0, 0
+	for _, w := range titleWords(want) {
+		of++
+		if has[w] {
+			n++
+		}
+	}
+	return of > 0 && 10*n >= 6*of
+}
+
+// titleWords gives the words of a title that say something, each in the singular.
+func titleWords(s string) []string {
+	var out []string
+	for _, w := range strings.Fields(strings.ToLower(strings.ReplaceAll(s, "-", " "))) {
+		switch w = strings.Trim(w, ",.'"); w {
+		case "a", "the", "of", "":
+		default:
+			out = append(out, lexicon.Singular(w))
+		}
+	}
+	return out
 }
 
 // sameQuantity compares a quantity with a text: a time by its length, "about"
