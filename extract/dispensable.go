@@ -31,7 +31,7 @@ var (
 	// habitual are adverbs of what the cook does mostly.
 	habitual = words("usually often mostly generally normally sometimes personally rarely seldom hardly")
 	// consoling say that a lack does no harm.
-	consoling = cues("no harm", "no harm done", "not the end of the world", "no great loss", "no loss", "no matter", "doesn't matter", "won't matter", "never mind", "don't worry", "no worries", "don't fret", "no bother", "no problem", "no trouble", "no tears", "no crime", "no shame", "no tragedy", "no disaster", "no drama", "so be it", "nobody", "no one", "nobody's", "nobody'll", "nobody'd", "who'll", "who'd", "it's fine", "that's fine", "it's grand", "that's grand", "it's okay", "that's okay", "it's all right", "that's all right", "it's alright", "that's alright", "you'll live", "you'll survive", "you won't", "i won't", "she won't", "it won't", "still", "just as", "not worth", "no point", "it's no", "that's no", "carry on", "don't go", "don't be", "don't lose sleep", "the sky won't", "the world won't", "the roof won't", "the sky hasn't", "get by", "manage", "cope", "survive", "do fine", "does fine", "do well", "does well")
+	consoling = cues("no harm", "no harm done", "not the end of the world", "no great loss", "no loss", "no matter", "doesn't matter", "won't matter", "never mind", "don't worry", "no worries", "don't fret", "no bother", "no problem", "no trouble", "no tears", "no crime", "no shame", "no tragedy", "no disaster", "no drama", "no stress", "no sweat", "no hassle", "no odds", "no worry", "so be it", "nobody", "no one", "nobody's", "nobody'll", "nobody'd", "who'll", "who'd", "it's fine", "that's fine", "it's grand", "that's grand", "it's okay", "that's okay", "it's all right", "that's all right", "it's alright", "that's alright", "you'll live", "you'll survive", "you won't", "i won't", "she won't", "it won't", "still", "just as", "not worth", "no point", "it's no", "that's no", "carry on", "don't go", "don't be", "don't lose sleep", "the sky won't", "the world won't", "the roof won't", "the sky hasn't", "get by", "manage", "cope", "survive", "do fine", "does fine", "do well", "does well")
 	// lacks tell that the food is not there or was left out; a pronoun or nothing
 	// may follow.
 	lacks = cues("if you don't", "if you haven't", "if you've none", "if you've no", "if you have none", "if it isn't", "if it's not", "if it's missing", "if they're missing", "if it ain't", "if there isn't", "if there aren't", "if there's none", "if they aren't", "if they're not", "if it's left out", "if they're left out", "if you do not", "if you can't", "if you leave", "if you skip", "if you forget", "without it", "without them", "without any", "if you hate", "if you've run out", "if you're out", "if not")
@@ -40,7 +40,7 @@ var (
 	// needs are what a food is not; "to" and another verb may not follow.
 	needs = cues("essential", "necessary", "compulsory", "obligatory", "mandatory", "required", "vital", "crucial", "a must", "by force", "a requirement", "needed", "a rule", "the law", "critical", "non negotiable", "sacred", "indispensable")
 	// discretions leave the food to the eater.
-	discretions = cues("do as you like", "do as you please", "do what you like", "do what you want", "do whatever you like", "do whatever you want", "do as you want", "do as you wish", "doing as you like", "as you please there", "your own affair", "your own business", "your own call", "your own choice", "your own decision", "your own lookout", "your affair", "between you and", "free to ignore", "on your own head", "your conscience", "your prerogative", "i leave it to you", "i'll leave it to you", "i leave that to you", "i'll leave that to you", "i leave that with you", "leave that up to you", "i won't insist", "i don't insist", "i'm not insisting", "whoever wants")
+	discretions = cues("do as you like", "do as you please", "do what you like", "do what you want", "do whatever you like", "do whatever you want", "do as you want", "do as you wish", "doing as you like", "as you please there", "your own affair", "your own business", "your own call", "your own choice", "your own decision", "your own lookout", "your affair", "between you and", "free to ignore", "on your own head", "your conscience", "your prerogative", "i leave it to you", "i'll leave it to you", "i leave that to you", "i'll leave that to you", "i leave that with you", "leave that up to you", "depends how", "depends on how", "depends on who", "depends who", "depends on you", "depends on your", "depends what you like", "i won't insist", "i don't insist", "i'm not insisting", "whoever wants")
 	// nothings follow "or" at the end of a clause.
 	nothings = words("not none nothing zero skip omit")
 	// errands are trips for a food that aren't asked for.
@@ -65,6 +65,7 @@ var dispensing = []struct {
 	{openers("for"), (*talk).forShow},
 	{openers("do does did"), (*talk).harmless},
 	{openers("maybe perhaps possibly"), (*talk).perhaps},
+	{openers("without"), (*talk).goesWithout},
 }
 
 // aDispensing are the words at which one of them has.
@@ -201,6 +202,9 @@ func (t *talk) lackAt(i int, n *sentence) int {
 	}
 	if t.clauseEnd(e, n) || t.norm(i) == "without" || t.norm(e) == "either" {
 		return e
+	}
+	if !t.punctuated && e > i+c && pronouns[t.norm(e-1)] && t.actionAt[e] >= 0 {
+		return e // without marks the next order ends it
 	}
 	if e > i+c && t.norm(e-1) == "in" {
 		// "if you haven't any in the house"
@@ -365,6 +369,35 @@ func (t *talk) perhaps(i int, n *sentence) int {
 		return 1
 	}
 	return 0
+}
+
+// praises say that the dish is as good as ever.
+var praises = words("good fine grand lovely nice great perfect okay tasty delicious happy right well same works")
+
+// goesWithout reads "it's a good cookie without", "it works fine without it".
+func (t *talk) goesWithout(i int, n *sentence) int {
+	if t.norm(i) != "without" {
+		return 0
+	}
+	e := i + 1
+	if pronouns[t.norm(e)] && !t.clauseEnd(e, n) {
+		e++
+	}
+	if !t.clauseEnd(e, n) {
+		return 0
+	}
+	praised := false
+	for j := i - 1; j >= n.First && j >= i-licenceReach-1 && t.toks[j].After == 0; j-- {
+		w := t.norm(j)
+		if denying[w] {
+			return 0
+		}
+		praised = praised || praises[w]
+	}
+	if !praised {
+		return 0
+	}
+	return e - i
 }
 
 // lackShrugged reads "no mushrooms, no problem" from its "no" at token i and gives

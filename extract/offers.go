@@ -1,5 +1,7 @@
 package extract
 
+import "strings"
+
 // What a cook offers without putting it in ("feel free to add raisins",
 // "coriander would be lovely in this") is an ingredient that may be left out.
 
@@ -11,9 +13,17 @@ var (
 	// offeredAfter follow the food they offer.
 	offeredAfter = cues("is optional", "are optional", "is totally optional", "are totally optional", "is completely optional", "is entirely optional", "is purely optional", "is very much optional", "optional", "is up to you", "are up to you", "is an option", "are an option", "is your choice", "is your call",
 		"isn't needed", "isn't strictly needed", "isn't strictly necessary", "isn't essential", "aren't essential", "isn't necessary", "aren't necessary", "is not essential", "are not essential", "is not necessary", "is not needed", "isn't compulsory", "aren't needed", "isn't required", "is not required",
-		"for those who", "for those that", "for anyone who", "for anybody who", "for people who", "for whoever",
+		"for those who", "for those that", "for anyone who", "for anybody who", "for people who", "for whoever", 
 		"would be nice", "would be lovely", "would be great", "would be good", "would be delicious", "would be gorgeous", "would work well", "would work nicely", "would go well", "would go nicely", "would go great", "would not go amiss", "wouldn't go amiss", "never hurts", "wouldn't hurt", "won't hurt",
-		"is nice in", "is lovely in", "is good in", "are nice in", "are lovely in", "are good in", "is a nice addition", "is a good addition", "is a lovely addition", "is a nice extra", "are a nice addition", "are a nice extra", "is a nice touch", "are a nice touch")
+		"is nice in", "is lovely in", "is good in", "are nice in", "are lovely in", "are good in", "is a nice addition", "is a good addition", "is a lovely addition", "is a nice extra", "are a nice addition", "are a nice extra", "is a nice touch", "are a nice touch", "is a lovely touch", "are a lovely touch", "is nice too", "are nice too", "is lovely too", "are lovely too", "is good too", "are good too", "is nice on top", "are nice on top", "is lovely on top", "is good on top", "is nice with it in", "is an extra", "are an extra", "is extra", "are extra", "is a bonus", "are a bonus", "is not compulsory", "is for the adults", "is for the grown ups")
+	// onlyFor follow a food that only some are given.
+	onlyFor = cues("only for adults", "only for the adults", "only for grown ups", "only for the grown ups", "just for adults", "just for the adults", "just for grown ups", "just for the grown ups", "only for the brave", "for adults only", "for grown ups only", "for the adults only", "for the grown ups only", "for the brave", "for the grown ups", "for the adults")
+	// offeredShort follow a food to which "is" is joined.
+	offeredShort = cues("a nice touch", "a lovely touch", "a nice extra", "a nice addition", "a good addition", "a lovely addition", "an extra", "extra", "a bonus", "optional", "up to you", "an option", "your call", "your choice", "nice too", "lovely too", "good too", "nice in", "lovely in", "good in", "nice on top", "lovely on top", "good on top", "for the grown ups", "for the adults")
+	// wanting offer the food that follows, and need no verb that puts it in.
+	wanting = cues("you might want", "you might like", "you may want", "you may like", "you might fancy", "you might have", "you could have", "some like", "some people like", "some folk like", "some want")
+	// wantedIn follow such a food where it is to go into the dish.
+	wantedIn = cues("in there", "in it", "in this", "in that", "in too", "on top", "over the top", "over it", "on it", "through it", "too", "as well")
 	// offeredBefore come before the food, with a verb that puts it in.
 	offeredBefore = cues("feel free to", "you could", "you could also", "you could even", "you might", "you might want to", "you might like to", "you may", "you may want to", "you may like to", "you may wish to", "i sometimes", "i'll sometimes", "sometimes i", "sometimes i'll", "sometimes we", "we sometimes", "you can also", "you can even", "you can always", "nothing stops you", "nothing wrong with", "there's nothing to stop you", "i've been known to", "i have been known to", "by all means", "if you're feeling", "could even", "might even")
 	// offeredLast may follow "you can add the food" and make an offer of it.
@@ -31,8 +41,11 @@ func (t *talk) offered(m *mention) bool {
 	if i, _ := t.cueIn(notOffered, s.First, s.Last); i >= 0 {
 		return false
 	}
-	if c := t.cueAt(offeredAfter, m.Last, s.Last); c > 0 && t.has(s.First, m.First, "if") < 0 {
+	if c := max(t.cueAt(offeredAfter, m.Last, s.Last), t.cueAt(onlyFor, m.Last, s.Last)); c > 0 && t.has(s.First, m.First, "if") < 0 {
 		return true
+	}
+	if strings.HasSuffix(t.norm(m.Last-1), "'s") && t.cueAt(offeredShort, m.Last, s.Last) > 0 && t.has(s.First, m.First, "if") < 0 {
+		return true // "coriander's a nice touch"
 	}
 	if t.onOccasion(s, m) {
 		return true
@@ -53,6 +66,9 @@ func (t *talk) offered(m *mention) bool {
 			return false
 		case "maybe", "perhaps":
 			return i >= first-4 && !t.byMeasure(m) && t.firstUse(m)
+		}
+		if c := t.cueAt(wanting, i, first); c > 0 && first-(i+c) <= 2 && !t.byMeasure(m) && t.cueAt(wantedIn, m.Last, s.Last) > 0 {
+			return t.firstUse(m)
 		}
 		if c := t.cueAt(offeredBefore, i, first); c > 0 {
 			return t.putting(i+c, first) && t.firstUse(m)
@@ -91,10 +107,37 @@ func (t *talk) onOccasion(s *sentence, m *mention) bool {
 // top", "who wants can put capers".
 var forSome = cues("for those who", "for those that", "for anyone who", "for anybody who", "for people who", "for the grown ups", "for the grownups", "for grown ups", "for adults", "for the adults", "for the brave", "for the children", "for the kids", "who wants", "who likes", "whoever wants", "whoever likes", "anyone who wants", "anyone who likes", "those who like", "those who want", "if somebody wants", "if somebody likes")
 
+var (
+	// someEaters are some of those who eat.
+	someEaters = cues("grown ups", "the grown ups", "grown-ups", "the grown-ups", "grownups", "the grownups", "adults", "the adults", "the big ones", "the kids", "kids", "the children", "children", "the little ones", "little ones", "the brave", "the brave ones", "chilli lovers", "heat lovers", "the young ones", "the older ones", "guests", "the guests", "visitors")
+	// givenTo are verbs of what they are given.
+	givenTo = words("get gets have has take takes")
+)
+
+// eatersGet reports whether only some of those who eat are given the food: "grown-ups
+// get capers".
+func (t *talk) eatersGet(s *sentence, m *mention) bool {
+	for i := s.First; i < m.First && i < s.First+3; i++ {
+		c := t.cueAt(someEaters, i, m.First)
+		if c == 0 {
+			continue
+		}
+		i += c
+		if w := t.norm(i); w == "can" || w == "may" || w == "might" || w == "could" {
+			i++
+		}
+		return givenTo[t.norm(i)] && t.foodlessAfter(i, m.First) && m.First-i <= 5
+	}
+	return false
+}
+
 // leftToChoice reports whether the food is named only for those who want it: with
 // a condition of taste, or words that it can be left out, and no other food beside
 // it in an instruction.
 func (t *talk) leftToChoice(s *sentence, m *mention) bool {
+	if !s.past && !s.other && m.subst < 0 && !t.takenUp(m) && t.eatersGet(s, m) {
+		return true
+	}
 	if s.past && (t.pastAround(s, m) || t.ofOthers(t.upToMark(s, m))) || s.other || s.naming || s.kind == aside && t.ofOthers(t.upToMark(s, m)) || m.subst >= 0 || generic[m.food.Name] && generic[t.phrase(m.head.First, m.head.Last)] || t.takenUp(m) || s.Len() > choiceWords {
 		return false
 	}

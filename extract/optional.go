@@ -34,7 +34,7 @@ var (
 		"do without", "go without", "omit it", "omit them", "miss it out", "miss them out", "don't bother", "didn't bother", "no need", "you don't have to", "you don't need to", "don't need to", "y'all don't have to", "nobody has to", "not everybody does", "don't need it", "don't need them", "doesn't need it", "doesn't need them", "you needn't", "needn't bother",
 		"not essential", "isn't essential", "aren't essential", "not necessary", "isn't necessary", "not compulsory", "not obligatory", "isn't obligatory", "aren't obligatory", "isn't compulsory", "not a must", "isn't a must", "aren't a must", "no must", "or don't", "sometimes not", "don't always", "just for colour", "just for color", "only for colour", "only for color", "no law", "there's no rule", "that's extra", "that's an extra", "they're extra", "it's extra", "they're an extra", "it's a bonus", "that's a bonus", "nice to have", "take it or leave it", "take them or leave them",
 		"won't be missed", "wouldn't be missed", "never be missed", "that's not set in stone", "it's not set in stone", "they're not set in stone", "it isn't set in stone", "that isn't set in stone", "not that it needs it", "not that it needs them", "not that you need it", "love them or leave them", "love it or leave it", "it's an extra", "they're extras", "it's only an extra", "won't miss it", "won't miss them", "will miss it", "will miss them", "leave it", "leave them", "pick them off", "pick it off", "optional extra", "that's a choice", "not required", "isn't required", "wouldn't miss it", "wouldn't miss them",
-		"wouldn't go amiss", "won't hurt", "wouldn't hurt", "never hurts", "doesn't hurt", "don't hurt", "just for show", "only for show", "purely for show", "just for looks", "only for looks", "just decoration", "only decoration", "purely decoration", "fine without", "good without", "grand without", "lovely without", "happy without", "okay without", "as well without", "works without", "work without", "just for decoration", "only for decoration", "is a bonus", "are a bonus", "or not as", "or leave it", "worry if you don't have", "worry if you haven't", "wouldn't be out of place")
+		"wouldn't go amiss", "won't hurt", "wouldn't hurt", "never hurts", "doesn't hurt", "don't hurt", "just for show", "only for show", "purely for show", "just for looks", "only for looks", "just decoration", "only decoration", "purely decoration", "fine without", "good without", "grand without", "lovely without", "happy without", "okay without", "as well without", "works without", "work without", "just for decoration", "only for decoration", "is a bonus", "are a bonus", "or not as", "or leave it", "worry if you don't have", "worry if you haven't", "wouldn't be out of place", "forgiven for not", "forgiven for leaving", "forgiven for skipping")
 	// toThem say that it's the eater's choice.
 	toThem = cues("up to you", "your call", "your choice", "your business", "your decision", "at your discretion", "you decide", "you choose", "suit yourself", "please yourself", "up to yourself", "down to you")
 	// usingIt, after "if", speak of a food named before.
@@ -58,6 +58,9 @@ func (t *talk) mayLeaveOut(m *mention) bool {
 		if t.conditionFor(m, near, i) {
 			return true
 		}
+	}
+	if t.cueAt(onlyFor, m.Last, near.Last) > 0 && t.firstUse(m) {
+		return true // "a tablespoon of rum, only for adults"
 	}
 	if t.restOptional(m, k) || t.amongExtras(m) && t.firstUse(m) {
 		return true
@@ -143,6 +146,12 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		switch t.norm(i + c) {
 		case "how", "when", "what", "which", "where", "who":
 			return false
+		case "to":
+			return puttingIn[t.norm(i+c+1)] && t.backTo(m, i, n) // not "it's up to you to trust me"
+		case "whether", "if":
+			if !t.putsIn(i+c+1, min(n.Last, i+c+6)) {
+				return false // "up to you whether you melt it"
+			}
 		}
 		if t.has(max(n.First, i-leaveOutReach/2), i, "how", "much", "many") >= 0 {
 			return false
@@ -235,9 +244,16 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 	}
 	// a food named in the condition: "if you can't abide a mushroom, leave them out"
 	if k := t.foodLast(i, n); k >= 0 && t.has(n.First, t.mentions[k].First, "if") >= 0 {
-		return t.speaksOf(k, m)
+		return t.speaksOf(k, m) || t.ofTheClass(k, m)
 	}
 	return t.backTo(m, i, n)
+}
+
+// ofTheClass reports whether mention k names a whole class of food that m is one of:
+// "if nuts aren't your thing, leave them out".
+func (t *talk) ofTheClass(k int, m *mention) bool {
+	o := &t.mentions[k]
+	return o.head.Len() == 1 && className[lexicon.Singular(t.norm(o.head.First))] && o.food.Kind == m.food.Kind && m.First < o.First
 }
 
 // objectOf reports whether mention k is the object of the verb at i: only
@@ -255,6 +271,16 @@ func (t *talk) objectOf(i, k int) bool {
 // puttingIn are verbs that still speak of putting a food in.
 var puttingIn = words("add put use have include serve sprinkle believe")
 
+// putsIn reports whether tokens [a, b) hold a verb of putting a food in.
+func (t *talk) putsIn(a, b int) bool {
+	for i := a; i < b; i++ {
+		if puttingIn[t.norm(i)] {
+			return true
+		}
+	}
+	return false
+}
+
 // forbids reports whether the cue at i is itself denied: "don't leave it out".
 func (t *talk) forbids(i int, n *sentence) bool {
 	for j := i - 1; j >= n.First && j >= i-4; j-- {
@@ -262,7 +288,9 @@ func (t *talk) forbids(i int, n *sentence) bool {
 			return false
 		}
 		switch t.norm(j) {
-		case "don't", "not", "never", "won't", "doesn't", "can't", "cannot", "isn't", "aren't", "shouldn't", "wouldn't", "mustn't", "didn't", "no":
+		case "isn't", "aren't":
+			return j >= i-3 // "if nuts aren't your thing just leave them out" denies nothing
+		case "don't", "not", "never", "won't", "doesn't", "can't", "cannot", "shouldn't", "wouldn't", "mustn't", "didn't", "no":
 			return true
 		}
 	}
@@ -513,7 +541,10 @@ func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 		if pronouns[t.norm(e)] {
 			e++
 		}
-		return (e >= s.Last || t.toks[e-1].After != 0) && t.chosen(m, s, i, e, false)
+		if e >= s.Last || t.toks[e-1].After != 0 {
+			return t.chosen(m, s, i, e, false)
+		}
+		// it may go on as another condition: "if you're having company"
 	}
 	if c := t.cueAt(having, b, s.Last); c > 0 {
 		e := b + c
@@ -608,7 +639,7 @@ func (t *talk) personal(s *sentence, i int) int {
 		if t.actionAt[e] >= 0 || t.toolAt[e] >= 0 || t.quantityAt[e] >= 0 {
 			break
 		}
-		if subjects[t.norm(e)] && e+1 < s.Last && t.toks[e].After == 0 {
+		if subjects[t.norm(e)] && e+1 < s.Last && t.toks[e].After == 0 && !(youWe[t.norm(e)] && e > k+1 && strings.HasSuffix(t.norm(e-1), "s") && t.actionAt[e+1] >= 0) {
 			return 0 // "if you rush it tastes raw": what comes of it
 		}
 		if plannings[t.norm(e)] || t.cueAt(lacking, e, s.Last) > 0 || t.mentionAt[e] >= 0 || t.norm(e) == "to" && t.toks[e].After == 0 {
@@ -639,7 +670,7 @@ func (t *talk) marked(a, b int) bool {
 }
 
 // haveTail may follow "if you've got" and still speak of the food before.
-var haveTail = words("any it them 'em that those some one either handy around about in left over there lying spare to hand the garden cupboard house fridge fresh going yours these")
+var haveTail = words("any it them 'em that those some one either handy around about in left over there lying spare knocking kicking hanging wanting to hand the garden cupboard house fridge fresh going yours these")
 
 // opensMain reports whether the main clause begins at token e.
 func (t *talk) opensMain(e int) bool {

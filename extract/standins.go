@@ -29,6 +29,12 @@ func (x *standIns) says(i int, explicit bool) {
 			sub--
 		}
 	}
+	if sub < 0 && explicit && x.lack < 0 {
+		sub = x.mixedFor(i)
+	}
+	for sub > 0 && t.orJoined(sub-1, sub) && t.mentions[sub-1].ingr == nil && t.mentions[sub-1].subst < 0 && len(t.mentions[sub-1].amounts) == 0 && sub-1 != x.lacked {
+		sub-- // "honey or golden syrup would be fine"
+	}
 	if sub >= 0 && (t.norm(i) == "at" || t.norm(i+2) == "enough") {
 		t.mentions[sub].amounts = nil // "at a pinch", "is near enough" measure nothing
 	}
@@ -41,6 +47,55 @@ func (x *standIns) says(i int, explicit bool) {
 	x.set(sub, x.original(sub, t.mentions[sub].First, explicit))
 }
 
+// fromTins are words for how a food was kept that name what is bought.
+var fromTins = words("frozen tinned canned dried jarred fresh bottled")
+
+// bareSort reads a predicate on another sort of the food before, which it names by its
+// first word only: "granulated is fine", "frozen works too".
+func (x *standIns) bareSort(i int) bool {
+	t := x.t
+	w := strings.TrimSuffix(strings.TrimSuffix(t.norm(i), "'s"), "'ll")
+	if t.mentionAt[i] >= 0 || i+1 >= x.b || i > x.s.First && t.toks[i-1].After == 0 || t.toks[i].After != 0 || t.lex.Modifiers[w] == lexicon.NoClass || x.predicate(i+1) < ofItsSort {
+		return false
+	}
+	for j := i - 1; j >= 0 && j >= i-originReach; j-- {
+		k := int(t.mentionAt[j])
+		if k < 0 || t.mentions[k].ingr == nil || t.mentions[k].head.Last != j+1 {
+			continue
+		}
+		o := &t.mentions[k]
+		name := w + " " + t.norm(j)
+		f, ok := t.lex.FoodNamed(name)
+		if !ok && fromTins[w] {
+			f, ok = o.food, true
+		}
+		if !ok || strings.EqualFold(name, o.name) || strings.EqualFold(f.Name, o.food.Name) && !fromTins[w] {
+			continue
+		}
+		t.mentions = append(t.mentions, mention{Span: language.Span{First: i, Last: i + 1}, head: language.Span{First: i, Last: i + 1}, food: f, name: name, alias: -1, subst: k})
+		t.mentionAt[i] = int32(len(t.mentions) - 1)
+		return true
+	}
+	return false
+}
+
+// mixedFor gives the food with which the clause of token i opens, where something is
+// mixed with it: "milk with a squeeze of lemon in it does the same job".
+func (x *standIns) mixedFor(i int) int {
+	t := x.t
+	for j := max(x.a, i-2*standInReach); j < i; j++ {
+		k := int(t.mentionAt[j])
+		if k < 0 || t.mentions[k].First != j && t.mentions[k].head.First != j {
+			continue
+		}
+		e := t.mentions[k].Last
+		if w := t.norm(e); (w == "with" || w == "and" || w == "plus") && x.usable(k) && !t.marked(j, i) && t.nextFood(e, i) >= 0 {
+			return k
+		}
+	}
+	return -1
+}
+
 // How far a predicate goes to make its food a substitute.
 const (
 	afterALack = 1 // only where another food is said to be lacking
@@ -51,7 +106,7 @@ const (
 var (
 	// auxiliaries and hedges may stand before the verb of a predicate or an offer.
 	auxiliaries = words("will 'll would 'd could can should might may does")
-	hedges      = words("probably perfectly absolutely always nearly almost still really very so quite easily happily definitely certainly totally completely actually well honestly all usually generally just even only quite pretty simply")
+	hedges      = words("both either probably perfectly absolutely always nearly almost still really very so quite easily happily definitely certainly totally completely actually well honestly all usually generally just even only quite pretty simply")
 	// equal words tell that two foods do alike.
 	equal = words("also equally same instead too alike likewise as")
 	// denying words end a predicate that says no.
@@ -91,9 +146,31 @@ func (x *standIns) beginsPredicate(i int) bool {
 	if t.mentionAt[i-1] >= 0 || strings.HasSuffix(t.norm(i-1), "'ll") {
 		return true
 	}
+	if w := t.norm(i); auxiliaries[w] || w == "is" || w == "are" || w == "works" || w == "work" {
+		// "cottage cheese blitzed smooth is a good swap"
+		for j := i - 1; j > x.a && j >= i-3 && t.toks[j-1].After == 0 && t.doneTo(j); j-- {
+			if t.mentionAt[j-1] >= 0 {
+				return true
+			}
+		}
+	}
 	switch t.norm(i - 1) {
 	case "that", "which", "it", "they", "those", "ones", "one":
 		return x.before(i-1, 3) >= 0 || x.lack >= 0
+	}
+	return false
+}
+
+// doneTo reports whether the word at i tells what was done to a food: "blitzed",
+// "smooth", "chopped".
+func (t *talk) doneTo(i int) bool {
+	if c := t.lex.Modifiers[t.norm(i)]; c != lexicon.NoClass {
+		return true
+	}
+	for _, f := range t.verbs(i) {
+		if f.Form == lexicon.Past {
+			return true
+		}
 	}
 	return false
 }
@@ -166,7 +243,7 @@ func (x *standIns) predicate(i int) int {
 			return byItself
 		}
 	case "behave", "behaves", "act", "acts", "cook", "cooks", "bake", "bakes", "melt", "melts", "taste", "tastes", "give", "gives", "has", "have":
-		if t.has(i, min(x.b, i+6), "same", "alike", "similar", "just as") >= 0 {
+		if t.has(i, min(x.b, i+6), "same", "alike", "similar", "just as", "itself", "themselves") >= 0 {
 			return byItself
 		}
 	case "get", "gets":
@@ -220,7 +297,7 @@ func (x *standIns) complement(i int, strong bool) int {
 			return x.tail(i+1, ofItsSort, strong)
 		case w == "a" || w == "an" || w == "the" || w == "your" || w == "my" || w == "our":
 			return x.noun(i, strong)
-		case w == "what":
+		case w == "what" && t.has(i, min(x.b, i+4), "wanted", "meant", "asked", "should", "need", "needed", "want", "said") < 0:
 			return x.tail(i+1, ofItsSort, strong)
 		case equal[w]:
 			strong = strong || w != "too"
@@ -465,7 +542,7 @@ func (x *standIns) offers(i, n int, strong bool) bool {
 	if sub < 0 || sub == x.lacked || x.markedBefore(i+n, t.mentions[sub].First) || x.condemned(i) || t.is(i-2, "used", "to") {
 		return false
 	}
-	if t.norm(i) == "same" && (i != x.s.First || t.mentions[sub].Last != x.s.Last) {
+	if t.norm(i) == "same" && (i != x.s.First || t.mentions[sub].Last != x.s.Last && t.toks[t.mentions[sub].Last-1].After == 0) {
 		return false // "do the same with the carrots"
 	}
 	m := &t.mentions[sub]
@@ -507,10 +584,15 @@ func (x *standIns) soTakes(i int) bool {
 // couldBe reads "it could be walnuts, hazelnuts, almonds" from its pronoun at token i.
 func (x *standIns) couldBe(i int) bool {
 	t := x.t
+	named := -1
 	switch t.norm(i) {
 	case "it", "that", "they":
 	default:
-		return false
+		// "the vinegar can be lemon juice"
+		named = int(t.mentionAt[i])
+		if named < 0 || t.mentions[named].Last != i+1 || !t.mentions[named].definite || x.there(named) < 0 && x.origin(named) == named {
+			return false
+		}
 	}
 	j := i + 1
 	if w := t.norm(j); w != "could" && w != "can" && w != "might" {
@@ -526,7 +608,10 @@ func (x *standIns) couldBe(i int) bool {
 	if m.definite || m.food.Dish || t.known(sub) >= 0 || len(m.amounts) > 0 && !t.articleOnly(m) {
 		return false
 	}
-	orig := x.original(sub, i, false)
+	orig := x.origin(max(named, 0))
+	if named < 0 {
+		orig = x.original(sub, i, false)
+	}
 	if !x.set(sub, orig) {
 		return false
 	}

@@ -33,14 +33,15 @@ var (
 	lacking = cues("doesn't have to be", "don't have to be", "needn't be", "doesn't need to be", "don't need to be", "can't find", "can't get", "cannot find", "cannot get", "couldn't find", "couldn't get", "can't buy", "can't source", "don't have", "doesn't have", "do not have", "don't stock", "doesn't stock", "don't sell", "doesn't sell",
 		"haven't got", "hasn't got", "haven't any", "haven't", "have not got", "ain't got", "ain't have", "not got", "got no", "got none", "have no", "have none", "you've no", "you've none", "there's no", "there's none", "there isn't", "there aren't", "isn't any", "is no",
 		"out of", "run out of", "ran out of", "no access to", "don't like", "doesn't like", "don't eat", "doesn't eat", "don't do", "doesn't do", "don't take", "doesn't take", "don't fancy", "don't drink", "doesn't drink", "not keen on", "not eating", "not taking", "not having", "avoiding", "allergic to",
-		"can't have", "cannot have", "can't eat", "cannot eat", "can't do", "can't take", "cannot take", "can't stand", "can't abide", "can't handle", "hate", "hates", "intolerant to", "short of", "without", "she'd no", "he'd no", "they'd no", "i'd no", "we'd no", "you'd no", "she has no", "he has no", "had no", "had none", "hadn't any", "hadn't", "hadn't got", "won't find", "won't get", "won't see", "failing", "off", "run short of", "used up", "finished", "ran short of")
+		"can't have", "cannot have", "can't eat", "cannot eat", "can't do", "can't take", "cannot take", "can't stand", "can't abide", "can't handle", "hate", "hates", "intolerant to", "short of", "without", "she'd no", "he'd no", "they'd no", "i'd no", "we'd no", "you'd no", "she has no", "he has no", "had no", "had none", "hadn't any", "hadn't", "hadn't got", "won't find", "won't get", "won't see", "failing", "off", "can't be doing with", "can't be having with", "can't be bothered with", "can't stretch to", "can't afford", "can't face", "won't eat", "won't touch", "don't cook with", "doesn't cook with", "don't care for", "doesn't care for", "don't get on with", "doesn't get on with",
+		"cannae get", "cannae find", "cannae have", "cannae eat", "cannae stand", "canna get", "canna find", "couldnae get", "couldnae find", "havenae got", "havenae any", "havenae", "dinnae have", "dinnae like", "dinnae eat", "run short of", "used up", "finished", "ran short of")
 	// diets are conditions that stand for a food without naming it.
 	diets = cues("vegan", "vegetarian", "veggie", "vegetarians", "vegans", "dairy free", "gluten free", "nut free", "egg free", "coeliac", "celiac", "lactose intolerant", "plant based", "kosher", "halal", "one of those", "one of them", "one of the unlucky", "fussy", "funny about it", "not a fan", "squeamish", "teetotal", "off the drink", "off dairy", "off meat", "off gluten", "dairy intolerant", "on a diet")
 	// sayIdioms tell, after a food, that it does as well as another, in words
 	// that predicate doesn't build.
 	sayIdioms = cues("the same job", "would be no harm", "at a pinch", "in a pinch", "at a push", "if push comes to shove", "if that's all", "if that's what you", "just as good", "just as well")
 	// makingWith come before a food with which the dish is as good.
-	makingWith = cues("same with", "same goes for", "grand with", "be okay with", "be all right with", "just as good with", "as good with", "works with", "work with", "make it with", "make this with", "made it with", "made this with", "do it with", "do this with", "done it with", "done this with", "make them with", "do them with", "good with", "nice with", "fine with", "or try")
+	makingWith = cues("same with", "same goes for", "same goes with", "same thing with", "same thing goes for", "same thing goes with", "same story with", "just as happy with", "works a treat with", "grand with", "be okay with", "be all right with", "just as good with", "as good with", "works with", "work with", "make it with", "make this with", "made it with", "made this with", "do it with", "do this with", "done it with", "done this with", "make them with", "do them with", "good with", "nice with", "fine with", "or try")
 	// failing come between the food and what is next best.
 	failing = cues("failing that", "failing which", "if not", "otherwise", "or else", "as a last resort", "second best", "next best thing is", "or failing that")
 	// usage are verbs with which the other food is taken up after a lack.
@@ -58,20 +59,24 @@ type standIns struct {
 	lack   int // token of a lack, -1 for none
 	after  int // token after the lack's clause
 	lacked int // the mention that is lacking, -1 for a pronoun or none
+	about  int // the mention of a food that went in, which is taken up again, -1 for none
 }
 
 // markSubstitutes sets subst on mentions that only stand in for another food.
 // topic is the last food taken up before the sentence, -1 for none.
 func (t *talk) markSubstitutes(s *sentence, topic int) {
-	x := &standIns{t: t, s: s, a: s.First, b: s.Last, topic: topic, lack: -1, lacked: -1}
+	x := &standIns{t: t, s: s, a: s.First, b: s.Last, topic: topic, lack: -1, lacked: -1, about: -1}
 	if !t.punctuated {
 		x.a, x.b = max(0, x.a-neighbour), min(len(t.toks), x.b+neighbour)
 	} else if k := int(t.sentOf[s.First]); k > 0 && t.asksForLack(&t.sents[k-1]) {
 		x.a = t.sents[k-1].First
 	}
 	x.findLack()
+	if x.lacked < 0 {
+		x.about = x.takenUpAgain()
+	}
 	for i := x.a; i < x.b; i++ {
-		if x.told(i) {
+		if x.told(i) && !x.presently(i) {
 			continue
 		}
 		switch {
@@ -91,12 +96,13 @@ func (t *talk) markSubstitutes(s *sentence, topic int) {
 		case x.nextBest(i):
 		case t.cueAt(sayIdioms, i, x.b) > 0:
 			x.says(i, true)
+		case t.norm(i) == "if":
+			x.onlyIf(i)
+		case x.bareSort(i):
 		case x.beginsPredicate(i):
 			if n := x.predicate(i); n >= byItself || n > 0 && x.lack >= 0 || n == ofItsSort {
 				x.says(i, n >= byItself || x.lack >= 0)
 			}
-		case t.norm(i) == "if":
-			x.onlyIf(i)
 		}
 	}
 	if x.lack >= 0 {
@@ -239,6 +245,30 @@ func (x *standIns) told(i int) bool {
 	return false
 }
 
+// presently reports whether what is said at token i of a food is a clause of its own in
+// the present: "somebody asked about the tamari, soy sauce is fine".
+func (x *standIns) presently(i int) bool {
+	t := x.t
+	if !x.beginsPredicate(i) {
+		return false
+	}
+	switch t.norm(i) {
+	case "is", "are", "works", "does", "will", "can", "would":
+	case "was", "were", "worked", "did":
+		return false
+	default:
+		if !strings.HasSuffix(t.norm(i-1), "'s") && !strings.HasSuffix(t.norm(i-1), "'ll") {
+			return false
+		}
+	}
+	k := t.mentionAt[i-1]
+	if k < 0 {
+		return false
+	}
+	f := t.mentions[k].First
+	return x.about >= 0 || f > x.a && t.toks[f-1].After != 0
+}
+
 // compound lengthens the name of a substitute made of two foods: "milk with a
 // squeeze of lemon juice".
 func (x *standIns) compound(sub int) {
@@ -300,6 +330,14 @@ func (x *standIns) findLack() {
 			}
 			return
 		}
+		if k := x.unlisted(i + n); k >= 0 {
+			x.lack, x.lacked, x.after = i, k, i+n+1
+			return
+		}
+		if n > 0 && i+n < x.b && t.mentionAt[i+n] < 0 && className[t.norm(i+n)] {
+			x.lack, x.after = i, i+n+1 // "if you don't cook with alcohol"
+			return
+		}
 		if w := t.norm(i + n - 1); n > 0 && (w == "drink" || w == "drinks") && t.toks[i+n-1].After != 0 {
 			x.lack, x.after = i, i+n // "for those who don't drink, apple juice"
 			return
@@ -318,7 +356,7 @@ func (x *standIns) findLack() {
 
 var (
 	// obstacles tell, of a food, that it may not be had or wanted.
-	obstacles = cues("hard to", "tricky", "difficult", "impossible", "struggle", "can't", "cannot", "couldn't", "not", "no", "isn't", "aren't", "without", "too dear", "dear", "expensive", "pricey", "costly", "too strong", "too rich", "too hot", "too spicy", "too sharp", "too much", "too heavy", "too sweet", "too salty", "out of", "rather not", "lack", "lacking", "missing", "avoid", "avoiding", "allergic", "hate", "dislike", "scares", "bothers", "upsets", "unavailable", "awkward", "never", "don't", "doesn't", "haven't", "won't", "wouldn't", "sad", "poor", "finished", "used up", "gone", "gone up", "ate", "eaten", "costing", "costs", "breaks the bank", "break the bank", "the price of", "scarce", "gold")
+	obstacles = cues("hard to", "tricky", "difficult", "impossible", "struggle", "can't", "cannot", "couldn't", "not", "no", "isn't", "aren't", "without", "too dear", "dear", "expensive", "pricey", "costly", "too strong", "too rich", "too hot", "too spicy", "too sharp", "too much", "too heavy", "too sweet", "too salty", "out of", "rather not", "lack", "lacking", "missing", "avoid", "avoiding", "allergic", "hate", "dislike", "scares", "bothers", "upsets", "unavailable", "awkward", "a problem", "an issue", "trouble", "disagrees", "disagree", "never", "don't", "doesn't", "haven't", "won't", "wouldn't", "sad", "poor", "finished", "used up", "gone", "gone up", "ate", "eaten", "costing", "costs", "breaks the bank", "break the bank", "the price of", "scarce", "gold")
 	// taking are verbs with which a cook takes one food for another; their
 	// object is a choice where the sentence sets a condition.
 	taking = cues("use", "take", "try", "go for", "go with", "get", "buy", "pick up", "choose", "grab", "reach for", "settle for", "swap in", "have", "then", "i use", "i'd use")
@@ -360,7 +398,11 @@ func (x *standIns) condition(i int) bool {
 	if k := x.before(i, 2); t.punctuated && sub < 0 && o >= 0 && k >= 0 && k != o && t.mentions[k].First <= x.s.First+2 && t.known(k) < 0 {
 		// "walnuts, if pecans are too dear"
 		if bad, _ := t.cueIn(obstacles, i, end); bad >= 0 && alike(t.mentions[k].food, t.mentions[x.origin(o)].food) && (len(t.mentions[k].amounts) == 0 || t.articleOnly(&t.mentions[k])) {
-			return x.set(k, x.origin(o))
+			orig := x.origin(o)
+			if y := x.there(o); y >= 0 && t.mentions[o].ingr == nil {
+				orig, t.mentions[o].alias = y, y
+			}
+			return x.set(k, orig)
 		}
 	}
 	if sub < 0 || sub == o || t.known(sub) >= 0 || t.mentions[sub].definite || len(t.mentions[sub].amounts) > 0 && !t.articleOnly(&t.mentions[sub]) || t.toolIn(i, t.mentions[sub].First) {
@@ -373,7 +415,7 @@ func (x *standIns) condition(i int) bool {
 		return false
 	}
 	if o < 0 {
-		if bad < 0 || take < 0 {
+		if bad < 0 || take < 0 && !(m.First <= from+1 && x.classIn(i, from)) {
 			return false
 		}
 		if x.original(sub, i, false) < 0 {
@@ -386,6 +428,31 @@ func (x *standIns) condition(i int) bool {
 	if bad >= 0 && (take >= 0 || like) || take >= 0 && like && t.norm(i) == "if" {
 		x.lack, x.lacked, x.after = i, o, from
 		return true
+	}
+	return false
+}
+
+// unlisted gives the mention of a food that the lexicon lacks, and which went in
+// before, where its name stands at token i: it is only known by its measure there.
+func (x *standIns) unlisted(i int) int {
+	t := x.t
+	if i >= x.b || t.mentionAt[i] >= 0 || len(t.norm(i)) < 4 || t.actionAt[i] >= 0 || t.toks[i-1].After != 0 {
+		return -1
+	}
+	for j := i - 1; j >= 0 && j >= i-4*originReach; j-- {
+		if k := int(t.mentionAt[j]); k >= 0 && t.norm(j) == t.norm(i) && t.mentions[k].ingr != nil && t.mentions[k].Last == j+1 {
+			return k
+		}
+	}
+	return -1
+}
+
+// classIn reports whether tokens [a, b) name a class of food that people do without.
+func (x *standIns) classIn(a, b int) bool {
+	for i := a; i < b; i++ {
+		if className[lexicon.Singular(strings.TrimSuffix(x.t.norm(i), "'s"))] {
+			return true
+		}
 	}
 	return false
 }
@@ -455,15 +522,26 @@ func (x *standIns) conditional(i int) bool {
 // "No Y? Use X".
 func (x *standIns) opens(i int) bool {
 	t := x.t
+	w := t.norm(i)
+	if i-1 >= x.a && (i-1 == x.a || i-1 == x.s.First || t.toks[i-2].After != 0) && t.toks[i-1].After == 0 && (t.norm(i-1) == "you" || t.norm(i-1) == "ye" || t.norm(i-1) == "youse") {
+		// "You don't have Y, X works"
+		return (w == "don't" || w == "haven't" || w == "can't" || w == "cannot") && t.norm(i+2) != "to"
+	}
+	if i-2 >= x.a && anybodies[t.norm(i-1)] && (i-2 == x.a || i-2 == x.s.First || t.toks[i-3].After != 0) && (t.norm(i-2) == "some" || t.norm(i-2) == "many" || t.norm(i-2) == "plenty") {
+		return true // "some folk can't be doing with Y"
+	}
 	if i > x.a && t.toks[i-1].After == 0 {
 		return false
 	}
-	switch t.norm(i) {
+	switch w {
 	case "doesn't", "needn't", "no", "can't", "cannot", "haven't", "out", "don't", "short", "allergic", "not", "failing":
 		return true
 	}
 	return false
 }
+
+// anybodies are words for people in general.
+var anybodies = words("people folk folks")
 
 // origin finds the food a lacked or replaced one speaks of: itself where it is
 // an ingredient, the ingredient whose name holds its word ("the cider" for
@@ -523,6 +601,9 @@ func (x *standIns) original(sub, at int, explicit bool) int {
 	if x.lacked >= 0 && x.lacked != sub {
 		return x.origin(x.lacked)
 	}
+	if x.about >= 0 && x.about != sub && (sub < 0 || t.mentions[sub].First > t.mentions[x.about].First) && t.mentions[x.about].name != t.mentionName(sub) {
+		return x.origin(x.about)
+	}
 	nearest := -1
 	for j := at - 1; j >= 0 && j >= at-originReach; j-- {
 		k := int(t.mentionAt[j])
@@ -556,6 +637,56 @@ func (x *standIns) original(sub, at int, explicit bool) int {
 	}
 	if explicit {
 		return nearest
+	}
+	return -1
+}
+
+func (t *talk) mentionName(k int) string {
+	if k < 0 {
+		return ""
+	}
+	return t.mentions[k].name
+}
+
+// takingUp come before a food that went in and of which more is said now: "somebody
+// asked about the tamari".
+var takingUp = cues("asked about", "asks about", "asking about", "ask about", "asked me about", "asks me about", "asking me about", "wondering about", "wondered about", "what about", "oh and about", "about", "as for", "back to", "a word on", "regarding", "concerning", "said about", "question on", "questions on")
+
+// takenUpAgain gives the known food which the sentence, or a short one right before
+// it, opens with to say more of it; -1 for none.
+func (x *standIns) takenUpAgain() int {
+	t := x.t
+	first := x.s.First
+	if k := int(t.sentOf[first]); k > 0 && t.punctuated && t.sents[k-1].Len() <= questionWords && t.sents[k-1].para == x.s.para {
+		if o := x.topicIn(t.sents[k-1].First, t.sents[k-1].Last); o >= 0 {
+			return o
+		}
+	}
+	return x.topicIn(first, x.s.Last)
+}
+
+// topicIn gives the known food that tokens [a, b) take up again.
+func (x *standIns) topicIn(a, b int) int {
+	t := x.t
+	for i := a; i < b && i < a+2*standInReach; i++ {
+		k := int(t.mentionAt[i])
+		if k < 0 || t.mentions[k].First != i && t.mentions[k].head.First != i {
+			continue
+		}
+		m := &t.mentions[k]
+		if x.there(k) < 0 && x.origin(k) == k || t.firstNamed(m.food) == k || len(m.amounts) > 0 {
+			return -1
+		}
+		j := m.First - 1
+		for j > a && (t.norm(j) == "the" || t.norm(j) == "that" || t.norm(j) == "those" || t.norm(j) == "your") {
+			j--
+		}
+		for n := 1; n <= 3; n++ {
+			if j-n+1 >= a && t.cueAt(takingUp, j-n+1, b) == n {
+				return k
+			}
+		}
+		return -1
 	}
 	return -1
 }
@@ -672,7 +803,11 @@ func (x *standIns) insteadOf(i, n int) {
 	if strings.HasSuffix(t.norm(i+n), "ing") && t.mentionAt[i+n] < 0 && t.lex.Modifiers[t.norm(i+n)] == lexicon.NoClass {
 		return // "instead of frying the onions"
 	}
-	sub := x.before(i, standInReach)
+	reach := standInReach
+	if pronouns[t.norm(i-1)] {
+		reach = 2 * standInReach // "butter burns faster, but you can use it in place of ghee"
+	}
+	sub := x.before(i, reach)
 	if sub < 0 {
 		sub = x.next(t.mentions[orig].Last, standInReach)
 	}
@@ -796,7 +931,10 @@ func (x *standIns) failing(i, n int) {
 func (x *standIns) afterLack() {
 	t := x.t
 	from := x.after
-	if k := x.next(from, standInReach+2); k >= 0 && t.mentions[k].subst < 0 && (x.takenUp(from, t.mentions[k].First) || (t.mentions[k].First <= from+1 || x.onlyAmount(from, t.mentions[k].First)) && t.toks[from-1].After != 0 || x.saidAfter(k) || x.lacked >= 0 && x.lacked != k && t.known(k) < 0 && !t.mentions[k].definite && len(t.mentions[k].amounts) == 0 && alike(t.mentions[k].food, t.mentions[x.origin(x.lacked)].food)) {
+	if x.lack < x.s.First && t.punctuated {
+		from = max(from, x.s.First) // "No thyme? Oregano, then."
+	}
+	if k := x.next(from, standInReach+2); k >= 0 && t.mentions[k].subst < 0 && (x.takenUp(from, t.mentions[k].First) || (t.mentions[k].First <= from+1 || x.onlyAmount(from, t.mentions[k].First)) && t.toks[from-1].After != 0 || x.itIs(from, t.mentions[k].First) || x.saidAfter(k) || x.lacked >= 0 && x.lacked != k && t.known(k) < 0 && !t.mentions[k].definite && len(t.mentions[k].amounts) == 0 && alike(t.mentions[k].food, t.mentions[x.origin(x.lacked)].food)) {
 		if t.has(from, t.mentions[k].First, "leave", "skip", "no", "forget") < 0 && !x.acted(from, t.mentions[k].First) {
 			x.set(k, x.original(k, x.lack, true))
 			return
@@ -820,6 +958,25 @@ func (x *standIns) afterLack() {
 	case (m.First <= x.s.First+2 && alike(m.food, t.mentions[x.lacked].food) || x.takenUp(x.s.First, m.First)) && t.known(k) < 0:
 		x.set(k, x.origin(x.lacked))
 	}
+}
+
+// itIs reports whether tokens [a, b) only say that it is what follows: "if you don't
+// cook with wine, it's apple juice for you".
+func (x *standIns) itIs(a, b int) bool {
+	t := x.t
+	switch t.norm(a) {
+	case "it's", "it'll", "there's", "then":
+	default:
+		return false
+	}
+	for i := a + 1; i < b; i++ {
+		switch w := t.norm(i); {
+		case articleLike[w] || hedges[w] || w == "be" || w == "it's" || w == "then" || w == "there's":
+		default:
+			return false
+		}
+	}
+	return true
 }
 
 // onlyAmount reports whether tokens [a, b) hold an amount and nothing else: "if
