@@ -289,7 +289,7 @@ func (t *talk) forbids(i int, n *sentence) bool {
 		}
 		switch t.norm(j) {
 		case "isn't", "aren't":
-			return j >= i-3 // "if nuts aren't your thing just leave them out" denies nothing
+			return j >= i-2 // "if nuts aren't your thing just leave them out" denies nothing
 		case "don't", "not", "never", "won't", "doesn't", "can't", "cannot", "shouldn't", "wouldn't", "mustn't", "didn't", "no":
 			return true
 		}
@@ -383,7 +383,7 @@ func (t *talk) backTo(m *mention, i int, n *sentence) bool {
 			continue
 		}
 		o := &t.mentions[k]
-		if o.mixed || o.compared || o.negated || o.subst >= 0 || o.alias >= 0 || o.First != m.First && t.placed(o) {
+		if o.mixed || o.compared || o.negated || o.subst >= 0 || o.alias >= 0 || o.food.Dish && o.ingr == nil || o.First != m.First && t.placed(o) {
 			continue
 		}
 		if plural && last < 0 && !strings.HasSuffix(t.norm(o.head.Last-1), "s") {

@@ -205,8 +205,8 @@ func (x *standIns) set(sub, orig int) bool {
 func (x *standIns) refused(i int) bool {
 	t := x.t
 	for j := i - 1; j >= x.a && j >= i-4; j-- {
-		if t.toks[j].After != 0 {
-			return false
+		if t.toks[j].After != 0 || t.mentionAt[j] >= 0 && t.norm(j+1) != "or" && t.norm(j+1) != "and" {
+			return false // "if you won't eat coriander it's parsley"
 		}
 		switch t.norm(j) {
 		case "don't", "wouldn't", "never", "shouldn't", "mustn't", "avoid", "won't":
@@ -322,6 +322,10 @@ func (x *standIns) findLack() {
 			}
 			continue
 		}
+		if n > 0 && i+n < x.b && t.mentionAt[i+n] < 0 && className[t.norm(i+n)] {
+			x.lack, x.after = i, i+n+1 // "if you don't cook with alcohol"
+			return
+		}
 		if k := x.next(i+n, lackReach+1); k >= 0 && t.toks[i+n-1].After == 0 && !x.markedBefore(i+n, t.mentions[k].First) && !t.toolIn(i+n, t.mentions[k].First) {
 			x.lack, x.lacked = i, k
 			x.after = t.mentions[k].Last
@@ -332,10 +336,6 @@ func (x *standIns) findLack() {
 		}
 		if k := x.unlisted(i + n); k >= 0 {
 			x.lack, x.lacked, x.after = i, k, i+n+1
-			return
-		}
-		if n > 0 && i+n < x.b && t.mentionAt[i+n] < 0 && className[t.norm(i+n)] {
-			x.lack, x.after = i, i+n+1 // "if you don't cook with alcohol"
 			return
 		}
 		if w := t.norm(i + n - 1); n > 0 && (w == "drink" || w == "drinks") && t.toks[i+n-1].After != 0 {
