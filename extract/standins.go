@@ -148,7 +148,7 @@ func (x *standIns) beginsPredicate(i int) bool {
 	}
 	if w := t.norm(i); auxiliaries[w] || w == "is" || w == "are" || w == "works" || w == "work" {
 		// "cottage cheese blitzed smooth is a good swap"
-		for j := i - 1; j > x.a && j >= i-3 && t.toks[j-1].After == 0 && t.doneTo(j); j-- {
+		for j := i - 1; j > x.a && j >= i-3 && t.toks[j-1].After == 0 && t.treatedWord(j); j-- {
 			if t.mentionAt[j-1] >= 0 {
 				return true
 			}
@@ -161,9 +161,9 @@ func (x *standIns) beginsPredicate(i int) bool {
 	return false
 }
 
-// doneTo reports whether the word at i tells what was done to a food: "blitzed",
+// treatedWord reports whether the word at i tells what was done to a food: "blitzed",
 // "smooth", "chopped".
-func (t *talk) doneTo(i int) bool {
+func (t *talk) treatedWord(i int) bool {
 	if c := t.lex.Modifiers[t.norm(i)]; c != lexicon.NoClass {
 		return true
 	}
