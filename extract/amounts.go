@@ -24,6 +24,14 @@ func (t *talk) joinAmounts() {
 			continue
 		}
 		t.carryUnit(k)
+		t.sameAs(k)
+		if m := t.onlySome(k); m >= 0 {
+			for _, x := range t.mentions[m].amounts {
+				t.quantities[x].void = true
+			}
+			t.tie(k, m)
+			continue
+		}
 		m := t.foodAfter(q)
 		if m >= 0 {
 			if f := t.trails(k, m); f >= 0 {
@@ -194,6 +202,69 @@ func (t *talk) takeUnit(k int) {
 		q.kind, q.unit, q.ukind = measure, p.unit, p.ukind
 		return
 	}
+}
+
+// sameAs gives a food the amount it is said to share with the one told right before:
+// "butter, two hundred grams. The same weight of sugar."
+func (t *talk) sameAs(k int) {
+	q := &t.quantities[k]
+	if q.kind != vague || q.vkind != "ratio" || !q.of || t.has(q.First, q.Last, "same") < 0 {
+		return
+	}
+	byWeight := t.has(q.First, q.Last, "weight") >= 0
+	for n := k - 1; n >= max(0, k-3); n-- {
+		p := &t.quantities[n]
+		if p.void || p.kind == duration || p.kind == heat || p.kind == length {
+			continue
+		}
+		if p.kind != measure || p.ukind != "mass" && (byWeight || p.ukind != "volume") || t.sentOf[q.First]-t.sentOf[p.First] > 1 {
+			return
+		}
+		q.kind, q.min, q.max, q.by, q.unit, q.ukind, q.about = measure, p.min, p.max, p.by, p.unit, p.ukind, p.about
+		q.before = p.First
+		return
+	}
+}
+
+// onlySome gives the food of which amount k is what goes in, where the amount before
+// it was that of the packet: "a packet of biscuits, that's four hundred grams, but you
+// only want three hundred", "a big jar of kimchi, you'll use only a cup of it". It is
+// -1 for anything else.
+func (t *talk) onlySome(k int) int {
+	q := &t.quantities[k]
+	if k == 0 || q.void || q.definite || q.kind != measure && q.kind != count {
+		return -1
+	}
+	p := &t.quantities[k-1]
+	if p.food < 0 || p.void || p.kind != measure && p.kind != count || t.sentOf[q.First]-t.sentOf[p.First] > 1 || q.First-p.Last > loneGap {
+		return -1
+	}
+	m := p.food
+	x := &t.mentions[m]
+	if t.foodBetween(p.Last, q.First, x) || x.Last > q.First {
+		return -1
+	}
+	switch w := t.norm(q.Last); {
+	case q.Last >= len(t.toks) || t.toks[q.Last-1].After != 0:
+	case t.norm(q.Last-1) == "of" && (w == "it" || w == "them" || w == "that" || w == "those"):
+	case w == "of" && (t.norm(q.Last+1) == "it" || t.norm(q.Last+1) == "them" || t.norm(q.Last+1) == "that" || t.norm(q.Last+1) == "those"):
+	default:
+		return -1
+	}
+	from := max(p.Last, q.First-4)
+	only := t.has(from, q.First, "only", "just") >= 0 && t.has(from, q.First, "want", "need", "use", "using", "needs", "wants", "takes") >= 0
+	if !only && t.has(p.Last, q.First, "don't want it all", "don't need it all", "don't want all", "don't need all", "won't need it all", "won't use it all", "not all of it", "don't use it all", "don't want the whole", "don't need the whole", "not the whole") < 0 {
+		return -1
+	}
+	if q.kind == count {
+		for _, n := range x.amounts {
+			if o := &t.quantities[n]; !o.void && o.kind == measure && (o.ukind == "mass" || o.ukind == "volume") {
+				q.kind, q.unit, q.ukind = measure, o.unit, o.ukind
+				break
+			}
+		}
+	}
+	return m
 }
 
 // ofEach gives the last of the foods that a number "of each" counts: "dasheen and green
@@ -661,6 +732,9 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 		return -1
 	}
 	prev := t.sents[j]
+	if m := t.topicOf(&prev, q); m >= 0 {
+		return m
+	}
 	if prev.Len() > 14 && q.kind != vague && !t.punctuated {
 		return -1
 	}
@@ -696,6 +770,32 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 			}
 			return int(m)
 		}
+	}
+	return -1
+}
+
+// topicOf gives the food that the sentence before an amount is about, where that names
+// it first and goes on with a remark, and the amount stands alone: "then psyllium husk,
+// that's the stuff that makes it behave like bread. Three tablespoons."
+func (t *talk) topicOf(prev *sentence, q *quantity) int {
+	if s := t.sentence(q.First); q.kind != measure || q.First != s.First || q.Last != s.Last || !t.punctuated {
+		return -1
+	}
+	for i := prev.First; i < min(prev.Last, prev.First+6); i++ {
+		m := t.mentionAt[i]
+		if m < 0 {
+			continue
+		}
+		x := &t.mentions[m]
+		if x.negated || x.compared || x.mixed || len(x.amounts) > 0 || !t.opensSentence(x) || t.toks[x.Last-1].After == 0 || !remarks[t.norm(x.Last)] && t.norm(x.Last) != "which" && t.norm(x.Last) != "and" {
+			return -1
+		}
+		for j := x.Last; j < prev.Last; j++ {
+			if t.quantityAt[j] >= 0 || t.mentionAt[j] >= 0 && !t.mentions[t.mentionAt[j]].compared && !t.mentions[t.mentionAt[j]].negated {
+				return -1
+			}
+		}
+		return int(m)
 	}
 	return -1
 }

@@ -845,6 +845,9 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 	if q == nil && e != nil && t.has(max(0, m.First-4), m.First, "same") >= 0 {
 		shared = true
 	}
+	if q != nil && t.norm(m.Last) == "again" && t.toks[m.Last].After&language.Comma != 0 && e != nil && e.amount != nil {
+		e = nil // "butter again, a hundred grams, but this one soft"
+	}
 	if q != nil && (t.norm(q.First-1) == "same" || t.has(m.Last, min(len(t.toks), m.Last+4), "the same") >= 0 && q.First > m.Last) {
 		if e != nil && e.amount != nil {
 			t.join(e, k, m)

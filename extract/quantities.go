@@ -215,7 +215,7 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 	if q, m := t.temperature(start, i, j, num); m > 0 {
 		return q, m
 	}
-	if q, m := t.withUnit(start, j, num); m > 0 {
+	if q, m := t.withUnit(start, t.overThose(j), num); m > 0 {
 		q.more = more
 		return q, m
 	}
@@ -242,6 +242,24 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 		q.of = true
 	}
 	return q, j - start
+}
+
+// overThose gives where the container begins in "one of those little jars", j for
+// anything else: what follows a number at j is one of a sort, and not of some there are.
+func (t *talk) overThose(j int) int {
+	if t.norm(j) != "of" || t.norm(j+1) != "those" && t.norm(j+1) != "these" || !t.joined(j-1) {
+		return j
+	}
+	k := j + 2
+	for ; k < min(j+5, len(t.toks)); k++ {
+		if u, n := t.lex.UnitAt(t.ids, k); n > 0 && u.Kind == "container" {
+			return k
+		}
+		if !t.joined(k) {
+			break
+		}
+	}
+	return j
 }
 
 // cutPieces are pieces that a food comes in and is counted by.
