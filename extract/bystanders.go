@@ -14,6 +14,10 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "the dish's name"
 	case t.variant(m) && !measured:
 		return "names a way"
+	case !measured && t.toldApart(s, m):
+		return "names a way"
+	case t.hadDone(m):
+		return "in a story"
 	case t.becomes(m):
 		return "what it would turn into"
 	case !measured && t.aids(s, m):
@@ -53,6 +57,25 @@ func (t *talk) variant(m *mention) bool {
 		return true
 	}
 	return false
+}
+
+// toldApart reports whether the food tells one of two kinds of the dish from the other,
+// before any is cooked: "one kind has the chicken, the other has cheese".
+func (t *talk) toldApart(s *sentence, m *mention) bool {
+	if t.has(s.First, m.First, "one kind", "one lot", "one sort", "one batch", "half of them", "some of them") < 0 || len(t.actionsIn(s)) > 0 {
+		return false
+	}
+	return t.has(s.First, s.Last, "the other", "the others", "the rest", "half of them") >= 0 && t.has(s.First, m.First, "has", "have", "is", "are", "with", "gets", "get") >= 0
+}
+
+// hadDone reports whether the food itself had done something, which only animals in
+// stories do: "even the pigeons had turned in".
+func (t *talk) hadDone(m *mention) bool {
+	if !meatKind[m.food.Kind] || t.norm(m.Last) != "had" || !t.joined(m.Last-1) {
+		return false
+	}
+	w := t.norm(m.Last + 1)
+	return w != "a" && w != "the" && w != "been" && w != "to" && w != "some"
 }
 
 // becomes reports whether the words before the food tell what something turns
@@ -118,10 +141,15 @@ func (t *talk) kitchenWater(m *mention) bool {
 	if i < 1 {
 		return false
 	}
+	if t.dips(i) {
+		return true
+	}
 	switch t.norm(i) {
 	case "of":
 		return heat && t.toolAt[i-1] >= 0
-	case "in", "into", "under":
+	case "under":
+		return true
+	case "in", "into":
 		return heat && t.norm(m.First) != "hot" && t.norm(i+1) != "hot"
 	case "out", "off", "away":
 		return true
@@ -130,6 +158,21 @@ func (t *talk) kitchenWater(m *mention) bool {
 	}
 	return false
 }
+
+// dips reports whether a tool goes into the water behind token i, or a sample is tried in a glass
+// of it: "dip the spoon in hot water", "drop it in a glass of cold water".
+func (t *talk) dips(i int) bool {
+	switch t.norm(i) {
+	case "in", "into":
+		return t.toolAt[i-1] >= 0 && t.joined(i-1) && handTool[t.norm(i-1)]
+	case "of":
+		return t.norm(i-1) == "glass" && (t.norm(i-2) == "a" && (t.norm(i-3) == "in" || t.norm(i-3) == "into"))
+	}
+	return false
+}
+
+// handTool are tools that are held, and hold nothing themselves.
+var handTool = words("spoon knife spatula fork scoop blade cutter whisk brush")
 
 // savedWater reports whether the food is cooking water that is kept back: "save a cup of
 // the water", "reserve a mug of that cooking water".

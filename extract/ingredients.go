@@ -842,6 +842,10 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		}
 	}
 	e := t.lookup(m, part, dish)
+	if e != nil && e.amount != nil && vq != nil && q == nil && meatKind[m.food.Kind] && vq.of {
+		t.join(e, k, m) // "a spoon of chicken down the middle", where it is cooked
+		return e
+	}
 	if q == nil && e != nil && t.has(max(0, m.First-4), m.First, "same") >= 0 {
 		shared = true
 	}
@@ -872,7 +876,7 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		}
 	}
 	if q != nil && q.kind == measure && pieceUnit[q.unit] {
-		if e != nil && e.amount != nil && e.amount.Unit == "" {
+		if e != nil && e.amount != nil && (e.amount.Unit == "" || meatKind[m.food.Kind]) {
 			t.join(e, k, m)
 			return e
 		}
@@ -983,6 +987,9 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 // pieceUnit are pieces of a thing that was counted whole.
 var pieceUnit = words("slice piece leaf wedge")
 
+// meatKind are kinds of foods that are cooked first and shared out afterwards.
+var meatKind = words("meat poultry")
+
 // partOfIt reports whether the amount can be some of what the ingredient has.
 func (t *talk) partOfIt(e *ingredient, q *quantity) bool {
 	if e.amount.Unit == q.unit {
@@ -1039,14 +1046,14 @@ func (t *talk) lookup(m *mention, part, dish int) *ingredient {
 		if g.dish != dish {
 			continue
 		}
-		r := related(m.food, g.food)
-		if r == 0 && t.spokenShort(m, name, g) {
-			r = 1
+		r, short := related(m.food, g.food), false
+		if r < 2 && t.spokenShort(m, name, g) {
+			r, short = 1, true
 		}
 		if r == 0 || t.cutForm(m, g) {
 			continue
 		}
-		if r == 1 && g.food.Kind != m.food.Kind && !(plantKind[g.food.Kind] && plantKind[m.food.Kind]) {
+		if r == 1 && !short && g.food.Kind != m.food.Kind && !(plantKind[g.food.Kind] && plantKind[m.food.Kind]) {
 			continue
 		}
 		if r == 1 && !t.genericOf(m, g) {
@@ -1073,6 +1080,9 @@ var plantKind = words("vegetable spice herb fruit")
 // short ("the capsicum" of "green capsicum", "bread, good crusty bread") or the
 // word for its class ("the cheese" of mozzarella).
 func (t *talk) spokenShort(m *mention, name called, g *ingredient) bool {
+	if m.definite && len(m.amounts) == 0 && name.words == 1 && name.last == g.called.last {
+		return true // "the almonds" of ground almonds, "the beans" of green beans
+	}
 	if g.food.Kind != m.food.Kind || len(m.amounts) > 0 && !m.definite {
 		return false
 	}
