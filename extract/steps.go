@@ -33,6 +33,7 @@ type step struct {
 	para     int
 	listed   []*ingredient // told in sentences without an action of their own
 	begins   []*ingredient // listed before its first action, which works on them
+	many     bool          // its "it" stands for several things
 }
 
 // perStep is how many actions of one sentence share a written step.
@@ -175,9 +176,27 @@ func (t *talk) writeSteps() {
 	}
 	t.placeDegrees()
 	t.mergeRepeats()
+	kept := t.steps[:0]
 	for _, st := range t.steps {
 		t.writeText(st)
+		if !t.tellsNothing(st) {
+			kept = append(kept, st)
+			continue
+		}
+		for _, a := range st.acts {
+			t.actions[a].step = nil
+		}
 	}
+	t.steps = kept
+}
+
+// needsObject are verbs that say nothing by themselves.
+var needsObject = words("add put empty finish take bring set place get use start begin pack")
+
+// tellsNothing reports whether a step is a lone verb that needs an object to be work.
+func (t *talk) tellsNothing(st *step) bool {
+	w := strings.ToLower(strings.TrimRight(st.text, "."))
+	return len(st.uses) == 0 && needsObject[w]
 }
 
 // measuredAgain reports whether a sentence names an ingredient with an amount.
@@ -818,6 +837,9 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 	if a.base == "add" && t.norm(a.tok) == "go" && t.norm(after) == "in" && t.norm(after+1) == "with" {
 		e.drop(after, after+2) // "go in with your flour"
 	}
+	if st.many && !first {
+		e.several(st)
+	}
 	obj := ""
 	if a.mood == passive || a.verb.Verb == "go" {
 		// the food that goes in stands before its verb, or after in "in goes the butter"
@@ -839,6 +861,8 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 	}
 	if obj != "" {
 		out = append(out, obj)
+	} else if w := t.ledBy(st, a, e); w != "" && len(out) == 1 {
+		out = append(out, w)
 	} else if first && len(out) == 1 && len(st.begins) == 0 && opening == "" {
 		t.object(st, a, e)
 	}
@@ -927,7 +951,95 @@ func (t *talk) object(st *step, a *action, e *edit) {
 		name += ","
 	}
 	e.put[at] = name
+	st.many = pronoun == "it" && x.many
 	st.figures = append(st.figures, x.Span)
+}
+
+// several writes "them" for an "it" whose noun, named in the clause before, is one of
+// several things: "drain the beans, rinse them".
+func (e *edit) several(st *step) {
+	t := e.t
+	for i := e.from; i < e.to && i < e.from+3; i++ {
+		switch {
+		case t.mentionAt[i] >= 0 || t.toolAt[i] >= 0:
+			st.many = false
+			return
+		case t.norm(i) == "it":
+			e.put[i] = "them"
+			if t.toks[i].After != 0 && i+1 < e.to {
+				e.put[i] = "them,"
+			}
+			return
+		}
+	}
+}
+
+// ledBy gives the object of an action where it stands before its verb: "the lids
+// you boil in a little pan", "one egg, beat up".
+func (t *talk) ledBy(st *step, a *action, e *edit) string {
+	if a.mood == passive || a.verb.Verb == "go" || t.loose {
+		return ""
+	}
+	// nothing that could be an object stands behind the verb
+	if i := e.from; i < e.to && t.toks[i-1].After == 0 && (!afterVerb[t.norm(i)] && !leadsNoun[t.norm(i)] || opensObject[t.norm(i)] || t.quantityAt[i] >= 0) {
+		return ""
+	}
+	particle := e.from < e.to && t.toks[e.from-1].After == 0
+	if particle && t.toks[e.from].After == 0 && e.from+1 < e.to && (opensObject[t.norm(e.from+1)] && (t.norm(e.from+1) == "it" || t.norm(e.from+1) == "them")) {
+		return "" // "tip in them all"
+	}
+	s := t.sentence(a.tok)
+	b := a.tok
+	for b > s.First && (modals[t.norm(b-1)] || leadAdverbs[t.norm(b-1)]) && t.toks[b-1].After == 0 {
+		b--
+	}
+	if b-1 > s.First && youWe[t.norm(b-1)] && t.toks[b-2].After == 0 {
+		b--
+		first := b
+		for first > s.First && t.toks[first-1].After == 0 && b-first < 8 {
+			first--
+		}
+		for first < b && (joining[t.norm(first)] || fillers[t.norm(first)] || t.norm(first) == "then") {
+			first++
+		}
+		thing := false
+		for i := first; i < b; i++ {
+			w := t.norm(i)
+			if t.actionAt[i] >= 0 || openedBy[w] || leadsNoun[w] && w != "of" && w != "the" && w != "a" && w != "an" && w != "and" || subjects[w] && !determiners[w] || t.finite(i) {
+				return ""
+			}
+			thing = thing || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 || t.madeAt[i] > 0
+		}
+		for i := a.tok + 1; i < e.to && t.toks[i-1].After == 0; i++ {
+			if t.finite(i) || predicating[t.norm(i)] {
+				return "" // "the bag you put in the freezer is flat"
+			}
+		}
+		if !thing {
+			return ""
+		}
+		o := t.edit(first, b)
+		o.fillers()
+		o.figures()
+		st.figures = append(st.figures, language.Span{First: first, Last: b})
+		w := o.text()
+		if !determiners[t.norm(first)] && t.quantityAt[first] < 0 {
+			w = "the " + w
+		}
+		return w
+	}
+	if a.verb.Kind == "mix" && particle && (untils[t.norm(e.from)] || t.toks[e.from].After == 0 && t.hasFood(e.from+1, min(e.from+6, e.to))) {
+		return "" // "the butter first, then beat in two spoons of honey"
+	}
+	if a.verb.Kind != "cut" && a.verb.Kind != "mix" || a.tok == s.First || len(t.actionsBetween(s.First, a.tok)) > 0 {
+		return ""
+	}
+	x, ok := t.onlyFood(t.nouns(s.First, a.tok))
+	if !ok || x.name == "" || !t.leadsTurn(s.First, x.head) {
+		return ""
+	}
+	st.figures = append(st.figures, x.Span)
+	return "the " + t.called(x)
 }
 
 // called is how a text names a thing: as it is listed, but without how it was bought:

@@ -37,8 +37,10 @@ func (e *edit) tidy() *edit {
 	e.fillers()
 	e.praised()
 	e.repeats()
+	e.runOn()
 	e.trim()
 	e.figures()
+	e.scales()
 	return e
 }
 
@@ -848,6 +850,125 @@ func (e *edit) figures() {
 		}
 		i = last
 	}
+}
+
+// scales writes the scale of a temperature that was told without one, and the second
+// of two for the same heat in brackets: "225 C (435 F)".
+func (e *edit) scales() {
+	t := e.t
+	var prev *quantity
+	for i := e.from; i < e.to; i++ {
+		k := t.quantityAt[i]
+		if k < 0 || t.quantities[k].First != i {
+			continue
+		}
+		q := &t.quantities[k]
+		i = max(i, q.Last-1)
+		if q.kind != heat || q.void || q.Last > e.to || q.unit != "C" && q.unit != "F" {
+			continue
+		}
+		before := prev
+		prev = q
+		if q.scale && e.scaleLeft(q) {
+			continue
+		}
+		// the number is printed at its first token that is left, with nothing but "degrees" behind
+		at := -1
+		for j := q.Last - 1; j >= q.First; j-- {
+			switch w := t.norm(j); {
+			case !e.left(j):
+			case w == "degree" || w == "degrees":
+			case at < 0:
+				at = j
+			}
+		}
+		if at < 0 || strings.IndexAny(e.word(at), "0123456789") < 0 {
+			continue
+		}
+		text := strings.TrimRight(e.word(at), ",.") + " " + q.unit
+		if before != nil && before.unit != q.unit && e.all(before.Last, q.First) && !e.scaleLeft(before) {
+			for j := before.Last - 1; j >= before.First; j-- {
+				if e.left(j) {
+					e.put[j] = strings.TrimRight(e.word(j), ",")
+					break
+				}
+			}
+			text = "(" + text + ")"
+		}
+		e.drop(at+1, q.Last)
+		if t.toks[q.Last-1].After != 0 && q.Last < e.to {
+			text += ","
+		}
+		e.put[at] = text
+	}
+}
+
+// scaleLeft reports whether the scale that was said of a temperature is printed.
+func (e *edit) scaleLeft(q *quantity) bool {
+	for i := q.First; i < q.Last+scaleReach && i < e.to; i++ {
+		switch w := e.t.norm(i); {
+		case i >= q.Last && e.t.quantityAt[i] >= 0:
+			return false
+		case !e.left(i):
+		case w == "c" || w == "f" || scales[w]:
+			return true
+		}
+	}
+	return false
+}
+
+// word is what is printed for token i.
+func (e *edit) word(i int) string {
+	if p, ok := e.put[i]; ok {
+		return p
+	}
+	return e.t.wordText(i, false)
+}
+
+// runOn parts what runs on without a mark: a comma between the amounts of a list, "add"
+// before what goes in behind a finished order ("cook it a minute a glass of wine"), and
+// what the next order works on is left to that: "a knob of butter two eggs separate them".
+func (e *edit) runOn() {
+	t := e.t
+	if !t.loose {
+		return
+	}
+	whole := opensObject[t.norm(e.from)] || opensObject[t.norm(e.from+1)] && afterVerb[t.norm(e.from)]
+	for i := e.from + 1; i < e.to; i++ {
+		k := t.quantityAt[i]
+		if k < 0 || t.quantities[k].First != i || !e.left(i) || !e.left(i-1) {
+			continue
+		}
+		q := &t.quantities[k]
+		w := t.norm(i - 1)
+		if q.food < 0 || q.void || q.kind != measure && q.kind != count || t.toks[i-1].After != 0 || leadsNoun[w] || joining[w] || determiners[w] && !opensObject[w] ||
+			openedBy[w] || t.actionAt[i-1] >= 0 || t.mentions[q.food].First < i {
+			continue
+		}
+		p := t.quantityAt[i-1]
+		named := t.mentionAt[i-1] >= 0
+		last := t.mentions[q.food].Last
+		switch {
+		case last >= e.to && t.actionAt[min(e.to, len(t.toks)-1)] >= 0 && (t.norm(e.to+1) == "it" || t.norm(e.to+1) == "them"):
+			e.drop(i, e.to)
+			return
+		case named:
+			e.put[i-1] = e.word(i-1) + ","
+		case whole && (p >= 0 && t.quantities[p].kind == duration) && !e.names(t.mentions[q.food].name, i):
+			e.put[i-1] = e.word(i-1) + thenNext + "add"
+			whole = false
+		}
+	}
+}
+
+// names reports whether a food is named in the stretch before token b.
+func (e *edit) names(name string, b int) bool {
+	for _, m := range e.t.mentionsIn(e.from, b) {
+		if e.t.mentions[m].name == name {
+			return true
+		}
+	}
+	return false
 }
 
 // asSaid reports whether a number stays as it was said.

@@ -58,7 +58,7 @@ var textCases = []struct{ said, want string }{
 	{"Let the dough rise for an hour until it has doubled.", "Let the dough rise for an hour until it has doubled."},
 	{"Let it cool for ten minutes before you slice it.", "Let it cool for 10 minutes before you slice it."},
 	{"Give it ten minutes to set.", "Give it 10 minutes to set."},
-	{"Get your oven on to one eighty.", "Heat the oven to 180."},
+	{"Get your oven on to one eighty.", "Heat the oven to 180 C."},
 	{"Get the oven heating first, a hundred and ninety Celsius.", "Heat the oven first, 190 Celsius."},
 
 	// what a pronoun stands for
@@ -66,6 +66,11 @@ var textCases = []struct{ said, want string }{
 	{"Now the tomatoes, tip them in, juice and all.", "Tip the tomatoes in, juice and all."},
 	{"Spread it out to the edges.", "Spread it out to the edges."},
 	{"The mug, the butter and the sugar, and you stir it well.", "Stir it well."},
+
+	{"One tin of kidney beans, drain it, rinse it, and stir it in.", "Drain the kidney beans, rinse them, then stir them in."},
+	{"The lids you boil in a small pot.", "Boil the lids in a small pot."},
+	{"Half of the noodles you put in the dish.", "Put half of the noodles in the dish."},
+	{"Three parsnips, cut on the diagonal.", "Cut the parsnips on the diagonal."},
 
 	// signs of doneness
 	{"Boil the potatoes for fifteen minutes or until a knife slides in.", "Boil the potatoes for 15 minutes or until a knife slides in."},
