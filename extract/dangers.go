@@ -16,6 +16,7 @@ type danger struct {
 	also   []string // words of which one must stand there besides a cue
 	once   []string // words that warn by themselves
 	unless []string // words beside the topic by which it is of something else
+	never  []string // words anywhere in its sentence by which it is of something else
 	here   bool     // all of it in one sentence
 }
 
@@ -126,8 +127,8 @@ var spokenDangers = []danger{
 	},
 	{
 		kind:   "hot sugar",
-		topics: []string{"sugar", "caramel", "syrup", "toffee", "jam", "glaze", "honeycomb", "brittle", "praline"},
-		cues:   []string{"burn you", "burns you", "burns worse", "burn worse", "your skin", "your finger", "your fingers", "your hand", "kids away", "children away", "little ones away", "kids out", "lava", "dangerous", "hotter than", "don't lick", "don't touch", "bowl of cold water", "bowl of iced water", "bad burn", "nasty burn", "scald you", "scalds"},
+		topics: []string{"sugar", "caramel", "syrup", "toffee", "jam", "honeycomb", "brittle", "praline"},
+		cues:   []string{"not to leave it", "don't leave it", "never leave it", "don't walk away", "burn you", "burns you", "burns worse", "burn worse", "your skin", "your finger", "your fingers", "your hand", "kids away", "children away", "little ones away", "kids out", "lava", "dangerous", "hotter than", "don't lick", "don't touch", "bowl of cold water", "bowl of iced water", "bad burn", "nasty burn", "scald you", "scalds"},
 		once:   []string{"boiling sugar", "molten sugar", "hot sugar", "hot caramel", "molten caramel", "sugar burn", "sugar burns"},
 	},
 	{
@@ -148,7 +149,8 @@ var spokenDangers = []danger{
 			"leave it on the counter", "leave them on the counter", "leave it on the side", "more than two hours", "longer than two hours", "over two hours", "within two hours", "inside two hours", "two hours out", "couple of hours", "more than an hour",
 			"stand in the sun", "sit about", "sit around", "sitting about", "sitting around", "stand about", "stand around", "standing about", "standing around", "out all day", "out all evening", "out all night", "out all afternoon", "out overnight", "on the stove overnight", "on the side overnight", "on the counter overnight", "on the hob overnight", "at room temperature", "out of the fridge", "on the buffet", "on the table all", "picnic", "cool box", "ice pack", "ice packs"},
 		cues:   []string{"two hours", "couple of hours", "more than an hour", "longer than an hour", "sick", "food poisoning", "poorly", "bugs", "germs", "bacteria", "danger zone", "hot day", "straight in the fridge", "into the fridge", "into the refrigerator", "back in the fridge", "in the bin", "bin it", "refrigerate it", "throw it out", "throw it away", "chuck it", "people get ill", "make you ill", "an upset stomach", "dodgy stomach", "an hour or two", "keep it cold", "kept cold", "stay cold", "stays cold", "never more than", "no more than"},
-		unless: []string{"dough", "starter", "soften", "softens", "soft", "rise", "prove", "proof", "butter", "yeast", "come up to room", "comes up to room", "to room temperature"},
+		unless: []string{"dough", "starter", "soften", "softens", "soft", "rise", "prove", "proof", "butter", "yeast", "come up to room", "comes up to room", "to room temperature", "can leave", "could leave", "or leave", "may leave", "allergy", "allergic", "don't like", "if you'd rather"},
+		never:  []string{"rice"}, // has a caution of its own
 	},
 	{
 		kind:   "thawing",
@@ -217,7 +219,7 @@ func (t *talk) warned(d int) []schema.Caution {
 				to = s.Last
 			}
 			i := t.has(s.First, s.Last, w.topics...)
-			if i >= 0 && (!dangerDenies[t.norm(i-1)] || w.kind == "cold storage") && t.norm(i+1) != "free" && t.has(max(s.First, i-8), min(s.Last, i+8), w.unless...) < 0 && t.has(max(s.First, i-20), min(to, i+warningReach), w.cues...) >= 0 &&
+			if i >= 0 && t.has(s.First, s.Last, w.never...) < 0 && (!dangerDenies[t.norm(i-1)] || w.kind == "cold storage") && t.norm(i+1) != "free" && t.has(max(s.First, i-8), min(s.Last, i+8), w.unless...) < 0 && t.has(max(s.First, i-20), min(to, i+warningReach), w.cues...) >= 0 &&
 				(w.also == nil || t.has(max(s.First, i-20), min(to, i+warningReach), w.also...) >= 0) {
 				from := s.First
 				if to == s.Last {

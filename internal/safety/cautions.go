@@ -543,7 +543,7 @@ var leftovers = words("leftover|left over|the rest|everything|it|them|dish|any|e
 
 var (
 	servedRice = words("with rice|and rice|with white rice|with steamed rice|with jasmine rice|with basmati rice|with brown rice|over rice|on rice")
-	keepVerbs  = words("keep|last|hold|stay")
+	keepVerbs  = words("keep|last|hold|stay|do|go|good")
 	helpers    = words("will|ll|would|should|can|could|may|might|do|does|only|just|all|also|happily|easily|well|still")
 	noName     = words("it|thi|that|they|these|those|them|and|or|but|so|you|we|i|to|which|what|everything|all|one|leftover|rest|whatever|itll|thatll|theyll|thisll|not|dont|doesnt|wont")
 )
@@ -565,7 +565,7 @@ func kept(s schema.Storage) string {
 		if i < 0 || noName.in(spaced(quoted[i])) {
 			return s.What
 		}
-		return strings.Trim(quoted[i], ".,;:!?")
+		return strings.TrimSuffix(strings.Trim(quoted[i], ".,;:!?"), "'ll")
 	}
 	return s.What
 }
