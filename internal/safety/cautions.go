@@ -901,7 +901,7 @@ var (
 	oilSaid  = words("inch deep|inches deep|centimetre deep|centimeter deep|centimetres deep|cm deep|finger deep|two fingers deep|inch of oil|inches of oil|centimetre of oil|centimetres of oil|cm of oil|halfway up|deep enough to fry|oil deep")
 	// What is named for being fried in depth; with the oil unmeasured, it is.
 	friedDish  = words("fritter|doughnut|donut|tempura|pakora|bhaji|samosa|fried chicken|falafel|tostones|churros|beignet|croquette|spring roll|egg roll|chips|fries|onion rings|hush puppies|arancini|empanada|karaage|katsu|schnitzel|corn dog|funnel cake|vada|puri|jalebi|hash brown|latke")
-	ovenOnly   = words("oven|preheat")
+	ovenOnly   = words("oven|preheat|air fryer|airfryer")
 	deepVessel = words("deep pan|deep pot|deep saucepan|little batter|bit of batter|bit of bread|cube of bread|swim|swimming|float|drop spoonful")
 	slides     = words("slide|slip|drop|lower|ease|lay|fry|put")
 	batches    = words("at a time|batch|in batches|few|in the oil|into the oil|into the hot oil")
