@@ -81,7 +81,7 @@ func (t *talk) toldInPast() bool {
 
 // sentenceActions finds the actions of one sentence.
 func (t *talk) sentenceActions(s *sentence) {
-	if t.toks[s.Last-1].After&language.Question != 0 && !(t.loose && t.punctuated && t.orders(s)) && t.has(s.First, s.Last, "i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll", "i want to do", "you want to do", "we want to do", "what you're doing is", "what i'm doing is", "what we're doing is", "let's", "go ahead and") < 0 {
+	if t.toks[s.Last-1].After&language.Question != 0 && !(t.loose && t.punctuated && t.orders(s)) && t.has(s.First, s.Last, "i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll", "i want to do", "you want to do", "we want to do", "what you're doing is", "what i'm doing is", "what we're doing is", "let's", "go ahead and", "how long do you", "how long do we", "how long should you") < 0 {
 		return // a question asks, it doesn't tell
 	}
 	for i := s.First; i < s.Last; i++ {
@@ -197,8 +197,14 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 		}
 	}
 	verb := f.Action.Verb
-	if !ok && verb == "go" && f.Form == lexicon.Base && several[t.norm(i-1)] && t.joined(i-1) && (inward[t.norm(i+1)] || onward[t.norm(i+1)]) {
-		m, ok = passive, !t.inSubordinate(s, i) // "those go in with the sugar"
+	if !ok && verb == "go" && f.Form == lexicon.Base && i > s.First && t.joined(i-1) {
+		switch {
+		case inward[t.norm(i+1)] && t.norm(i+1) != "to" || onward[t.norm(i+1)]:
+			// "those go in with the sugar", "the eggs go in one at a time"
+			m, ok = passive, (several[t.norm(i-1)] || t.pluralEndsAt(i)) && !t.inSubordinate(s, i)
+		case t.norm(i-1) == "in" && determiners[t.norm(i+1)]:
+			m, ok = passive, t.hasFood(i+1, min(s.Last, i+6)) // "in go the mustard seeds"
+		}
 	}
 	if !ok {
 		return
@@ -405,12 +411,27 @@ func (t *talk) idle(s *sentence, a *action) bool {
 	if next == "me" || next == "us" {
 		return a.lead == 0 // "bring me a slice"
 	}
+	if t.strangeObject(s, a) || t.onSomebody(s, a) {
+		return true
+	}
 	switch a.base {
 	case "rattle":
 		return next == "off"
 	case "put", "lift", "rest", "turn", "pull", "move":
-		if next == "your" && ownBody[then] {
-			return true // "put your feet up"
+		if next == "your" && ownBody[then] || it && then == "away" && a.base == "put" {
+			return true // "put your feet up", "put it away"
+		}
+	case "stand", "stay", "step":
+		// the cook's own feet: "stand back", "stay with your grill"
+		switch next {
+		case "back", "clear", "well", "away", "there", "close", "near":
+			return true
+		case "with":
+			return a.base == "stay" || a.base == "stand"
+		}
+	case "wash", "clean", "scrub":
+		if t.has(a.tok, min(s.Last, a.tok+9), "same day", "same night", "straight after", "right after", "afterwards", "same evening") >= 0 {
+			return true // washing up
 		}
 	case "leave", "skip", "omit":
 		if it && (then == "out" || then == "off" || then == "if" || then == "altogether" || end) {
@@ -447,6 +468,52 @@ func (t *talk) idle(s *sentence, a *action) bool {
 
 // ownBody is what a cook moves that is no work.
 var ownBody = words("feet foot legs face head hair glasses phone")
+
+// strangers are things and people that no dish is made of nor in: who is told to put
+// the radio on is told nothing of the recipe.
+var strangers = words("radio telly tv television phone camera tripod microphone mike laptop computer tablet car van truck bike bus tire tires tyre tyres key keys bell notification notifications channel link comment comments email video photo picture " +
+	"dog dogs cat cats hen hens chickens goat goats cow cows horse pigeon pigeons bird birds child children kid kids baby boy girl husband wife neighbour neighbours neighbor neighbors driver doctor guests visitors " +
+	"chair chairs sofa couch curtain curtains window windows door doors gate roof gutter garden lawn shoe shoes boots coat coats hat jacket sleeve sleeves socks laundry washing ironing newspaper wallet purse money change job homework school bill bills " +
+	"leg legs feet foot knee back shoulder shoulders head chin eye eyes elbow elbows teeth breath tongue patience temper dreams heart time voice name address line dishwasher plug music song story joke")
+
+// parts of animals that are eaten or worked on as well
+var eatenParts = words("leg legs feet foot knee back shoulder shoulders head chin eye eyes teeth tongue heart chickens goat")
+
+// strangeObject reports whether what the verb works on is a stranger to the kitchen:
+// "check your tyre pressure", "put the kids in the other room", "let me move the camera".
+func (t *talk) strangeObject(s *sentence, a *action) bool {
+	i := a.tok + 1
+	if i < s.Last && t.toks[a.tok].After == 0 && displaced[t.norm(i)] && contains(a.verb.Particles, t.norm(i)) {
+		i++
+	}
+	if i >= s.Last || !determiners[t.norm(i)] || t.norm(i) == "it" || t.norm(i) == "them" || t.toks[a.tok].After != 0 {
+		return false
+	}
+	yours := t.norm(i) == "your" || t.norm(i) == "my" || t.norm(i) == "our" || t.norm(i) == "his" || t.norm(i) == "her"
+	for k := i + 1; k < s.Last && k < i+4; k++ {
+		if t.mentionAt[k] >= 0 || t.toolAt[k] >= 0 || t.madeAt[k] > 0 || t.quantityAt[k] >= 0 {
+			return false
+		}
+		w := t.norm(k)
+		if strangers[w] && (yours || !eatenParts[w]) {
+			// "the oven door", "the door of the oven", "a child's handful"
+			return !(w == "door" || w == "window" || w == "time" || w == "line" || w == "change" || w == "back" || w == "head") || yours
+		}
+		if displaced[w] || subordinators[w] || t.toks[k].After != 0 || w == "and" || w == "of" || w == "with" {
+			return false
+		}
+	}
+	return false
+}
+
+// onSomebody reports whether the food does it to the cook: "split on you", "spit at you".
+func (t *talk) onSomebody(s *sentence, a *action) bool {
+	if a.tok+2 >= s.Last {
+		return false
+	}
+	w := t.norm(a.tok + 2)
+	return (t.norm(a.tok+1) == "on" || t.norm(a.tok+1) == "at") && (w == "you" || w == "me" || w == "us" || w == "him") && t.toks[a.tok].After == 0
+}
 
 // mentionEnds reports whether the words before i are a food with its amount
 // and no verb: a noun phrase that the participle at i describes.
@@ -568,6 +635,9 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 				return 0, false // "the ones I take along"
 			}
 		}
+		if p != "i" && t.timeAnswers(s, k, i) && !v.Weak {
+			return planned, true
+		}
 		if t.norm(k-1) == "do" || t.norm(k-1) == "did" || t.norm(k-1) == "would" || t.norm(k-1) == "that" && t.norm(k-2) != "so" && t.norm(k-2) != "after" {
 			return 0, false
 		}
@@ -609,6 +679,20 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		return t.clauseMood(s, i), true
 	}
 	return 0, false
+}
+
+// timeAnswers reports whether the verb at i, its subject at k, is asked after and a time
+// answers: "How long do you knead it? Ten minutes."
+func (t *talk) timeAnswers(s *sentence, k, i int) bool {
+	if k < s.First+3 || t.norm(k-2) != "long" || t.norm(k-3) != "how" || t.norm(k-1) != "do" && t.norm(k-1) != "should" {
+		return false
+	}
+	for j := i + 1; j < len(t.toks) && j < i+9; j++ {
+		if q := t.quantityAt[j]; q >= 0 {
+			return t.quantities[q].kind == duration && (t.sentOf[j] == t.sentOf[i] || j <= s.Last+2 && t.sentOf[j] == t.sentOf[i]+1)
+		}
+	}
+	return false
 }
 
 // sensing verbs after "you'll" foretell, not instruct.
@@ -735,7 +819,7 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 	if t.madeAt[i] > 0 && same && t.works(v) && (next == "until" || next == "till" || next == "well" || next == "together" || next == "everything" || next == "gently") && (t.norm(i-1) == "and" || t.norm(i-1) == "then") {
 		return true // "pour it over and mix until smooth"
 	}
-	if t.madeAt[i] > 0 && opens && !determiners[next] && !(same && t.works(v) && t.quantityAt[i+1] >= 0) {
+	if t.madeAt[i] > 0 && opens && !determiners[next] && !(same && contains(v.Particles, next) && (determiners[t.norm(i+2)] || t.mentionStarts(i+2))) && !(same && t.works(v) && t.quantityAt[i+1] >= 0) {
 		return false // "sponge three hundred grams of", "glaze": a component's name
 	}
 	if !same {
@@ -759,6 +843,9 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 			return opens && (t.verbs(i+2) != nil && t.mentionAt[min(i+2, len(t.toks)-1)] < 0)
 		}
 		return false
+	}
+	if next == "against" || next == "while" {
+		return opens && (v.Kind == "cut" || v.Kind == "mix" || v.Kind == "heat") // "slice against the grain", "blend while hot"
 	}
 	if determiners[next] || next == "straight" && v.Kind == "cut" && afterVerb[t.norm(i+2)] {
 		return true
@@ -1235,6 +1322,12 @@ func (t *talk) thirdMood(s *sentence, i int, v *lexicon.Action, a *action) (mood
 	return 0, false
 }
 
+// pluralEndsAt reports whether a food named in the plural ends right before i, so that
+// a base form after it is what the food does, and not something to do.
+func (t *talk) pluralEndsAt(i int) bool {
+	return t.mentionEndsAt(i) && t.toks[i-1].After == 0 && strings.HasSuffix(t.norm(i-1), "s")
+}
+
 // mentionEndsAt reports whether a food with the words behind it ("one egg,
 // beaten,") ends right before i.
 func (t *talk) mentionEndsAt(i int) bool {
@@ -1280,6 +1373,9 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		j := t.back(s, k)
 		if j < s.First || t.inSubordinate(s, k) || t.norm(s.First) == "if" && !t.marked(s.First, k) {
 			return 0, false
+		}
+		if p == "get" && t.norm(j) == "they" {
+			return passive, !v.Weak && v.Kind != "serve" && t.cookingNear(s) // "they get drained"
 		}
 		if t.mentionAt[j] < 0 && t.madeAt[j] == 0 && !(j > s.First && t.madeAt[j-1] > 1) {
 			return 0, false

@@ -51,6 +51,9 @@ func (t *talk) markFragments() {
 			n++
 		}
 		if n > from {
+			if as := t.fragmentsBeside(s, t.actions[from:n]); len(as) > 0 {
+				t.actions = append(t.actions, as...)
+			}
 			continue
 		}
 		if a, ok := t.heating(k); ok {
@@ -82,6 +85,59 @@ func (t *talk) markFragments() {
 		t.actionAt[t.actions[k].tok] = int32(k)
 	}
 	t.bound()
+}
+
+// fragmentsBeside reads what is said without a verb in a sentence that has verbs: the lid
+// and the fire before them ("lid on, heat down, and leave it be"), and the oven or the
+// fridge after them ("massage it in, and into the fridge overnight").
+func (t *talk) fragmentsBeside(s *sentence, acts []action) []action {
+	var out []action
+	head := *s
+	for head.Last = acts[0].tok; head.Last > s.First && t.toks[head.Last-1].After == 0; {
+		head.Last--
+	}
+	if t.loose && head.Last == s.First && acts[0].tok-s.First >= 2 {
+		head.Last = acts[0].tok
+	}
+	if head.Len() > 1 && t.verbless(&head) {
+		for _, a := range t.fragment(&head, false) {
+			if a.base == "cover" || a.base == "turn" {
+				out = append(out, a)
+			}
+		}
+	}
+	last := &acts[len(acts)-1]
+	if last.mood == negative || last.mood == permitted || s.past {
+		return out
+	}
+	for i := last.tok + 2; i+2 < s.Last; i++ {
+		if w := t.norm(i); w != "and" && w != "then" || !t.motionless(last) {
+			continue
+		}
+		j := i + 1
+		for j < s.Last && (t.norm(j) == "then" || t.norm(j) == "straight" || t.norm(j) == "back") {
+			j++
+		}
+		if t.norm(j) != "into" && t.norm(j) != "in" {
+			continue
+		}
+		for k := j + 1; k < s.Last && k < j+4; k++ {
+			if coldOrHot[t.norm(k)] {
+				return append(out, t.bareAction(j, "put", last.mood))
+			}
+		}
+		return out
+	}
+	return out
+}
+
+// coldOrHot are the places in which a dish is left.
+var coldOrHot = words("fridge oven freezer refrigerator icebox")
+
+// motionless reports whether the verb tells no movement that a place after it could be
+// the end of: "slide it out and into the oven" is one movement.
+func (t *talk) motionless(a *action) bool {
+	return a.verb.Kind != "move" && a.base != "put" && a.base != "get" && a.base != "take" && a.base != "go"
 }
 
 // runsThrough reports whether sentence k stands in a paragraph late in the talk whose

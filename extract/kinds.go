@@ -407,7 +407,7 @@ func (t *talk) dropActions() {
 		if !drop && t.closing(s) && !t.hasQuantity(a.clause.First, a.clause.Last) && len(t.mentionsIn(a.clause.First, a.clause.Last)) == 0 && !(t.loose && t.punctuated && t.toolIn(a.clause.First, a.clause.Last)) {
 			drop = true
 		}
-		if !drop && (t.chat(s, &a) || t.warning(s, &a) || t.foreword(s, &a) || t.postscript(s, &a)) {
+		if !drop && (t.quoted(s, &a) || t.rejected(s, &a) || t.chat(s, &a) || t.warning(s, &a) || t.foreword(s, &a) || t.postscript(s, &a)) {
 			drop = true
 		}
 		if drop {
@@ -419,6 +419,34 @@ func (t *talk) dropActions() {
 	}
 	t.actions = kept
 	t.bound()
+}
+
+// quoted reports whether the order was somebody's word to the cook, with nothing of the
+// kitchen in it: "rest it, they said, ice it, lift it", "shake a leg, says the driver". What
+// a grandmother said of a paste or a pan is told as the recipe.
+func (t *talk) quoted(s *sentence, a *action) bool {
+	if a.mood != imperative || t.hasFood(s.First, s.Last) {
+		return false
+	}
+	return t.has(s.First, s.Last, "they said", "he said", "she said", "said to my", "said the", "says to me", "said to me", "told me", "they say", "people say", "i said", "as the joke", "old joke", "as the saying", "the motto") >= 0
+}
+
+// rejected reports whether the action is what others may do, and the cook does not:
+// "you could mince the garlic but I grate it".
+func (t *talk) rejected(s *sentence, a *action) bool {
+	if a.mood != permitted || t.norm(a.tok-1) != "can" && t.norm(a.tok-1) != "could" || t.norm(a.tok-2) != "you" {
+		return false
+	}
+	i := t.has(a.tok, min(s.Last, a.tok+9), "but i")
+	if i < 0 {
+		return false
+	}
+	for j := i + 2; j < s.Last && j < i+4; j++ {
+		if k := t.actionAt[j]; k >= 0 {
+			return t.norm(j+1) == "it" || t.norm(j+1) == "them" || t.norm(j+1) == "mine"
+		}
+	}
+	return false
 }
 
 // warning reports whether the words only tell what goes wrong: "cut it early and
@@ -534,11 +562,28 @@ func (t *talk) chat(s *sentence, a *action) bool {
 		}
 		return false
 	}
-	next := t.norm(a.tok + 1)
-	if next == "it" || next == "them" || next == "everything" || next == "that" {
-		return !t.cookingNear(s)
+	if !a.verb.Weak && !a.verb.State && (t.norm(a.tok+1) == "it" || t.norm(a.tok+1) == "them" || a.tok+1 >= end) && t.cookedShortly(s) {
+		return false // "drain them on paper"
 	}
 	return !t.cookingNear(s)
+}
+
+// cookedShortly reports whether work on a food was told a few sentences before, in the
+// same paragraph.
+func (t *talk) cookedShortly(s *sentence) bool {
+	k := int(t.sentOf[s.First])
+	for j := max(0, k-3); j < k; j++ {
+		o := &t.sents[j]
+		if o.para != s.para || o.kind == aside {
+			continue
+		}
+		for i := o.First; i < o.Last; i++ {
+			if a := t.actionAt[i]; a >= 0 && !t.actions[a].verb.Weak && t.hasFood(i, min(i+6, o.Last)) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (t *talk) hasQuantity(a, b int) bool {

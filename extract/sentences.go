@@ -181,7 +181,7 @@ func (t *talk) begins(i, from int) language.Hint {
 		return language.Unknown
 	}
 	// "in goes the butter"
-	if (w == "in" || w == "on") && next == "goes" {
+	if (w == "in" || w == "on") && (next == "goes" || next == "go" && determiners[t.norm(i+2)]) {
 		return language.Begins
 	}
 	if t.insideName(i) {

@@ -143,7 +143,7 @@ func (t *talk) writeSteps() {
 			}
 			act.step = group
 			group.acts = append(group.acts, a)
-			if !contains(group.verbs, act.base) && !t.leadsTo(live, n) {
+			if !contains(group.verbs, act.base) && (act.base == "leave" || !t.leadsTo(live, n)) {
 				group.verbs = append(group.verbs, act.base)
 			}
 			from, to := act.clause.First, 0
