@@ -33,6 +33,7 @@ type action struct {
 	optional bool
 	lead     int  // token of the light verb that leads to it, 0 for none
 	bare     bool // said without a verb: "onions in"
+	splits   bool // a remark told late stands before it
 	named    int  // one more than the mention that is all it names, 0 for none
 	step     *step
 }
@@ -199,7 +200,7 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 	verb := f.Action.Verb
 	if !ok && verb == "go" && f.Form == lexicon.Base && i > s.First && t.joined(i-1) {
 		switch {
-		case inward[t.norm(i+1)] && t.norm(i+1) != "to" || onward[t.norm(i+1)]:
+		case (inward[t.norm(i+1)] && t.norm(i+1) != "to" || onward[t.norm(i+1)]) && t.norm(i+2) != "at":
 			// "those go in with the sugar", "the eggs go in one at a time"
 			m, ok = passive, (several[t.norm(i-1)] || t.pluralEndsAt(i)) && !t.inSubordinate(s, i)
 		case t.norm(i-1) == "in" && determiners[t.norm(i+1)]:
@@ -472,7 +473,7 @@ var ownBody = words("feet foot legs face head hair glasses phone")
 // strangers are things and people that no dish is made of nor in: who is told to put
 // the radio on is told nothing of the recipe.
 var strangers = words("radio telly tv television phone camera tripod microphone mike laptop computer tablet car van truck bike bus tire tires tyre tyres key keys bell notification notifications channel link comment comments email video photo picture " +
-	"dog dogs cat cats hen hens chickens goat goats cow cows horse pigeon pigeons bird birds child children kid kids baby boy girl husband wife neighbour neighbours neighbor neighbors driver doctor guests visitors " +
+	"dog dogs cat cats hen hens chickens goat goats cow cows horse pigeon pigeons child children kid kids baby boy girl husband wife neighbour neighbours neighbor neighbors driver doctor guests visitors " +
 	"chair chairs sofa couch curtain curtains window windows door doors gate roof gutter garden lawn shoe shoes boots coat coats hat jacket sleeve sleeves socks laundry washing ironing newspaper wallet purse money change job homework school bill bills " +
 	"leg legs feet foot knee back shoulder shoulders head chin eye eyes elbow elbows teeth breath tongue patience temper dreams heart time voice name address line dishwasher plug music song story joke")
 
@@ -582,7 +583,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		if t.negationBefore(s, i) {
 			return negative, true
 		}
-		if !t.nounSafe(i, v, k < s.First) {
+		if !t.nounSafe(i, v, k < s.First || results[t.norm(i+1)]) {
 			return 0, false
 		}
 		if k >= s.First && !t.commaImperative(s, k, i, v) {
@@ -678,7 +679,42 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		}
 		return t.clauseMood(s, i), true
 	}
+	if !t.loose && t.afterWhen(s, k, i, v) {
+		return imperative, true
+	}
 	return 0, false
+}
+
+// whens open a clause that tells when the order after it is due.
+var whens = words("when once if after as")
+
+// letting are verbs before the object of which another verb is no order.
+var letting = words("let see watch hear make help have feel want need")
+
+// afterWhen reports whether the verb at i, after token k, is an order behind a clause that
+// tells when, with no mark between: "once it's boiling turn it down".
+func (t *talk) afterWhen(s *sentence, k, i int, v *lexicon.Action) bool {
+	if !t.finished(k) && !t.in(aFinite, k) && t.verbs(k) == nil || v.Noun && !t.nounSafe(i, v, false) || v.Weak && !determiners[t.norm(i+1)] {
+		return false
+	}
+	if !opensObject[t.norm(i+1)] && !t.mentionStarts(i+1) {
+		return false
+	}
+	verb := false
+	for j := k; j >= s.First && j >= i-9; j-- {
+		w := t.norm(j)
+		if j < k && t.toks[j].After != 0 || letting[w] || w == "to" || w == "and" || w == "or" {
+			return false
+		}
+		if whens[w] {
+			return verb && (j == s.First || t.toks[j-1].After != 0 || w == "once" || w == "when" || t.norm(j-1) == "and" || t.norm(j-1) == "then" || t.norm(j-1) == "so") && (w != "as" || t.norm(j+1) == "soon")
+		}
+		if t.actionAt[j] >= 0 {
+			return false
+		}
+		verb = verb || j < k && (t.in(aFinite, j) || strings.HasSuffix(w, "'s") || strings.HasSuffix(w, "'re") || strings.HasSuffix(w, "'ve")) || t.verbs(j) != nil && j > s.First+1
+	}
+	return false
 }
 
 // timeAnswers reports whether the verb at i, its subject at k, is asked after and a time
@@ -768,7 +804,7 @@ func (t *talk) commaImperative(s *sentence, k, i int, v *lexicon.Action) bool {
 		if t.toks[i].After != 0 {
 			return !v.Noun && !v.Weak || t.norm(i) == "stir"
 		}
-		return determiners[next] || afterVerb[next] || t.mentionStarts(i+1) || t.toolAt[min(i+1, len(t.toks)-1)] >= 0
+		return determiners[next] || afterVerb[next] || results[next] || t.mentionStarts(i+1) || t.toolAt[min(i+1, len(t.toks)-1)] >= 0
 	}
 	return true
 }
@@ -844,6 +880,9 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 		}
 		return false
 	}
+	if results[next] && (i+2 >= len(t.toks) || t.toks[i+1].After != 0 || t.norm(i+2) == "and" || t.norm(i+2) == "with") && v.Kind != "season" {
+		return opens // "pinch shut", "pat dry"
+	}
 	if next == "against" || next == "while" {
 		return opens && (v.Kind == "cut" || v.Kind == "mix" || v.Kind == "heat") // "slice against the grain", "blend while hot"
 	}
@@ -887,6 +926,9 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 func (t *talk) works(v *lexicon.Action) bool {
 	return !v.Weak && (v.Kind == "mix" || v.Kind == "cut" || v.Kind == "shape")
 }
+
+// results are what a thing is after the work, told right behind the verb.
+var results = words("shut closed dry flat tight clean smooth")
 
 // strongAlone are verbs that are instructions even when said alone.
 var strongAlone = words("stir drain rinse chill mix season bake cook flip boil simmer fry peel whisk blend fold reduce rest cover knead roast drop cool freeze grill toss slice chop serve strain taste")

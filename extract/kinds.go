@@ -471,7 +471,8 @@ func (t *talk) warning(s *sentence, a *action) bool {
 	default:
 		return false
 	}
-	return t.has(i+1, min(s.Last, i+6), "and it'll", "and you'll", "and it", "and they'll", "and you", "and they", "and the") >= 0
+	j := t.has(i+1, min(s.Last, i+6), "and it'll", "and you'll", "and it", "and they'll", "and you", "and they", "and the")
+	return j >= 0 && (j+2 >= s.Last || t.actionAt[j+2] < 0) // "pat it dry and you dust it" goes on
 }
 
 // foreword reports whether the action stands before anything of the recipe was
@@ -484,6 +485,11 @@ func (t *talk) foreword(s *sentence, a *action) bool {
 	case "it", "this", "them", "these", "that":
 	default:
 		return false
+	}
+	for _, m := range t.mentionsIn(s.First, a.tok) {
+		if !t.mentions[m].food.Dish && t.actionAt[s.First] >= 0 {
+			return false // "boil the potatoes, drain them"
+		}
 	}
 	for k := int(t.sentOf[s.First]) - 1; k >= 0; k-- {
 		o := &t.sents[k]

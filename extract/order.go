@@ -80,12 +80,13 @@ func (t *mender) moveLate(k int, s *sentence) {
 func (t *mender) remark(k int, s *sentence) (int, []*step) {
 	last := s.Last
 	begin := t.remarkStart(s)
+	own := t.actionsIn(s)
 	for j := k; j < len(t.sents); j++ {
 		n := &t.sents[j]
 		if n.First > s.First+lateReach || t.punctuated && n.para != s.para || !t.punctuated && n.First > s.First+remarkWords {
 			break
 		}
-		if j > k && (t.cueAt(returning, n.First, n.Last) > 0 || t.comesAfter(n)) {
+		if j > k && (t.cueAt(returning, n.First, n.Last) > 0 || t.comesAfter(n) || len(own) > 0 && t.goesBack(n)) {
 			break
 		}
 		last = n.Last
@@ -118,6 +119,25 @@ func (t *talk) comesAfter(s *sentence) bool {
 	return len(acts) > 0
 }
 
+// goesBack reports whether a sentence behind a remark goes on with the dish: "then
+// season", or work on all of it, "stir it all together and serve".
+func (t *talk) goesBack(s *sentence) bool {
+	i := s.First
+	if t.norm(i) == "and" || t.norm(i) == "so" {
+		i++
+	}
+	if t.norm(i) == "then" {
+		return true
+	}
+	acts := t.actionsIn(s)
+	for _, a := range acts {
+		if afterwards[t.actions[a].verb.Kind] {
+			return true
+		}
+	}
+	return len(acts) > 0 && t.has(s.First, s.Last, "it all", "everything") >= 0
+}
+
 // remarkStart gives the token a late remark begins at: its sentence's first, or,
 // where there are no marks, one shortly before the cue.
 func (t *talk) remarkStart(s *sentence) int {
@@ -125,6 +145,38 @@ func (t *talk) remarkStart(s *sentence) int {
 		return s.First
 	}
 	return max(s.First, t.forgottenCue(s)-cueAhead/2)
+}
+
+// markSplits notes the actions before which a late remark belongs, "let them steam before
+// you mash them", so that a step never holds both sides of the place.
+func (t *talk) markSplits() {
+	for k := range t.sents {
+		s := &t.sents[k]
+		if !s.forgotten {
+			continue
+		}
+		end := s.Last
+		if !t.punctuated {
+			end = max(end, min(len(t.toks), s.First+remarkWords))
+		}
+		for i := s.First; i+2 < end; i++ {
+			if t.norm(i) != "before" || !youWe[t.norm(i+1)] && t.verbs(i+1) == nil {
+				continue
+			}
+			j := i + 1
+			if youWe[t.norm(j)] {
+				j++
+			}
+			for _, f := range t.verbs(j) {
+				for b := i - 1; b >= 0 && b > i-lateReach; b-- {
+					if a := t.actionAt[b]; a >= 0 && t.actions[a].verb == f.Action && t.actions[a].mood != negative && t.sentOf[b] != t.sentOf[i] {
+						t.actions[a].splits = true
+						break
+					}
+				}
+			}
+		}
+	}
 }
 
 // stepsIn gives the steps told in tokens [a, b), which follow each other.

@@ -177,6 +177,9 @@ func (t *talk) begins(i, from int) language.Hint {
 	if strings.HasSuffix(prev, "n't") && t.canBeVerb(w) || t.norm(i) == "stir" && next == "fry" && !opensObject[t.norm(i+2)] {
 		return language.Goes
 	}
+	if t.orderBehind(i, from) {
+		return language.Begins
+	}
 	if holds[prev] && !(objectLike[prev] && opensObject[next]) && !((next == "it" || next == "them") && numberWord(prev)) {
 		return language.Unknown
 	}
@@ -221,6 +224,42 @@ func (t *talk) begins(i, from int) language.Hint {
 	}
 	return language.Unknown
 }
+
+// orderBehind reports whether an order begins at i behind a clause that is complete: a verb
+// with its object behind a time ("... goes in simmer ten minutes", "for five minutes slice
+// against the grain"), behind "dry" or "shut", behind "first" that closes what was said of a
+// food, or behind an order of one word ("stir chill it for an hour").
+func (t *talk) orderBehind(i, from int) bool {
+	if i-from < 2 {
+		return false
+	}
+	v := t.baseVerb(i)
+	if v == nil || v.Weak || light[v.Verb] || t.insideName(i) {
+		return false
+	}
+	prev, next := t.norm(i-1), t.norm(i+1)
+	object := opensObject[next] && next != "a" && next != "some" && next != "any" && next != "half"
+	_, n := language.ReadNumber(t.toks, i+1)
+	timed := false
+	if n > 0 {
+		u, x := t.lex.UnitAt(t.ids, i+1+n)
+		timed = x > 0 && u.Kind == "time"
+	}
+	switch {
+	case timeWord[prev]:
+		return object || timed || next == "against" || next == "with" || next == "in" || next == "on"
+	case timed:
+		return (v.Kind == "heat" || v.Kind == "rest") && (nounEnd[prev] || t.isFoodWord(i-1)) && !t.canBeVerb(prev) && prev != "to"
+	case prev == "first":
+		return (next == "them" || next == "it") && t.isFoodWord(i-2)
+	case strongAlone[prev] && prev != "stir" && prev != "cook", prev == "stir" && t.norm(i) != "fry":
+		return (next == "it" || next == "them") && !holds[t.norm(i-2)] && i-from >= 3
+	}
+	return false
+}
+
+// timeWord are units of time that a clause ends with.
+var timeWord = words("minutes minute hour hours seconds overnight")
 
 // topicBegins reports whether a food is named at i as the next of a list, with its amount
 // behind it: "... hitting the pots | green beans two hundred grams".

@@ -45,6 +45,7 @@ const sceneReach = 60
 
 // writeSteps groups actions into steps and gives each what was said with it.
 func (t *talk) writeSteps() {
+	t.markSplits()
 	var cur *step
 	introduced := map[*ingredient]bool{}
 	var pending []*ingredient // listed since the last step
@@ -427,7 +428,7 @@ func (t *talk) actionsBetween(a, b int) []int {
 // apart reports whether an action must not share the step before it: another
 // way or part begins, or the clause between carries a time of its own.
 func (t *talk) apart(g *step, a *action) bool {
-	if t.wayOf(a.tok) != g.way || t.partOf(a.tok) != g.part {
+	if a.splits || t.wayOf(a.tok) != g.way || t.partOf(a.tok) != g.part {
 		return true
 	}
 	return false
