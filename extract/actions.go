@@ -193,7 +193,7 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 	case lexicon.Third:
 		a := action{tok: i, subject: -1}
 		m, ok = t.thirdMood(s, i, f.Action, &a)
-		if !ok && (f.Action.Verb == "want" || f.Action.Verb == "need") {
+		if !ok && (f.Action.Verb == "want" || f.Action.Verb == "need" || f.Action.Verb == "get") {
 			m, ok = passive, t.foodSubject(s, i)
 		}
 	}
@@ -222,18 +222,17 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 		return
 	}
 	end := min(s.Last, i+9)
-	switch verb {
-	case "want", "need":
-		// "it wants a good stir"
-		if f.Form != lexicon.Third {
-			return
-		}
+	if f.Form == lexicon.Third && (verb == "want" || verb == "need" || verb == "get") {
+		// "it wants a good stir", "everything gets a toss"
 		for k := i + 1; k < end && k < i+5; k++ {
 			if v := t.baseVerb(k); v != nil && !light[v.Verb] && !v.Weak && t.mentionAt[k] < 0 && t.has(i, k, "a", "another") >= 0 {
 				put(k, v, v.Verb)
 				return
 			}
 		}
+		return
+	}
+	switch verb {
 	case "give":
 		// "give it a stir", "give everything a good toss"
 		for k := i + 1; k < end; k++ {
@@ -838,7 +837,7 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 	if !t.punctuated && (t.thingWord[i] || t.madeAt[i] > 0) {
 		// without marks a food's or tool's name is a verb only before its object
 		switch next {
-		case "the", "your", "it", "them", "both", "each", "this", "these", "those":
+		case "the", "your", "it", "them", "both", "each", "this", "these", "those", "that", "everything":
 		default:
 			switch t.norm(i - 1) {
 			case "and", "then", "to", "you", "now", "just", "we", "i", "can":
@@ -966,6 +965,8 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 			case w == "sure" && t.norm(j-1) == "make":
 				// "make sure you scrape the sides"
 				return false
+			case (w == "when" || w == "once" || w == "if" || w == "after") && t.toldBetween(j+1, k):
+				return false // "when the onion goes in you put"
 			case t.subjectBetween(j+1, k):
 				// "once it's boiling you salt it": the clause before is complete
 				return false
@@ -989,6 +990,21 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 
 // intoThat are words before "that" where it stands for a thing.
 var intoThat = words("into onto on over under from in of at")
+
+// toldBetween reports whether tokens [a, b) hold a noun and the verb it is the subject
+// of, so that the clause they open is complete.
+func (t *talk) toldBetween(a, b int) bool {
+	for i := a + 1; i < b; i++ {
+		if youWe[t.norm(i-1)] {
+			return false
+		}
+		switch t.norm(i) {
+		case "goes", "is", "are", "has", "looks", "comes", "starts", "gets", "turns", "smells", "boils":
+			return true
+		}
+	}
+	return false
+}
 
 // subjectBetween reports whether tokens [a, b) hold a subject of their own.
 func (t *talk) subjectBetween(a, b int) bool {
@@ -1171,6 +1187,9 @@ func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 		if h < k-1 && t.toks[h].After != 0 && opens {
 			break // a mark closed the clause before
 		}
+		if !t.punctuated && k-h > andReach && (determiners[t.norm(i+1)] || contains(v.Particles, t.norm(i+1)) && determiners[t.norm(i+2)]) {
+			break // so far back another clause stands
+		}
 		if others[w] && t.toks[h].After == 0 && h+1 < k && t.toks[k-1].After == 0 {
 			return 0, false
 		}
@@ -1179,6 +1198,9 @@ func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 		}
 		if (w == "to" || subordinators[w] && w != "so" && w != "that") && !opens && t.toks[k-1].After == 0 {
 			// "until you can pick it up and shape it"
+			if w == "while" && t.norm(h-1) == "the" {
+				continue // "whisking all the while"
+			}
 			if w == "to" && (!t.aimTo(s, h) || t.baseVerb(h+1) == nil) {
 				continue
 			}
@@ -1225,6 +1247,10 @@ func (t *talk) ofAThing(a, b int, v *lexicon.Action) bool {
 	}
 	return third
 }
+
+// andReach is how far before "and" a clause is looked for that the verb after it goes on
+// with, where there are no marks.
+const andReach = 7
 
 func (t *talk) aimTo(s *sentence, h int) bool {
 	j := t.back(s, h)
@@ -1634,7 +1660,8 @@ func (t *talk) weakFits(s *sentence, a *action) bool {
 			return true
 		}
 		switch t.norm(i) {
-		case "heat", "oven", "fridge", "freezer", "refrigerator", "lid", "flame", "burner", "gas", "simmer", "boil", "stove", "low", "paper", "foil", "counter", "rack", "shelf", "pressure":
+		case "heat", "oven", "fridge", "freezer", "refrigerator", "lid", "flame", "burner", "gas", "simmer", "boil", "stove", "low", "paper", "foil", "counter", "rack", "shelf", "pressure",
+			"piece", "pieces", "slices", "edges", "halves", "strips", "chunks", "skins", "shells", "bones", "stalks", "stems", "seeds", "lumps", "scraps", "pips":
 			return true
 		}
 		if i > a.tok+1 && t.actionAt[i] >= 0 {

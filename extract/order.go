@@ -80,13 +80,12 @@ func (t *mender) moveLate(k int, s *sentence) {
 func (t *mender) remark(k int, s *sentence) (int, []*step) {
 	last := s.Last
 	begin := t.remarkStart(s)
-	own := t.actionsIn(s)
 	for j := k; j < len(t.sents); j++ {
 		n := &t.sents[j]
 		if n.First > s.First+lateReach || t.punctuated && n.para != s.para || !t.punctuated && n.First > s.First+remarkWords {
 			break
 		}
-		if j > k && (t.cueAt(returning, n.First, n.Last) > 0 || t.comesAfter(n) || len(own) > 0 && t.goesBack(n)) {
+		if j > k && (t.cueAt(returning, n.First, n.Last) > 0 || t.comesAfter(n) || t.goesBack(n, begin)) {
 			break
 		}
 		last = n.Last
@@ -120,13 +119,16 @@ func (t *talk) comesAfter(s *sentence) bool {
 }
 
 // goesBack reports whether a sentence behind a remark goes on with the dish: "then
-// season", or work on all of it, "stir it all together and serve".
-func (t *talk) goesBack(s *sentence) bool {
+// season", or work on all of it, "stir it all together and serve". The remark begins at token begin.
+func (t *talk) goesBack(s *sentence, begin int) bool {
+	if len(t.actionsBetween(begin, s.First)) == 0 {
+		return false
+	}
 	i := s.First
 	if t.norm(i) == "and" || t.norm(i) == "so" {
 		i++
 	}
-	if t.norm(i) == "then" {
+	if t.norm(i) == "then" && t.has(begin, s.First, "before you", "before the", "before it", "before we") >= 0 {
 		return true
 	}
 	acts := t.actionsIn(s)

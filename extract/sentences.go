@@ -197,7 +197,7 @@ func (t *talk) begins(i, from int) language.Hint {
 		v := f.Action
 		switch {
 		case light[v.Verb]:
-			if v.Verb == "let" && (determiners[next]) || v.Verb == "give" && (next == "it" || next == "them" || next == "that" || next == "everything") || v.Verb == "get" && (next == "a" || next == "your" || next == "the") || v.Verb == "keep" && strings.HasSuffix(next, "ing") {
+			if v.Verb == "let" && (determiners[next]) || v.Verb == "give" && (next == "it" || next == "them" || next == "that" || next == "everything") || v.Verb == "get" && (next == "a" || next == "your" || next == "the") || v.Verb == "keep" && strings.HasSuffix(next, "ing") || v.Verb == "run" && determiners[next] && runners[t.norm(i+2)] {
 				return t.unlessHeld(i, from)
 			}
 		case !v.Noun && !v.Weak:
@@ -209,7 +209,7 @@ func (t *talk) begins(i, from int) language.Hint {
 				return t.unlessHeld(i, from)
 			}
 		default:
-			if opensObject[next] && (!t.afterAdjective(i) || next == "it" || next == "them") {
+			if opensObject[next] && (!t.afterAdjective(i) || pointers[next]) {
 				return t.unlessHeld(i, from)
 			}
 			if afterVerb[next] && next != "on" && next != "to" && next != "from" && next != "as" && next != "again" && next != "well" && (t.isNoun(prev) || nounEnd[prev]) && !t.afterAdjective(i) && opensObject[t.norm(i+2)] {
@@ -234,10 +234,13 @@ func (t *talk) orderBehind(i, from int) bool {
 		return false
 	}
 	v := t.baseVerb(i)
-	if v == nil || v.Weak || light[v.Verb] || t.insideName(i) {
+	if v == nil || light[v.Verb] || t.insideName(i) || holds[t.norm(i-1)] && t.norm(i-1) != "first" {
 		return false
 	}
 	prev, next := t.norm(i-1), t.norm(i+1)
+	if v.Weak && !contains(v.Particles, next) {
+		return false
+	}
 	object := opensObject[next] && next != "a" && next != "some" && next != "any" && next != "half"
 	_, n := language.ReadNumber(t.toks, i+1)
 	timed := false
@@ -246,7 +249,15 @@ func (t *talk) orderBehind(i, from int) bool {
 		timed = x > 0 && u.Kind == "time"
 	}
 	switch {
+	case contains(v.Particles, next) && opensObject[t.norm(i+2)] && t.norm(i+2) != "a" && !t.afterAdjective(i) && !t.isFoodWord(i) && !t.canBeVerb(prev) && !others[prev] && !kin[prev]:
+		return true // "... at her own wedding fish out the cinnamon"
+	case n > 0 && !timed && !t.isFoodWord(i) && !t.afterAdjective(i) && !t.canBeVerb(prev) && (v.Kind == "heat" || v.Kind == "mix" || v.Kind == "cut" || v.Kind == "add"):
+		_, x := t.lex.UnitAt(t.ids, i+1+n)
+		return x > 0 && t.norm(i+1+n+x) == "of" // "heat two tablespoons of oil"
 	case timeWord[prev]:
+		if _, f := t.lex.FoodAt(t.ids, i+1, t.stops); f > 0 && !t.isFoodWord(i) {
+			return true // "... thirty seconds spread mayonnaise on it"
+		}
 		return object || timed || next == "against" || next == "with" || next == "in" || next == "on"
 	case timed:
 		return (v.Kind == "heat" || v.Kind == "rest") && (nounEnd[prev] || t.isFoodWord(i-1)) && !t.canBeVerb(prev) && prev != "to"
@@ -257,6 +268,13 @@ func (t *talk) orderBehind(i, from int) bool {
 	}
 	return false
 }
+
+// pointers are words with which an object begins, so that the word before is a verb
+// whatever stands before it: "a leek is mostly a field cook those gently".
+var pointers = words("it them those these that this each every everything both")
+
+// runners are what is run along or round something.
+var runners = words("knife spatula finger fingers thumb palette spoon blade skewer")
 
 // timeWord are units of time that a clause ends with.
 var timeWord = words("minutes minute hour hours seconds overnight")
@@ -406,10 +424,10 @@ func (t *talk) dishAt(i int) int {
 }
 
 // nounEnd are small words a finished clause can end with.
-var nounEnd = words("it them that this in up down out off over together aside well again there now around through back done")
+var nounEnd = words("it them that this in up down out off over together aside well again there now around through back done hands")
 
 // opensObject are words with which a verb's object begins.
-var opensObject = words("the it them your that this those these all each everything half both a an some any my another plenty")
+var opensObject = words("the it them your that this those these all each every everything half both a an some any my another plenty")
 
 // afterAdjective reports whether the word before i makes i a noun.
 func (t *talk) afterAdjective(i int) bool {
