@@ -3,7 +3,6 @@ package extract
 import (
 	"strings"
 
-	"quern/internal/language"
 	"quern/internal/lexicon"
 )
 
@@ -291,7 +290,7 @@ func (t *talk) ordersAt(i int) bool {
 	for _, f := range t.verbs(i) {
 		base = base || f.Form == lexicon.Base
 	}
-	if !base || i+1 >= len(t.toks) || t.toks[i].After.Ends() {
+	if !base || i+1 >= len(t.toks) || t.toks[i].After != 0 {
 		return false
 	}
 	switch w := t.norm(i + 1); {
@@ -305,8 +304,5 @@ func (t *talk) ordersAt(i int) bool {
 	case w == "it" || w == "them" || w == "that" || w == "an" || w == "everything" || w == "the" || w == "a" || w == "your" || w == "half" || w == "all" || w == "each" || w == "up" || w == "in":
 		return w != "in" || t.norm(i+2) == "the" && !t.isDishNoun(i)
 	}
-	if t.startsNumber(i + 1) {
-		return t.toks[i].After&language.Comma == 0
-	}
-	return false
+	return t.startsNumber(i + 1)
 }
