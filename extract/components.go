@@ -1121,7 +1121,7 @@ func (t *talk) nameOfRest(list []cluster, names []naming) string {
 	}
 	for n := range names {
 		x := &names[n]
-		if x.food < 0 || x.use != kept && x.use != served || !t.titleWord(x.Last-1) {
+		if x.food < 0 || x.use != kept && x.use != served || !t.titleWord(x.Last-1) && !t.dishOver(names, n) {
 			continue
 		}
 		taken := false
@@ -1140,6 +1140,12 @@ func (t *talk) nameOfRest(list []cluster, names []naming) string {
 		}
 	}
 	return ""
+}
+
+// dishOver reports whether the dish of naming n is put on another thing made:
+// "serve the stew on the rice".
+func (t *talk) dishOver(names []naming, n int) bool {
+	return t.mentions[names[n].food].food.Dish && n+1 < len(names) && names[n+1].sent == names[n].sent && names[n].use == served && names[n+1].use == served
 }
 
 // endOf gives the sentence with which cluster j is left: the next cluster, or

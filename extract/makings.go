@@ -955,7 +955,7 @@ func (t *talk) nameOfMain(list []making, names []naming, main int) string {
 	}
 	for n := range names {
 		x := &names[n]
-		if x.food < 0 || x.use != kept && x.use != served || !t.titleWord(x.Last-1) {
+		if x.food < 0 || x.use != kept && x.use != served || !t.titleWord(x.Last-1) && !t.dishOver(names, n) {
 			continue
 		}
 		if t.nameTaken(list, x.word) < 0 {

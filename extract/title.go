@@ -225,8 +225,8 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		for a < s.Last && (headWords[t.norm(a)] || greetings[t.norm(a)] && (t.nameWord(a+1) || greetings[t.norm(a+1)])) {
 			a++
 		}
-		if story {
-			continue
+		if story || s.First > work && t.norm(a) == "the" && t.component(a+1) == s.Last {
+			continue // "Now the sauce.": the next thing to make
 		}
 		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "and" || t.norm(b) == "first" || t.norm(b) == "today" || t.norm(b) == "tonight" || !t.punctuated && others[t.norm(b)]) && !t.verbInside(a, b) && t.norm(a) != "with" && (s.First <= work || s.First-start < 40) {
 			consider(a, b, 4-late, "fragment")
@@ -362,8 +362,8 @@ func (t *talk) othersName(a, b int) bool {
 	case "in", "on", "at", "into", "from", "of", "so's":
 		return true
 	}
-	if q := t.quantityAt[a]; q >= 0 && t.quantities[q].kind == measure && (t.quantities[q].ukind == "mass" || t.quantities[q].ukind == "volume") {
-		return true
+	if q := t.quantityAt[a]; q >= 0 && t.quantities[q].kind == measure && (t.quantities[q].of || t.quantities[q].ukind == "mass" || t.quantities[q].ukind == "volume") {
+		return true // "a tin of tomatoes"
 	}
 	for i := a; i < b; i++ {
 		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind == measure && t.quantities[q].ukind == "mass" {
