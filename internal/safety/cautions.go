@@ -900,7 +900,7 @@ var (
 	oilHot   = words("hot oil|oil thermometer|oil hits|oil reaches")
 	oilSaid  = words("inch deep|inches deep|centimetre deep|centimeter deep|centimetres deep|cm deep|finger deep|two fingers deep|inch of oil|inches of oil|centimetre of oil|centimetres of oil|cm of oil|halfway up|deep enough to fry|oil deep")
 	// What is named for being fried in depth; with the oil unmeasured, it is.
-	friedDish  = words("fritter|doughnut|donut|tempura|pakora|bhaji|samosa|fried chicken|falafel|tostones|churros|beignet|croquette|spring roll|egg roll|chips|fries|onion rings|hush puppies|arancini|empanada|karaage|katsu|schnitzel|corn dog|funnel cake|vada|puri|jalebi|hash brown|latke")
+	friedDish  = words("fritter|doughnut|donut|tempura|pakora|bhaji|samosa|fried chicken|falafel|tostones|churros|beignet|croquette|spring roll|egg roll|chips|french fries|onion rings|hush puppies|arancini|empanada|karaage|katsu|schnitzel|corn dog|funnel cake|vada|puri|jalebi|hash brown|latke")
 	ovenOnly   = words("oven|preheat|air fryer|airfryer")
 	deepVessel = words("deep pan|deep pot|deep saucepan|little batter|bit of batter|bit of bread|cube of bread|swim|swimming|float|drop spoonful")
 	slides     = words("slide|slip|drop|lower|ease|lay|fry|put")
@@ -996,8 +996,16 @@ func (d *dish) onlyOthers(s stage) bool {
 	return !slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 300 }) && !s.does(fryVerb)
 }
 
-// little tells whether an amount of oil is measured and too small to fry in depth.
+// aFilm are vague amounts of oil that no more than wet a pan. ("Fries" would be
+// "fry" to the tables, and so stands in no list of fried dishes.)
+var aFilm = words("spoon|spoonful|drizzle|splash|drop|film|slick|touch|smear|teaspoon|tablespoon")
+
+// little tells whether an amount of oil is measured, or told in such words, and
+// too small to fry in depth.
 func (d *dish) little(f food) bool {
+	if aFilm.in(spaced(f.Vague)) {
+		return true
+	}
 	ml := d.millilitres(f)
 	return ml > 0 && ml < deepVolume
 }
