@@ -168,7 +168,7 @@ func numbersIn(quote string) []float64 {
 
 // spokenNumber are words that tell a number which isn't theirs alone.
 var spokenNumber = map[string][]float64{
-	"overnight": {8, 12}, "couple": {2}, "pair": {2}, "another": {1},
+	"overnight": {8, 12}, "tomorrow": {1}, "couple": {2}, "pair": {2}, "another": {1},
 	"kilo": {1}, "hundred": {100},
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"quern/internal/language"
 	"quern/internal/lexicon"
+	"quern/schema"
 )
 
 // temperature reads "degrees", a scale, or a bare dial number beside an oven.
@@ -493,6 +494,8 @@ func (t *talk) settleScales() {
 		switch {
 		case q.min > 260:
 			q.unit = "F"
+		case t.otherScale(i) != "":
+			q.unit = t.otherScale(i)
 		case sure != "":
 			q.unit = sure
 		case f > 0 && c == 0:
@@ -510,6 +513,28 @@ func (t *talk) settleScales() {
 		}
 	}
 	t.prefersC = c > 0 && f == 0 || british && f == 0
+}
+
+// otherScale gives the scale of a temperature that is said at once in the other scale
+// too, which is named: "two hundred and ten, four ten in Fahrenheit"; "" where it isn't.
+func (t *talk) otherScale(i int) string {
+	q := &t.quantities[i]
+	for _, k := range []int{i + 1, i - 1} {
+		if k < 0 || k >= len(t.quantities) {
+			continue
+		}
+		o := &t.quantities[k]
+		if o.kind != heat || !o.scale || o.First-q.Last > 5 || q.First-o.Last > 5 || t.sentOf[o.First] != t.sentOf[q.First] {
+			continue
+		}
+		unit := map[string]string{"F": "C", "C": "F"}[o.unit]
+		mine, ok := schema.Fahrenheit(q.min, unit)
+		theirs, _ := schema.Fahrenheit(o.min, o.unit)
+		if ok && math.Abs(mine-theirs) <= scaleSlack {
+			return unit
+		}
+	}
+	return ""
 }
 
 // scaleOfFigure gives the scale in which a figure makes sense for what is heated, ""

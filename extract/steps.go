@@ -144,7 +144,7 @@ func (t *talk) writeSteps() {
 			}
 			act.step = group
 			group.acts = append(group.acts, a)
-			if !contains(group.verbs, act.base) && (act.base == "leave" || !t.leadsTo(live, n)) {
+			if !contains(group.verbs, act.base) && (!t.leadsTo(live, n) || act.base == "leave" && t.actions[live[n+1]].verb.Kind != "heat") {
 				group.verbs = append(group.verbs, act.base)
 			}
 			from, to := act.clause.First, 0
