@@ -19,7 +19,7 @@ import (
 // amount among those are looked for in the documents, with the tagger and without.
 func TestTaggerEarnsItsCost(t *testing.T) {
 	if testing.Short() {
-		t.Skip("reads forty talks eight times")
+		t.Skip("reads every talk eight times")
 	}
 	golds, err := filepath.Glob("../testdata/talks/*/gold.json")
 	if err != nil || len(golds) == 0 {

@@ -416,6 +416,8 @@ func TestYieldWords(t *testing.T) {
 		{"6 people", Options{Factor: 0.5}, "Serves 3"},
 		{"12 generous slices", Options{Factor: 0.5}, "Makes 6 generous slices"},
 		{"10 small glasses", Options{Servings: 1}, "Makes 1 small glass"},
+		{"4 jars", Options{}, "Makes 4 jars"},
+		{"1 jar", Options{}, "Makes 1 jar"},
 	} {
 		y, err := schema.ParseYield(c.yield)
 		if err != nil {

@@ -261,6 +261,9 @@ func (b *builder) marks(kinds []string, is func(schema.Flag) bool) []mark {
 	return out
 }
 
+// heldIn are the units of the form that a yield is counted in.
+var heldIn = map[string]bool{"jar": true, "can": true, "packet": true, "cup": true, "pint": true, "quart": true, "slice": true, "piece": true, "stick": true, "bunch": true, "head": true}
+
 func (b *builder) yield() (string, *mark) {
 	marks := b.marks([]string{schema.YieldUnstated, schema.ConflictYield}, func(schema.Flag) bool { return true })
 	var m *mark
@@ -280,6 +283,9 @@ func (b *builder) yield() (string, *mark) {
 	var text string
 	if b.factor == 1 {
 		text = write(&figure, b.hand)
+		if figure.Max > 1 && heldIn[noun] {
+			noun = plural(noun, true) // the form has them as units, one for all numbers
+		}
 	} else {
 		figure.Size = nil
 		text = kitchen{b.hand, ""}.amount(&figure, "serving")
