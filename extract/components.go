@@ -766,17 +766,7 @@ func (t *talk) keepingPara(s *sentence) bool {
 // nameMade names clusters by words for what was made: each word the last
 // cluster before it that holds what such a thing is made of.
 func (t *talk) nameMade(list []cluster, names []naming) {
-	told := map[string][]int{}
-	var order []string
-	for n := range names {
-		if names[n].food != madeWord {
-			continue
-		}
-		if told[names[n].word] == nil {
-			order = append(order, names[n].word)
-		}
-		told[names[n].word] = append(told[names[n].word], n)
-	}
+	told, order := madeWords(names)
 	for _, w := range order {
 		if c := t.lex.Component[w]; t.partNamed(w) || t.wholeTitle(w) && !(c != nil && c.Served) {
 			continue
@@ -790,11 +780,7 @@ func (t *talk) nameMade(list []cluster, names []naming) {
 		if c == nil {
 			c = &anything
 		}
-		ok := false
-		for _, n := range told[w] {
-			ok = ok || c.Any || names[n].use == served || !c.Served && names[n].use == poured || names[n].use == kept || !c.Served && names[n].use == handled || !c.Served && t.measureOf(names[n].First)
-		}
-		if !ok {
+		if !t.canBePart(c, names, told[w]) {
 			continue
 		}
 		for _, n := range told[w] {
@@ -808,6 +794,57 @@ func (t *talk) nameMade(list []cluster, names []naming) {
 			}
 		}
 	}
+}
+
+// madeWords gives the namings by each word for what was made, and the words in the
+// order they were said first.
+func madeWords(names []naming) (told map[string][]int, order []string) {
+	told = map[string][]int{}
+	for n := range names {
+		if names[n].food != madeWord {
+			continue
+		}
+		if told[names[n].word] == nil {
+			order = append(order, names[n].word)
+		}
+		told[names[n].word] = append(told[names[n].word], n)
+	}
+	return told, order
+}
+
+// canBePart reports whether any of the namings uses the thing as a part is used:
+// served or kept, or, where it isn't only served, poured, handled or measured.
+func (t *talk) canBePart(c *lexicon.Component, names []naming, told []int) bool {
+	for _, n := range told {
+		switch names[n].use {
+		case served, kept:
+			return true
+		case poured, handled:
+			if !c.Served {
+				return true
+			}
+		}
+		if c.Any || !c.Served && t.measureOf(names[n].First) {
+			return true
+		}
+	}
+	return false
+}
+
+// rankBefore tells how near the foods named before token i are to what a component
+// is made of: the best rank of at least two of them, len(c.From) for none.
+func (t *talk) rankBefore(c *lexicon.Component, foods []int, i int) int {
+	before, r := 0, len(c.From)
+	for _, m := range foods {
+		if t.mentions[m].First < i {
+			before++
+			r = min(r, c.Rank(t.mentions[m].food))
+		}
+	}
+	if before < 2 {
+		return len(c.From)
+	}
+	return r
 }
 
 // anything can be what a colour stands for.
@@ -846,14 +883,7 @@ func (t *talk) clusterFor(list []cluster, n *naming, c *lexicon.Component) int {
 		if l.from >= n.sent || l.name != "" || l.head && j > 0 || l.joins {
 			continue
 		}
-		before, r := 0, len(c.From)
-		for _, m := range l.foods {
-			if t.mentions[m].First < n.First {
-				before++
-				r = min(r, c.Rank(t.mentions[m].food))
-			}
-		}
-		if before >= 2 && r < rank {
+		if r := t.rankBefore(c, l.foods, n.First); r < rank {
 			best, rank = j, r
 		}
 	}

@@ -673,17 +673,7 @@ func (t *talk) purposeMakings(list []making) {
 // madeMakings names makings by words for what was made, said later: each word the
 // last making before it that holds what such a thing is made of.
 func (t *talk) madeMakings(list []making, names []naming) {
-	told := map[string][]int{}
-	var order []string
-	for n := range names {
-		if names[n].food != madeWord {
-			continue
-		}
-		if told[names[n].word] == nil {
-			order = append(order, names[n].word)
-		}
-		told[names[n].word] = append(told[names[n].word], n)
-	}
+	told, order := madeWords(names)
 	sort.SliceStable(order, func(i, j int) bool { return !t.inTitle(order[i]) && t.inTitle(order[j]) })
 	for _, w := range order {
 		c := t.lex.Component[w]
@@ -696,17 +686,7 @@ func (t *talk) madeMakings(list []making, names []naming) {
 		if c == nil {
 			c = &anything
 		}
-		ok := false
-		for _, n := range told[w] {
-			switch names[n].use {
-			case served, kept:
-				ok = true
-			case poured, handled:
-				ok = ok || !c.Served
-			}
-			ok = ok || c.Any || !c.Served && t.measureOf(names[n].First)
-		}
-		if !ok {
+		if !t.canBePart(c, names, told[w]) {
 			continue
 		}
 		for _, n := range told[w] {
@@ -779,14 +759,7 @@ func (t *talk) makingFor(list []making, n *naming, c *lexicon.Component) int {
 		if l.from >= n.First || l.name != "" || l.topic >= 0 && l.begun == byTopic && len(l.foods) < 3 {
 			continue
 		}
-		before, r := 0, len(c.From)
-		for _, m := range l.foods {
-			if t.mentions[m].First < n.First {
-				before++
-				r = min(r, c.Rank(t.mentions[m].food))
-			}
-		}
-		if before >= 2 && r < rank {
+		if r := t.rankBefore(c, l.foods, n.First); r < rank {
 			best, rank = j, r
 		}
 	}
