@@ -882,7 +882,7 @@ func (e *edit) scales() {
 				at = j
 			}
 		}
-		if at < 0 || strings.IndexAny(e.word(at), "0123456789") < 0 {
+		if at < 0 || !strings.ContainsAny(e.word(at), "0123456789") {
 			continue
 		}
 		text := strings.TrimRight(e.word(at), ",.") + " " + q.unit
