@@ -88,7 +88,7 @@ var (
 	dialsVerb = map[string]bool{"turn": true, "set": true, "drop": true, "lower": true, "raise": true, "crank": true, "knock": true, "reduce": true, "preheat": true, "put": true, "bump": true, "switch": true, "whack": true, "bring": true, "get": true, "heat": true, "take": true, "pop": true, "dial": true, "move": true, "go": true}
 )
 
-// degrees are told from other numbers by what stands around them. dialNumber
+// dialNumber tells degrees from other numbers by what stands around them. It
 // reports whether the bare number in tokens [a, j) is a temperature: a figure that
 // an oven, hot oil or a thermometer can show, in words that speak of one.
 func (t *talk) dialNumber(a, j int, num language.Number) bool {
@@ -263,7 +263,7 @@ func (t *talk) warmedTo(s *sentence, a int) bool {
 				return t.has(k, i, "oil", "oven", "milk", "water", "syrup", "sugar", "custard", "caramel", "fat", "pan", "it", "temperature", "heat", "cream", "lard", "smoker", "grill") >= 0
 			}
 		}
-		if t.toks[k].After&(language.Stop) != 0 {
+		if t.toks[k].After&language.Stop != 0 {
 			break
 		}
 	}
@@ -324,12 +324,9 @@ func (t *talk) bakedIn(s *sentence) bool {
 		if t.in(heatedThings, k) {
 			return true
 		}
-		switch t.norm(k) {
-		case "in", "it's", "it":
-			// "put it in at one sixty", "in it goes", "twenty minutes at two hundred"
-			if t.norm(k) == "in" && (k == s.First || (t.norm(k-1) == "it" || t.norm(k-1) == "them" || t.norm(k-1) == "goes" || t.norm(k-1) == "go" || t.norm(k-1) == "that")) {
-				return true
-			}
+		// "put it in at one sixty", "in it goes", "twenty minutes at two hundred"
+		if t.norm(k) == "in" && (k == s.First || (t.norm(k-1) == "it" || t.norm(k-1) == "them" || t.norm(k-1) == "goes" || t.norm(k-1) == "go" || t.norm(k-1) == "that")) {
+			return true
 		}
 		if x := t.quantityAt[k]; x >= 0 && t.quantities[x].kind == duration {
 			return true
@@ -391,13 +388,11 @@ func (t *talk) heating(k int) (action, bool) {
 	if s.Len() > fragmentWords || t.norm(s.First) == "if" || t.sentPast(s) || t.toks[s.Last-1].After&language.Question != 0 {
 		return action{}, false
 	}
-	for i := s.First; i < s.Last; i++ {
-		x := t.quantityAt[i]
-		if x < 0 || t.quantities[x].kind != heat || t.quantities[x].void {
+	for _, q := range t.temperaturesIn(s) {
+		if q.void {
 			continue
 		}
-		q := &t.quantities[x]
-		if t.roleOf(q) == insideHeat || t.has(s.First, i, "not", "don't", "never", "my old", "used to") >= 0 || t.heatableBefore(k, q.Last) < 0 {
+		if t.roleOf(q) == insideHeat || t.has(s.First, q.First, "not", "don't", "never", "my old", "used to") >= 0 || t.heatableBefore(k, q.Last) < 0 {
 			return action{}, false
 		}
 		return t.bareAction(q.First, "heat", imperative), true
@@ -442,14 +437,15 @@ func (t *talk) heatingText(a *action) string {
 		}
 	}
 	var figures []string
-	for i := a.tok; i < s.Last; i++ {
-		if x := t.quantityAt[i]; x >= 0 && t.quantities[x].First == i && t.quantities[x].kind == heat && !t.quantities[x].void {
-			v := t.quantities[x].value().String()
-			if t.norm(i-1) == "fan" && t.toks[i-1].After == 0 || t.fanBehind(t.quantities[x].Last) && t.norm(t.quantities[x].Last) != "conventional" {
-				v += " with a fan"
-			}
-			figures = append(figures, v)
+	for _, q := range t.temperaturesIn(s) {
+		if q.void {
+			continue
 		}
+		v := q.value().String()
+		if t.norm(q.First-1) == "fan" && t.toks[q.First-1].After == 0 || t.fanBehind(q.Last) && t.norm(q.Last) != "conventional" {
+			v += " with a fan"
+		}
+		figures = append(figures, v)
 	}
 	return "heat the " + thing + " to " + strings.Join(figures, ", ")
 }
@@ -491,11 +487,12 @@ func (t *talk) settleScales() {
 		if f == 0 || c > 0 || q.min <= 100 {
 			sure = t.scaleOfFigure(q)
 		}
+		other := t.otherScale(i)
 		switch {
 		case q.min > 260:
 			q.unit = "F"
-		case t.otherScale(i) != "":
-			q.unit = t.otherScale(i)
+		case other != "":
+			q.unit = other
 		case sure != "":
 			q.unit = sure
 		case f > 0 && c == 0:
