@@ -51,7 +51,7 @@ var intents = words("best better important helps want wants need needs going lik
 var subordinators = words("until till 'til when whenever once if while as because cause 'cause since so before after that which who where how what why though although unless than whether like where's till's")
 
 func (t *talk) markActions() {
-	t.actionAt = fill(len(t.toks))
+	t.actionAt = none(len(t.toks))
 	t.pastTold = t.toldInPast()
 	for s := range t.sents {
 		t.sentenceActions(&t.sents[s])

@@ -50,10 +50,10 @@ var comparing = words("like than resemble resembles")
 
 // markFoods finds foods, equipment and words for mixtures.
 func (t *talk) markFoods() {
-	t.mentionAt = fill(len(t.toks))
-	t.toolAt = fill(len(t.toks))
-	t.madeAt = make([]int32, len(t.toks))
-	t.thingWord = make([]bool, len(t.toks))
+	t.mentionAt = none(len(t.toks))
+	t.toolAt = none(len(t.toks))
+	t.madeAt = make([]int32, len(t.toks)+pastEnd)
+	t.thingWord = make([]bool, len(t.toks)+pastEnd)
 	t.mentions = make([]mention, 0, len(t.toks)/10+8) // as many as a dense recipe has
 	for i := range t.toks {
 		if len(t.verbs(i)) == 0 {

@@ -37,6 +37,7 @@ func (t *talk) findMacros() {
 		if from < 0 {
 			from = s.First
 		}
+		from = min(from, s.First)
 		to = max(to, s.Last)
 	}
 	for k := 0; k < len(t.sents); k++ {
@@ -64,6 +65,7 @@ func (t *talk) findMacros() {
 					continue
 				}
 				got[said], at[said] = items[v].value, max(it.Last, items[v].Last)
+				keep(t.sentence(items[v].First).Span) // "total carbs six, fibre. Is four"
 			}
 			keep(t.sentence(it.First).Span)
 		}

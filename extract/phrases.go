@@ -29,7 +29,7 @@ type phraseIndex struct {
 // newPhraseIndex numbers the words of the talk's tokens.
 func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
 	x := &phraseIndex{word: make([]int32, n), begins: make([]uint16, n), start: make([]uint16, n), texts: make([]string, 0, n/3+8)}
-	x.places = fill(1 << bits.Len(uint(n+8))) // half of it free if no word came twice
+	x.places = slices.Repeat([]int32{-1}, 1<<bits.Len(uint(n+8))) // half of it free if no word came twice
 	counts := make([]int32, 0, n/3+8)
 	for i := range x.word {
 		w := norms(i)

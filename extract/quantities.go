@@ -75,7 +75,7 @@ var approx = map[string]int{"about": 1, "around": 1, "roughly": 1, "approximatel
 
 // markQuantities finds every number with its measure, and vague amounts.
 func (t *talk) markQuantities() {
-	t.quantityAt = fill(len(t.toks))
+	t.quantityAt = none(len(t.toks))
 	t.quantities = make([]quantity, 0, len(t.toks)/16+8) // as many as a dense recipe has
 	for i := 0; i < len(t.toks); {
 		if !t.mayMeasure(i) {

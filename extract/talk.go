@@ -296,8 +296,13 @@ func (t *talk) because(fact string, a, b int, marks string) {
 	t.reasons = append(t.reasons, Reason{Fact: fact, At: t.at(a), Words: t.quote(a, b), Marks: marks, Pass: t.pass})
 }
 
-func fill(n int) []int32 {
-	s := make([]int32, n)
+// pastEnd is how many tokens past the last may be asked what they are: no food,
+// no tool, no quantity. Rules look a few words ahead of the one they are at.
+const pastEnd = 16
+
+// none is a list of n tokens, and of pastEnd more, of which none is anything.
+func none(n int) []int32 {
+	s := make([]int32, n+pastEnd)
 	for i := range s {
 		s[i] = -1
 	}
