@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"slices"
 	"strings"
 
 	"quern/internal/language"
@@ -13,70 +14,104 @@ import (
 func (t *talk) joinAmounts() {
 	for k := range t.quantities {
 		q := &t.quantities[k]
-		if q.void || q.kind == duration || q.kind == heat || q.kind == money || q.kind == length {
+		if q.void && q.righted == 0 || q.kind == duration || q.kind == heat || q.kind == money || q.kind == length {
 			continue
 		}
 		if q.kind == vague && q.vkind == "time" {
 			continue
 		}
-		s := t.sentence(q.First)
-		if s.kind == figures || s.kind == storing {
+		if kind := t.sentence(q.First).kind; kind == figures || kind == storing {
 			continue
 		}
-		t.carryUnit(k)
-		t.sameAs(k)
-		if m := t.onlySome(k); m >= 0 {
-			for _, x := range t.mentions[m].amounts {
-				t.quantities[x].void = true
-			}
-			t.tie(k, m)
+		if q.rights > 0 && t.takePlace(k, q.rights-1) {
 			continue
 		}
-		m := t.foodAfter(q)
-		if m >= 0 {
-			if f := t.trails(k, m); f >= 0 {
-				t.tie(k, f)
-				continue
-			}
-		}
-		if m >= 0 {
-			t.tie(k, m)
-			if q.each || q.kind == vague && q.vkind == "taste" {
-				t.spread(k, m)
-			}
-			continue
-		}
-		if t.standsFor(q) {
-			continue // "the proper one"
-		}
-		t.sameUnit(k, q)
-		t.massNumber(k, q)
-		if m := t.ofEach(q); m >= 0 {
-			t.tie(k, m)
-			t.spreadBack(k, m)
-			continue
-		}
-		if m := t.ofThat(q); m >= 0 {
-			t.tie(k, m)
-			continue
-		}
-		if m := t.cutCounted(q); m >= 0 {
-			t.tie(k, m)
-			continue
-		}
-		if m := t.foodBefore(k, q); m >= 0 {
-			t.halfOfOne(q, m)
-			if t.wholeBunch(q, &t.mentions[m]) {
-				q.kind, q.min, q.max, q.unit, q.ukind = measure, 1, 1, "bunch", "count"
-			}
-			t.tie(k, m)
-			if q.kind == vague && q.vkind == "taste" {
-				t.spreadBack(k, m)
-			}
+		t.joinAmount(k)
+	}
+	for k := range t.quantities {
+		if q := &t.quantities[k]; q.void && q.food >= 0 {
+			t.untie(k)
 		}
 	}
 	t.amend()
 	t.articles()
+}
+
+// joinAmount ties amount k to the food it measures, where there is one.
+func (t *talk) joinAmount(k int) {
+	q := &t.quantities[k]
+	t.carryUnit(k)
+	t.sameAs(k)
+	if m := t.onlySome(k); m >= 0 {
+		for _, x := range t.mentions[m].amounts {
+			t.quantities[x].void = true
+		}
+		t.tie(k, m)
+		return
+	}
+	m := t.foodAfter(q)
+	if m >= 0 {
+		if f := t.trails(k, m); f >= 0 {
+			t.tie(k, f)
+			return
+		}
+	}
+	if m >= 0 {
+		t.tie(k, m)
+		if q.each || q.kind == vague && q.vkind == "taste" {
+			t.spread(k, m)
+		}
+		return
+	}
+	if t.standsFor(q) {
+		return // "the proper one"
+	}
+	t.sameUnit(k, q)
+	t.massNumber(k, q)
+	if m := t.ofEach(q); m >= 0 {
+		t.tie(k, m)
+		t.spreadBack(k, m)
+		return
+	}
+	if m := t.ofThat(q); m >= 0 {
+		t.tie(k, m)
+		return
+	}
+	if m := t.cutCounted(q); m >= 0 {
+		t.tie(k, m)
+		return
+	}
+	if m := t.foodBefore(k, q); m >= 0 {
+		t.halfOfOne(q, m)
+		if t.wholeBunch(q, &t.mentions[m]) {
+			q.kind, q.min, q.max, q.unit, q.ukind = measure, 1, 1, "bunch", "count"
+		}
+		t.tie(k, m)
+		if q.kind == vague && q.vkind == "taste" {
+			t.spreadBack(k, m)
+		}
+	}
+}
+
+// takePlace lets amount n, which puts amount k right, measure the food that k measured:
+// "curry powder, two tablespoons. No no. Two teaspoons." It reports false where n stands
+// before a food of its own or k measured none.
+func (t *talk) takePlace(n, k int) bool {
+	m := t.quantities[k].food
+	if m < 0 || t.foodAfter(&t.quantities[n]) >= 0 {
+		return false
+	}
+	t.untie(k)
+	t.tie(n, m)
+	return true
+}
+
+// untie takes amount k from the food it measures.
+func (t *talk) untie(k int) {
+	q := &t.quantities[k]
+	m := &t.mentions[q.food]
+	m.amounts = slices.DeleteFunc(slices.Clone(m.amounts), func(x int) bool { return x == k })
+	q.food = -1
 }
 
 // runReach is how many amounts of a list are looked at for where the first belongs.
@@ -487,13 +522,7 @@ func (t *talk) amendment(k int) int {
 func (t *talk) putRight(k, n int) {
 	p, q := &t.quantities[k], &t.quantities[n]
 	if q.food >= 0 {
-		o := &t.mentions[q.food]
-		for i, x := range o.amounts {
-			if x == n {
-				o.amounts = append(o.amounts[:i:i], o.amounts[i+1:]...)
-				break
-			}
-		}
+		t.untie(n)
 	}
 	if q.kind == count && p.kind == measure {
 		q.kind, q.unit, q.ukind = measure, p.unit, p.ukind

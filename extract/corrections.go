@@ -4,7 +4,8 @@ import "quern/internal/language"
 
 // slips are the words with which a speaker takes back what was just said.
 var slips = []string{"sorry", "no wait", "wait no", "i mean", "make that", "scratch that", "correction", "no sorry", "i tell a lie", "tell a lie", "my mistake",
-	"excuse me", "hang on", "hold on", "i meant", "wait", "or rather", "not that", "oops", "whoops", "no no", "strike that", "beg your pardon", "pardon", "let me check", "no hang on", "actually"}
+	"excuse me", "hang on", "hold on", "i meant", "wait", "or rather", "not that", "oops", "whoops", "no no", "strike that", "beg your pardon", "pardon", "let me check", "no hang on", "actually", "i lie", "no i lie", "i'm lying", "what am i saying", "listen to me", "silly me", "what am i like",
+	"what am i on about", "i'm wrong", "that's wrong", "that's not right", "rather"}
 
 // A slip is one of these phrases; its place in the list decides between two
 // that begin at the same word.
@@ -34,7 +35,13 @@ func (t *talk) markCorrections() {
 		if n == 0 || t.quantityBetween(k, q.Last, at) {
 			continue
 		}
-		t.correct(k, at+n)
+		if t.correct(k, at+n); t.quantities[k].righted > 0 {
+			for i := q.Last; i < at; i++ {
+				if m := t.quantityAt[i]; m >= 0 && t.quantities[m].kind == count {
+					t.quantities[m].void = true // the number doubted
+				}
+			}
+		}
 	}
 	t.brokenOff()
 }
@@ -43,11 +50,17 @@ func (t *talk) markCorrections() {
 // takes back the last one said.
 func (t *talk) quantityBetween(k, a, b int) bool {
 	for i := a; i < b; i++ {
-		if m := t.quantityAt[i]; m >= 0 && int(m) != k && t.quantities[m].kind != vague {
+		if m := t.quantityAt[i]; m >= 0 && int(m) != k && t.quantities[m].kind != vague && !t.doubts(&t.quantities[m], &t.quantities[k]) {
 			return true
 		}
 	}
 	return false
+}
+
+// doubts reports whether a number only says that of another quantity again, in doubt:
+// "two cups of stock. Two? No. Three."
+func (t *talk) doubts(q, of *quantity) bool {
+	return q.kind == count && !q.article && q.min == of.min && q.max == of.max && t.countStands(q)
 }
 
 // slipAfter finds a slip cue within a few words of i, in this sentence or at
@@ -94,16 +107,16 @@ func (t *talk) correct(k, j int) {
 			if r.First < i && i != j {
 				continue
 			}
-			if r.kind == count && q.kind == measure {
-				// "one teaspoon, no, two": the unit stays
+			if q.kind == measure && (r.kind == count || r.kind == money && r.min < 4*q.min && q.min < 4*r.min) {
+				// "one teaspoon, no, two", "two hundred grams, sorry, two fifty": the unit stays
 				if r.min != q.min && t.countStands(r) {
 					r.kind, r.unit, r.ukind = measure, q.unit, q.ukind
-					q.void = true
+					t.takeBack(k, int(m))
 				}
 				return
 			}
 			if r.kind == q.kind && (r.min != q.min || r.max != q.max || r.unit != q.unit) && t.sameTopic(q, r) {
-				q.void = true
+				t.takeBack(k, int(m))
 			}
 			return
 		}
@@ -118,14 +131,20 @@ func (t *talk) correct(k, j int) {
 				r.Last++
 			}
 			r.food = -1
-			q.void = true
 			t.quantities = append(t.quantities, r)
+			t.takeBack(k, len(t.quantities)-1)
 			for x := r.First; x < r.Last; x++ {
 				t.quantityAt[x] = int32(len(t.quantities) - 1)
 			}
 			return
 		}
 	}
+}
+
+// takeBack voids quantity k, in whose place quantity n stands.
+func (t *talk) takeBack(k, n int) {
+	t.quantities[k].void, t.quantities[k].righted = true, n+1
+	t.quantities[n].rights = k + 1
 }
 
 // countStands reports whether a bare number stands by itself, not before

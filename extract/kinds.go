@@ -38,13 +38,41 @@ func (t *talk) markKinds() {
 			s.kind = storing
 		}
 	}
-	for k := 1; k < len(t.sents); k++ {
-		a, s := &t.sents[k-1], &t.sents[k]
-		if a.kind == figures && a.para == s.para && s.kind == listing && s.Len() <= 10 && t.has(s.First, s.Last, "sugar", "salt", "fat", "sugars", "saturated", "sodium") >= 0 {
+	told := -1 // the last sentence of figures
+	for k := range t.sents {
+		s := &t.sents[k]
+		if told >= 0 && k-told <= figuresReach && s.para <= t.sents[told].para+1 && (s.kind == listing || s.kind == plain) && t.moreFigures(s) {
 			s.kind = figures
+		}
+		if s.kind == figures {
+			told = k
 		}
 	}
 	t.dropActions()
+}
+
+// figuresReach is how many sentences after one of figures another can go on with them.
+const figuresReach = 3
+
+// moreFigures reports whether a short sentence after figures tells no more than one of
+// them: "and five grams of sugar", "eight" where that was put right.
+func (t *talk) moreFigures(s *sentence) bool {
+	if s.Len() > 10 || len(t.actionsIn(s)) > 0 {
+		return false
+	}
+	numbers, named := 0, t.has(s.First, s.Last, "sugar", "salt", "fat", "sugars", "saturated", "sodium") >= 0
+	for i := s.First; i < s.Last; i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].First == i {
+			if x := &t.quantities[q]; x.kind != count && (x.kind != measure || x.unit != "g") {
+				return false
+			}
+			numbers++
+		}
+		if m := t.mentionAt[i]; m >= 0 && !named {
+			return false
+		}
+	}
+	return numbers > 0 && (named || s.Len() <= 2)
 }
 
 // afterKeeping reports whether a sentence after one on keeping goes on about

@@ -45,6 +45,8 @@ type quantity struct {
 	scale    bool             // a temperature whose scale was said
 	food     int              // mention it was joined to, -1
 	numAt    int              // token of the number's first word
+	righted  int              // number of the quantity that puts it right, counted from 1; 0 for none
+	rights   int              // number of the one it puts right, likewise
 	before   int              // where its number was said, when only the unit was put right; 0 otherwise
 }
 
