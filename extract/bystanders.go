@@ -38,6 +38,10 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "made here"
 	case t.savedWater(s, m):
 		return "water kept from cooking"
+	case t.weighsDown(s, m):
+		return "a weight"
+	case !measured && t.warmsUp(s):
+		return "loosens what is warmed up"
 	case t.spoonOfMade(m):
 		return "made here"
 	}
@@ -216,6 +220,31 @@ func (t *talk) cleansWith(s *sentence, m *mention) bool {
 		}
 	}
 	return false
+}
+
+// weightReach is how many sentences before a container what it weighs down can be told in.
+const weightReach = 2
+
+// weighsDown reports whether a container of the food is only a weight: "weigh it down
+// with a couple of tins of beans", "put something heavy on it. Use a can of tomatoes."
+func (t *talk) weighsDown(s *sentence, m *mention) bool {
+	contained := false
+	for _, q := range m.amounts {
+		contained = contained || t.quantities[q].ukind == "container"
+	}
+	if !contained {
+		return false
+	}
+	from := s.First
+	for k := int(t.sentOf[s.First]); k > 0 && k > int(t.sentOf[s.First])-weightReach && t.sents[k-1].para == s.para && len(t.actionsIn(&t.sents[k])) == 0; k-- {
+		from = t.sents[k-1].First
+	}
+	return t.has(from, s.Last, "weigh it down", "weigh them down", "weigh down", "weighed down", "weighted down", "weight it", "weight them", "weight on top", "as a weight", "as weights", "for a weight", "something heavy", "heavy on it", "heavy on top", "heavy on them", "hold it down", "hold them down", "press it under", "press them under", "pressed under") >= 0
+}
+
+// warmsUp reports whether the sentence tells how what is left is warmed up again.
+func (t *talk) warmsUp(s *sentence) bool {
+	return t.has(s.First, s.Last, "reheat", "reheats", "reheating", "when you warm it up", "when you warm them up", "when you heat it up", "when you heat them up", "warm it up again", "warm it back up", "warm them back up", "warming it up", "when you warm it through") >= 0
 }
 
 // runsOut reports whether the food is only what comes out of another: "all the black

@@ -24,7 +24,7 @@ func (t *talk) markKinds() {
 	// what follows in a paragraph of keeping is about keeping: thawing, reheating
 	for k := 1; k < len(t.sents); k++ {
 		a, s := &t.sents[k-1], &t.sents[k]
-		if a.kind != storing || s.kind != instruction && s.kind != plain {
+		if a.kind != storing || s.kind != instruction && s.kind != plain && (s.kind != listing || t.measuredIn(s) || !t.eatenLater(s)) {
 			continue
 		}
 		if a.para == s.para && s.First > len(t.toks)/2 && t.afterKeeping(s) || t.toldKeeping(a) && t.eatenLater(s) {
@@ -112,7 +112,7 @@ func (t *talk) eatenLater(s *sentence) bool {
 // laterOn open a sentence on what is done with what was kept.
 var laterOn = cues("when you want one", "when you want it", "when you want them", "when you want some", "when you need one", "when you need it", "when you need them", "when you need some", "when you fancy one", "when you fancy some", "when you're ready for one", "when you come to eat", "when you come to use", "when it's time to eat", "when you eat them", "when you eat it", "when you take one out", "when you take them out", "when you take it out", "when you get it out", "when you get them out", "whenever you want one", "whenever you want some", "whenever you fancy one",
 	"from frozen", "straight from frozen", "straight from the freezer", "from the freezer", "from the fridge", "straight from the fridge", "out of the freezer", "out of the fridge",
-	"to reheat", "to warm it up", "to warm them up", "to warm it through", "to warm them through", "to warm one", "to heat it up", "to heat them up", "to heat it through", "to heat one", "to thaw", "to defrost", "to refresh", "to bring it back", "to bring them back", "to revive", "when you heat it", "when you heat them", "when you warm it", "when you warm them", "when you reheat", "next day you", "the next day you", "the day after", "then you microwave", "and then you microwave", "cook them from frozen", "cook it from frozen", "bake them from frozen", "bake it from frozen", "fry them from frozen", "let it thaw", "let them thaw", "thaw it", "thaw them", "defrost it", "defrost them")
+	"to reheat", "to warm it up", "to warm them up", "to warm it through", "to warm them through", "to warm one", "to heat it up", "to heat them up", "to heat it through", "to heat one", "to thaw", "to defrost", "to refresh", "to bring it back", "to bring them back", "to revive", "when you heat it", "when you heat them", "when you warm it", "when you warm them", "when you reheat", "next day", "the next day", "the day after", "then you microwave", "and then you microwave", "cook them from frozen", "cook it from frozen", "bake them from frozen", "bake it from frozen", "fry them from frozen", "let it thaw", "let them thaw", "thaw it", "thaw them", "defrost it", "defrost them")
 
 // measuredIn reports whether the sentence gives a measure of something.
 func (t *talk) measuredIn(s *sentence) bool {
