@@ -98,6 +98,11 @@ func (t *talk) markFoods() {
 			}
 			i += mn
 		case fn > 0:
+			if fn > 1 && t.putBack(i+fn-1) {
+				if f, n := t.lex.FoodAt(t.ids[:i+fn-1], i, t.stops); n > 0 {
+					food1, fn = f, n
+				}
+			}
 			if fn == 1 && t.pronounVerb(i) {
 				i++
 				continue
@@ -125,6 +130,19 @@ func (t *talk) markFoods() {
 		}
 	}
 	t.joinForms()
+}
+
+// putBack reports whether a word is "back" of putting back, and no cut of meat: "chicken
+// back in the pot".
+func (t *talk) putBack(i int) bool {
+	if t.norm(i) != "back" || !t.joined(i) {
+		return false
+	}
+	switch t.norm(i + 1) {
+	case "in", "into", "on", "onto", "to", "over":
+		return true
+	}
+	return false
 }
 
 // amountBefore reports whether a measured quantity stands right before i.

@@ -196,6 +196,7 @@ func (x *standIns) set(sub, orig int) bool {
 	}
 	if done {
 		x.compound(sub)
+		x.company(sub)
 	}
 	return done
 }
@@ -289,6 +290,47 @@ func (x *standIns) compound(sub int) {
 	m.name = m.name + " " + t.phrase(w, o.head.Last)
 	o.alias = sub
 }
+
+// companyReach is how many tokens after a stand-in what goes in with it is looked for.
+const companyReach = 18
+
+// company marks the measured food that only goes in with the stand-in, where that is
+// for cooks who lack another: "if you've only plain flour use that, and put in two
+// teaspoons of baking powder with it". It is no ingredient of the dish as told.
+func (x *standIns) company(sub int) {
+	t := x.t
+	m := &t.mentions[sub]
+	k := x.next(m.Last, companyReach)
+	if k < 0 || k == sub || t.sentOf[t.mentions[k].First] != t.sentOf[m.First] {
+		return
+	}
+	o := &t.mentions[k]
+	if o.ingr != nil || o.subst >= 0 || o.alias >= 0 || o.definite || len(o.amounts) == 0 || t.articleOnly(o) || x.there(k) >= 0 {
+		return
+	}
+	from := o.First
+	for _, q := range o.amounts {
+		from = min(from, t.quantities[q].First)
+	}
+	for from > m.Last && (t.baseVerb(from-1) != nil || goesAlong[t.norm(from-1)]) {
+		from--
+	}
+	switch t.norm(from - 1) {
+	case "plus", "with":
+	case "and":
+		if !t.punctuated && t.has(o.Last, min(len(t.toks), o.Last+4), "with it", "in it", "to it", "to that", "will do", "does it") < 0 {
+			return
+		}
+	default:
+		return
+	}
+	if x.lack >= 0 || x.conditional(m.First) || t.has(o.Last, min(len(t.toks), o.Last+3), "with it", "to that") >= 0 {
+		o.alias = sub
+	}
+}
+
+// goesAlong are words that may stand between "and" and the amount that goes along.
+var goesAlong = words("in also then you need to have just about a")
 
 // findLack finds "if you can't get Y" or "if you're vegan".
 func (x *standIns) findLack() {
