@@ -756,6 +756,15 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 	if q.First-s.First > 6 {
 		return -1
 	}
+	if m := t.sentenceBefore(q); m >= 0 {
+		return m
+	}
+	return t.topicFurther(q)
+}
+
+// sentenceBefore gives the food of the sentence before an amount that it measures, -1
+// for none.
+func (t *talk) sentenceBefore(q *quantity) int {
 	j := int(t.sentOf[q.First]) - 1
 	if j < 0 || t.sents[j].kind == aside || t.sents[j].kind == storing {
 		return -1
@@ -794,7 +803,7 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 			if q.kind == count && len(mm.amounts) == 0 && massKinds[mm.food.Kind] && !plural(t.norm(mm.head.Last-1)) {
 				continue // "soften the onions in butter. I have two here"
 			}
-			if q.kind == share && (fractionWords[t.norm(q.First)] == 0 || q.First != s.First || t.norm(q.First+1) != "of" || t.norm(q.First+2) != "one" || !t.countable(mm)) {
+			if q.kind == share && (fractionWords[t.norm(q.First)] == 0 || q.First != prev.Last || t.norm(q.First+1) != "of" || t.norm(q.First+2) != "one" || !t.countable(mm)) {
 				return -1 // but "Scotch bonnet. Quarter of one."
 			}
 			return int(m)
@@ -827,6 +836,93 @@ func (t *talk) topicOf(prev *sentence, q *quantity) int {
 		return int(m)
 	}
 	return -1
+}
+
+// How far back the topic of an amount that stands alone is looked for.
+const (
+	topicSentences = 4
+	topicTokens    = 45
+)
+
+// topicFurther gives the food that an amount alone in its sentence measures where the
+// sentences between only remark on it: "Prawns. Big ones, shell on if you can get them.
+// Twelve." No other food and no other amount may come between.
+func (t *talk) topicFurther(q *quantity) int {
+	s := t.sentence(q.First)
+	if !t.punctuated || q.kind != measure && q.kind != count || q.article && q.kind == count || !t.onlyAmount(s, q) {
+		return -1
+	}
+	k := int(t.sentOf[s.First])
+	for j := k - 1; j >= max(0, k-topicSentences) && s.First-t.sents[j].First <= topicTokens; j-- {
+		p := &t.sents[j]
+		if p.kind == storing || p.kind == figures || p.kind == yielding || p.recap || s.para > p.para+1 || t.measuresOrCounts(p) {
+			return -1
+		}
+		if m, some := t.topicIn(p); some {
+			if m >= 0 && q.kind == count && !t.countable(&t.mentions[m]) {
+				return -1
+			}
+			return m
+		}
+	}
+	return -1
+}
+
+// topicIn gives the food without an amount that a sentence opens with and is about, -1
+// where others stand beside it or something is done with it; some tells that the
+// sentence names any.
+func (t *talk) topicIn(p *sentence) (topic int, some bool) {
+	topic = -1
+	for _, m := range t.mentionsIn(p.First, p.Last) {
+		x := &t.mentions[m]
+		if topic >= 0 && x.head.Len() > 1 && t.mentions[topic].head.Len() == 1 && t.norm(x.head.Last-1) == t.norm(t.mentions[topic].head.First) && !x.negated && !x.compared && len(x.amounts) == 0 {
+			topic = m // "you need rice that sticks, so jasmine rice"
+			continue
+		}
+		switch {
+		case x.negated || x.compared || topic >= 0 && (x.food.Kind == "water" || related(x.food, t.mentions[topic].food) > 0):
+		case topic >= 0 || x.mixed || x.food.Dish || len(x.amounts) > 0 || !t.opensSentence(x):
+			return -1, true
+		default:
+			topic = m
+		}
+	}
+	return topic, topic >= 0
+}
+
+// measuresOrCounts reports whether a sentence gives an amount of something.
+func (t *talk) measuresOrCounts(p *sentence) bool {
+	for i := p.First; i < p.Last; i++ {
+		if n := t.quantityAt[i]; n >= 0 {
+			if x := &t.quantities[n]; x.kind == measure || x.kind == count && !t.standsFor(x) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// besideAmount are words that an amount alone in its sentence can have beside it.
+var besideAmount = words("about around roughly say maybe so that's it's i'd say i've got i have here we've you want you'll need and just only exactly or of them it those these please then thereabouts for me mine like all the a big small little large good nice fat ones altogether in total there block blocks lump lumps chunk chunks piece pieces slab slabs fillet fillets legs")
+
+// onlyAmount reports whether a sentence gives an amount and next to nothing else: "about
+// a kilo, I'd say", "two tins, drained".
+func (t *talk) onlyAmount(s *sentence, q *quantity) bool {
+	for i := s.First; i < s.Last; i++ {
+		if i >= q.First && i < q.Last {
+			continue
+		}
+		if t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 {
+			return false
+		}
+		if n := t.quantityAt[i]; n >= 0 && !t.secondMeasure(q, &t.quantities[n]) && (i < q.First || !t.quantities[n].definite) {
+			return false // but "two blocks, the fourteen-ounce ones"
+		}
+		if w := t.norm(i); !besideAmount[w] && t.lex.Modifiers[w] == lexicon.NoClass && t.quantityAt[i] < 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // laidIn gives the food that was put into the tool at token i, where its amount stands
