@@ -108,6 +108,9 @@ func (t *talk) begins(i, from int) language.Hint {
 	if i-from >= 2 && t.topicBegins(i) {
 		return language.Begins
 	}
+	if i-from >= 2 && t.newTopic(i) {
+		return language.Begins
+	}
 	// the object of a verb is no subject: "drizzle it over"
 	switch w {
 	case "it", "them", "that", "this", "those", "these", "everything":
@@ -278,6 +281,45 @@ var runners = words("knife spatula finger fingers thumb palette spoon blade skew
 
 // timeWord are units of time that a clause ends with.
 var timeWord = words("minutes minute hour hours seconds overnight")
+
+// newTopic reports whether a food is named at i behind an order that has all it needs: its
+// object, or how long it takes: "slice and fry them | aubergines you want heavy", "... in
+// the pot for ten minutes | peppers red ones".
+func (t *talk) newTopic(i int) bool {
+	prev, before := t.norm(i-1), t.norm(i-2)
+	switch prev {
+	case "it", "them":
+		if v := t.baseVerb(i - 2); v == nil || v.Weak || light[v.Verb] || twoObjects[v.Verb] {
+			return false
+		}
+	case "minutes", "hours", "hour", "seconds", "overnight":
+		if _, n := language.ReadNumber(t.toks[:i-1], i-2); n == 0 && prev != "overnight" {
+			return false
+		}
+	case "side":
+		if before != "a" && before != "each" && before != "per" && before != "every" {
+			return false
+		}
+	case "out", "off", "together", "aside", "away":
+		if before != "it" && before != "them" {
+			return false
+		}
+	default:
+		return false
+	}
+	k := i
+	for k < i+2 && (t.lex.Modifiers[t.norm(k)] == lexicon.NameWord || t.lex.Modifiers[t.norm(k)] == lexicon.SizeWord) {
+		if _, n := t.lex.FoodAt(t.ids, k, nil); n > 0 {
+			break
+		}
+		k++
+	}
+	f, n := t.lex.FoodAt(t.ids, k, nil)
+	return n > 0 && !f.Dish && (n > 1 || !t.canBeVerb(t.norm(k)))
+}
+
+// twoObjects are verbs with two objects: "call it pie", "make it butter".
+var twoObjects = words("call make give name feed buy show bring cook turn")
 
 // topicBegins reports whether a food is named at i as the next of a list, with its amount
 // behind it: "... hitting the pots | green beans two hundred grams".
