@@ -305,7 +305,9 @@ func (t *talk) newTopic(i int) bool {
 			return false
 		}
 	default:
-		return false
+		if !t.putInTool(i) {
+			return false
+		}
 	}
 	k := i
 	for k < i+2 && (t.lex.Modifiers[t.norm(k)] == lexicon.NameWord || t.lex.Modifiers[t.norm(k)] == lexicon.SizeWord) {
@@ -316,6 +318,28 @@ func (t *talk) newTopic(i int) bool {
 	}
 	f, n := t.lex.FoodAt(t.ids, k, nil)
 	return n > 0 && !f.Dish && (n > 1 || !t.canBeVerb(t.norm(k)))
+}
+
+// putInTool reports whether an order to put something in or on a tool ends at i: "brown
+// them in the pot".
+func (t *talk) putInTool(i int) bool {
+	for k := i - 1; k > 0 && k >= i-3; k-- {
+		if _, n := t.lex.ToolAt(t.ids[:i], k, t.stops); n == 0 || k+n != i {
+			continue
+		}
+		if determiners[t.norm(k-1)] {
+			k--
+		}
+		switch t.norm(k - 1) {
+		case "in", "into", "on", "onto":
+			if w := t.norm(k - 2); w == "it" || w == "them" || w == "that" {
+				v := t.baseVerb(k - 3)
+				return v != nil && !light[v.Verb]
+			}
+		}
+		return false
+	}
+	return false
 }
 
 // twoObjects are verbs with two objects: "call it pie", "make it butter".
