@@ -979,7 +979,7 @@ func (t *talk) objectOver(s *sentence, near *mention) int {
 	for k := i - 1; k >= s.First; k-- {
 		if m := t.mentionAt[k]; m >= 0 {
 			o := &t.mentions[m]
-			if len(o.amounts) > 0 || o.negated || o.mixed {
+			if len(o.amounts) > 0 || o.negated || o.mixed || t.namedWithAmount(int(m)) {
 				return -1
 			}
 			for b := o.Last; b < i; b++ {
@@ -1000,6 +1000,24 @@ func (t *talk) objectOver(s *sentence, near *mention) int {
 		}
 	}
 	return -1
+}
+
+// namedWithAmount reports whether the food was named before with its amount: "the
+// chicken" once there were four breasts.
+func (t *talk) namedWithAmount(m int) bool {
+	x := &t.mentions[m]
+	for k := m - 1; k >= max(0, m-inMind); k-- {
+		o := &t.mentions[k]
+		if related(o.food, x.food) == 0 || o.negated || o.compared {
+			continue
+		}
+		for _, q := range o.amounts {
+			if y := &t.quantities[q]; !y.void && (y.kind == measure || y.kind == count) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // topicFirst reports whether the food opens its sentence before a mark and

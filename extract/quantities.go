@@ -642,6 +642,9 @@ func (t *talk) withUnit(start, j int, num language.Number) (quantity, int) {
 		}
 	}
 	end := adj + m
+	if w := t.norm(end); m == 1 && num.Min > 1 && (w == "them" || w == "it") && t.baseVerb(adj) != nil {
+		return quantity{}, 0 // "I've got two slice them": the order begins there
+	}
 	// the spice, not a piece of garlic: "six whole cloves"
 	if u.Unit == "clove" && !t.garlicNear(start, end) {
 		return quantity{}, 0
