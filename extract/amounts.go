@@ -958,8 +958,15 @@ func (t *talk) objectBefore(s *sentence, q *quantity, near *mention) int {
 	if t.toks[near.Last-1].After&(language.Comma|language.Dash) == 0 || q.First-near.Last > 2 {
 		return -1
 	}
-	return t.objectOver(s, near)
+	o := t.objectOver(s, near)
+	if o >= 0 && (plantUnits[q.unit] && !plantKind[t.mentions[o].food.Kind] || q.kind == count && t.is(q.Last, "of", "them") && plural(t.norm(near.head.Last-1)) && !plural(t.norm(t.mentions[o].head.Last-1))) {
+		return -1 // "the fish on the fennel, two bulbs"
+	}
+	return o
 }
+
+// plantUnits are pieces that only plants come in.
+var plantUnits = words("head bulb clove stalk bunch sprig pod ear stick")
 
 // objectOver gives the food without an amount that the verb works on where the food near
 // it is only the place: "the paprika over the potatoes".

@@ -26,7 +26,7 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "water to cook in"
 	case !measured && t.cleansWith(s, m):
 		return "cleans"
-	case !measured && t.runsOut(s, m):
+	case !measured && (t.runsOut(s, m) || t.pouredOff(s, m)):
 		return "comes out of another"
 	case t.ofWonders(s, m):
 		return "in a story"
@@ -258,6 +258,26 @@ func (t *talk) runsOut(s *sentence, m *mention) bool {
 		case "come", "comes", "run", "runs", "drains", "drain", "ooze", "oozes", "leak", "leaks", "render", "renders", "seep", "seeps":
 			return t.has(i+1, min(s.Last, i+3), "out", "off", "away", "down") >= 0
 		case "will", "should", "just", "all", "then", "that'll", "that":
+		default:
+			return false
+		}
+	}
+	return false
+}
+
+// pouredOff reports whether the food is only what is got rid of: "drain the fat", "pour
+// off most of the oil", "skim the grease".
+func (t *talk) pouredOff(s *sentence, m *mention) bool {
+	if m.food.Kind != "water" && m.food.Kind != "fat" && m.food.Kind != "oil" && !generic[m.food.Name] {
+		return false
+	}
+	for i := m.First - 1; i >= s.First && i >= m.First-7; i-- {
+		switch t.norm(i) {
+		case "drain", "discard", "skim", "ditch":
+			return true
+		case "pour", "tip", "spoon", "ladle", "drip", "let", "shake", "blot":
+			return t.has(i+1, min(s.Last, i+4), "off", "out", "away") == i+1 || t.has(m.Last, min(s.Last, m.Last+2), "off", "away") == m.Last
+		case "off", "out", "away", "the", "any", "all", "most", "of", "that", "excess", "extra", "some", "your", "its", "rid", "melted", "cooking", "soaking", "starchy", "salty", "leftover":
 		default:
 			return false
 		}

@@ -1074,7 +1074,7 @@ func (t *talk) lookup(m *mention, part, dish int) *ingredient {
 	return best
 }
 
-var plantKind = words("vegetable spice herb fruit")
+var plantKind = words("vegetable spice herb fruit legume")
 
 // spokenShort reports whether the mention is the ingredient's own name cut
 // short ("the capsicum" of "green capsicum", "bread, good crusty bread") or the
@@ -1096,7 +1096,7 @@ func (t *talk) spokenShort(m *mention, name called, g *ingredient) bool {
 }
 
 // classWord are the words for a class of foods, each with the foods' kind.
-var classWord = map[string]string{"pasta": "pasta", "noodle": "pasta", "rice": "grain", "cheese": "dairy", "bean": "legume", "fish": "fish", "meat": "meat", "beef": "meat", "pork": "meat", "lamb": "meat", "vinegar": "condiment", "nut": "nut", "sugar": "sweetener", "bread": "bread", "chocolate": "chocolate"}
+var classWord = map[string]string{"pasta": "pasta", "noodle": "pasta", "rice": "grain", "cheese": "dairy", "bean": "legume", "fish": "fish", "meat": "meat", "mince": "meat", "beef": "meat", "pork": "meat", "lamb": "meat", "vinegar": "condiment", "nut": "nut", "sugar": "sweetener", "bread": "bread", "chocolate": "chocolate"}
 
 // notCheese are the words that end the names of milk foods that are no cheese.
 var notCheese = words("milk cream butter yogurt yoghurt buttermilk ghee curd curds kefir custard skyr creme")
@@ -1111,6 +1111,8 @@ func (t *talk) ofClass(w string, f *lexicon.Food) bool {
 	switch w {
 	case "cheese":
 		return !notCheese[last]
+	case "mince":
+		return contains(ws, "ground") || contains(ws, "minced") || contains(ws, "mince")
 	case "vinegar", "sugar", "rice", "beef", "pork", "lamb":
 		return contains(ws, w)
 	}
