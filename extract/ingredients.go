@@ -841,6 +841,14 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 			shared = true
 		}
 	}
+	if g := t.apposed(m, q); g != nil && g.dish == dish {
+		t.join(g, k, m)
+		if q != nil {
+			t.setAmount(g, k, m, q)
+		}
+		t.nameCloser(g, m)
+		return g
+	}
 	e := t.lookup(m, part, dish)
 	if e != nil && e.amount != nil && vq != nil && q == nil && meatKind[m.food.Kind] && vq.of {
 		t.join(e, k, m) // "a spoon of chicken down the middle", where it is cooked
@@ -1014,6 +1022,71 @@ func (g *ingredient) last(t *talk) int {
 	return t.mentions[g.mentions[len(g.mentions)-1]].First
 }
 
+// appositionReach is how many tokens can stand between a food and its closer name.
+const appositionReach = 10
+
+// apposed gives the ingredient named right before the mention, where that only says
+// which sort it is: "half a kilo of flour, bread flour", "a pound of cheese, Monterey
+// jack". It is nil where the mention may be another food.
+func (t *talk) apposed(m *mention, q *quantity) *ingredient {
+	i := m.First - 1
+	for i >= 0 && i > m.First-appositionReach && t.mentionAt[i] < 0 {
+		i--
+	}
+	if i < 0 || t.mentionAt[i] < 0 || m.verb {
+		return nil
+	}
+	p := &t.mentions[t.mentionAt[i]]
+	g := p.ingr
+	explained := q == nil && t.has(i+1, m.First, "that's", "that is", "which is", "this is") == i+1
+	if m.definite && !explained || g == nil || (q != nil) == (g.amount != nil) || p.definite && g.amount == nil || !explained && !closerName(m, p, g) {
+		return nil
+	}
+	marked := false
+	for j := i; j < m.First; j++ {
+		marked = marked || t.toks[j].After != 0
+		if w := t.norm(j); j > i && t.quantityAt[j] < 0 && !determiners[w] && !besideSort[w] && t.lex.Modifiers[w] == lexicon.NoClass {
+			return nil
+		}
+	}
+	if !marked && (t.punctuated || m.First > p.Last) {
+		return nil
+	}
+	return g
+}
+
+// nameCloser gives an ingredient the closer name of a mention: "bread flour" for flour,
+// "chicken thighs" for chicken where "thighs" was said.
+func (t *talk) nameCloser(g *ingredient, m *mention) {
+	if m.definite || g.name == m.name {
+		return // "masarepa, that's the precooked corn meal": the first is its name
+	}
+	name := m.name
+	if last := g.called.last; g.called.words == 1 && contains(m.food.Words(), last) && !strings.Contains(name, last) {
+		name = g.name + " " + name
+	}
+	if !contains(g.also, g.name) {
+		g.also = append(g.also, g.name)
+	}
+	t.rename(g, name, m.food)
+}
+
+// besideSort are words that can stand before the closer name of a food.
+var besideSort = words("in it there here on just i use like prefer good proper nice preferably ideally mostly usually always this is that's that which it's carton tin packet bag bone skin off")
+
+// closerName reports whether mention m names a sort of the food of p: by the same word
+// with more before it, or by one food of the class that p names.
+func closerName(m, p *mention, g *ingredient) bool {
+	a, b := nameOf(p.name), nameOf(m.name)
+	switch {
+	case (b.words > a.words || fromTins[a.first]) && a.last == b.last && g.name == p.name:
+		return true
+	case a.words == 1 && classWord[a.last] != "" && classWord[a.last] == m.food.Kind && g.name == p.name:
+		return a.last == "cheese" || a.last == "fish" || a.last == "meat" || a.last == "bean" || a.last == "nut" || a.last == "pasta"
+	}
+	return related(p.food, m.food) == 1 && len(m.food.Words()) > len(p.food.Words()) && g.food.Name == p.food.Name
+}
+
 // inMind is how many ingredients, and how many steps, words can refer back to:
 // more than any recording of a recipe has, so that in a very long talk the
 // cost of each word stays what it was.
@@ -1088,6 +1161,9 @@ func (t *talk) spokenShort(m *mention, name called, g *ingredient) bool {
 	}
 	if name.words == 0 || g.called.words == 0 {
 		return false
+	}
+	if len(m.amounts) == 0 && contains(g.also, m.name) {
+		return true
 	}
 	if name.last == g.called.last {
 		return name.words == 1 || t.sentOf[m.First] == t.sentOf[g.last(t)] && len(m.amounts) == 0
