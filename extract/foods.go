@@ -69,6 +69,10 @@ func (t *talk) markFoods() {
 			i = t.quantities[q].Last
 			continue
 		}
+		if n := t.cueAt(sayings, i, len(t.toks)); n > 0 {
+			i += n
+			continue
+		}
 		tool1, tn := t.lex.ToolAt(t.ids, i, t.stops)
 		food1, fn := t.lex.FoodAt(t.ids, i, t.stops)
 		made1, mn := t.lex.MadeAt(t.ids, i)
@@ -131,6 +135,14 @@ func (t *talk) markFoods() {
 	}
 	t.joinForms()
 }
+
+// sayings are phrases in which the name of a food is none: figures of speech, and verbs
+// and adjectives that sound like foods.
+var sayings = cues("piece of cake", "easy as pie", "spill the beans", "full of beans", "salt of the earth", "cool as a cucumber", "couch potato", "hot potato", "bring home the bacon", "brings home the bacon", "like chalk and cheese",
+	"bread and butter of", "cherry on top", "cherry on the cake", "icing on the cake", "apple of my eye", "sour grapes", "big cheese", "say cheese", "go bananas", "went bananas", "going bananas", "cup of tea",
+	"with a pinch of salt", "with a grain of salt", "worth their salt", "worth its salt", "worth his salt", "worth her salt", "red as a beetroot", "like sardines", "cheap as chips", "warm as toast", "like two peas", "carrot and stick", "egg on my face", "walking on eggshells", "butter wouldn't melt",
+	"wafer thin", "paper thin", "pea sized", "walnut sized", "egg shaped", "fish out the", "fish out that", "fish out any", "fish out your", "fish out all", "fished out the", "fished out that", "fish it out", "fish them out", "date it", "date them", "dates it", "the date on", "the date so", "check the date", "write the date", "use by date", "sell by date", "best before date",
+	"stock up", "jam it in", "jam them in", "jammed in", "pickle of", "in a pickle", "in a jam", "out of date", "up to date", "beef it up", "beef up", "chicken out", "ham it up", "sauce it up", "roll it", "roll them", "roll out", "roll up", "roll that", "roll this", "roll each", "roll your", "roll the", "sandwich them", "sandwich it", "sandwich together", "pepper it with", "sage advice")
 
 // putBack reports whether a word is "back" of putting back, and no cut of meat: "chicken
 // back in the pot".
