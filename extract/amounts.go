@@ -90,7 +90,56 @@ func (t *talk) joinAmount(k int) {
 		if q.kind == vague && q.vkind == "taste" {
 			t.spreadBack(k, m)
 		}
+	} else if m := t.told(q); m >= 0 {
+		t.tie(k, m)
 	}
+}
+
+// told gives the food that an amount said at the end of its sentence measures, over a
+// remark: "the cream cheese, the whole tub, that's two hundred grams". It must be the
+// only food there without one.
+func (t *talk) told(q *quantity) int {
+	s := t.sentence(q.First)
+	if !t.punctuated || q.First == s.First || q.kind != measure && (q.kind != count || q.article) || q.of && !t.is(q.Last, "those") && !t.is(q.Last, "them") {
+		return -1
+	}
+	end := q.Last
+	if t.norm(end) == "of" {
+		end += 2
+	}
+	if t.toks[min(end, s.Last)-1].After == 0 {
+		return -1
+	}
+	i := q.First - 1
+	for i > s.First && (approx[t.norm(i)] > 0 || hedges[t.norm(i)] || t.norm(i) == "like" || t.norm(i) == "say") {
+		i--
+	}
+	switch t.norm(i) {
+	case "that's", "it's", "was", "makes", "use", "used", "it", "is":
+	default:
+		if t.toks[i].After == 0 {
+			return -1
+		}
+	}
+	found := -1
+	for ; i >= s.First; i-- {
+		if n := t.quantityAt[i]; n >= 0 && (t.quantities[n].food >= 0 || t.quantities[n].kind == count) {
+			return -1
+		}
+		m := int(t.mentionAt[i])
+		if m < 0 || m == found {
+			continue
+		}
+		x := &t.mentions[m]
+		if found >= 0 || x.negated || x.compared || x.mixed || x.food.Dish || len(x.amounts) > 0 || q.kind == count && (!t.countable(x) || !plural(t.norm(x.head.Last-1))) {
+			return -1
+		}
+		found = m
+	}
+	if found >= 0 && t.namedWithAmount(found) {
+		return -1
+	}
+	return found
 }
 
 // takePlace lets amount n, which puts amount k right, measure the food that k measured:
@@ -209,7 +258,12 @@ func (t *talk) massNumber(k int, q *quantity) {
 	if q.kind != count || q.article || q.of || k == 0 || q.First == 0 || t.sentOf[q.First-1] != t.sentOf[q.First] || !t.countTail(q) {
 		return
 	}
-	m := t.mentionAt[q.First-1]
+	i := q.First - 1
+	switch t.norm(i) {
+	case "is", "was", "gets":
+		i-- // "sugar is a hundred"
+	}
+	m := t.mentionAt[max(i, 0)]
 	if m < 0 {
 		return
 	}
@@ -323,6 +377,15 @@ func (t *talk) ofEach(q *quantity) int {
 func (t *talk) ofThat(q *quantity) int {
 	if q.kind != measure || !q.of || q.definite || q.Last >= len(t.toks) {
 		return -1
+	}
+	switch t.norm(q.Last) {
+	case "that", "it", "those", "which":
+		// "one cup of that is coconut milk"
+		if w := t.norm(q.Last + 1); w == "is" || w == "are" || w == "was" || w == "being" {
+			if m := t.mentionStart(q.Last + 2); m >= 0 && len(t.mentions[m].amounts) == 0 {
+				return m
+			}
+		}
 	}
 	switch t.norm(q.Last) {
 	case "it", "them", "those", "these":

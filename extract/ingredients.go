@@ -164,6 +164,12 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if !s.other && !s.naming && t.atHand(s, m) && !m.food.Dish && !m.food.Made && !(m.food.Weak && !byMeasure) {
 		return true, "at hand"
 	}
+	if !m.food.Dish && !s.other && (measured && s.forgotten || t.inCooking(s) && t.reminded(s, m)) {
+		return true, "remembered"
+	}
+	if m.food.Kind != "" && t.halves(m) {
+		return false, "what another is made of"
+	}
 	if !m.food.Dish && t.inCooking(s) && (t.offered(m) || t.leftToChoice(s, m)) {
 		return true, "offered"
 	}
@@ -547,6 +553,9 @@ var listWord = words("with plus in goes add on of for i i'm i've you you'll you'
 
 // afterNegative reports whether the food is the object of a "don't".
 func (t *talk) afterNegative(s *sentence, m *mention) bool {
+	if t.reminded(s, m) {
+		return false
+	}
 	for i := m.First - 1; i >= s.First && i >= m.First-8; i-- {
 		if a := t.actionAt[i]; a >= 0 {
 			return t.actions[a].mood == negative
@@ -556,6 +565,42 @@ func (t *talk) afterNegative(s *sentence, m *mention) bool {
 		}
 	}
 	return false
+}
+
+// halves reports whether the food is only half of what was measured before: "five hundred
+// grams of mince, half pork and half beef".
+func (t *talk) halves(m *mention) bool {
+	i := m.First
+	for _, q := range m.amounts {
+		i = min(i, t.quantities[q].First)
+	}
+	if t.norm(i) != "half" && t.norm(i-1) != "half" {
+		return false
+	}
+	s := t.sentence(m.First)
+	half := 0
+	for j := s.First; j < s.Last; j++ {
+		if t.norm(j) == "half" && t.mentionStart(j+1) >= 0 {
+			half++
+		}
+	}
+	if half < 2 {
+		return false
+	}
+	for _, k := range t.mentionsIn(s.First, m.First) {
+		for _, q := range t.mentions[k].amounts {
+			if t.quantities[q].kind == measure {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// reminded reports whether the food is one not to be left out: "don't forget the bay
+// leaf".
+func (t *talk) reminded(s *sentence, m *mention) bool {
+	return t.has(max(s.First, m.First-5), m.First, "don't forget", "not forget", "never forget", "don't skip", "never skip", "don't leave out", "not leave out", "without forgetting") >= 0
 }
 
 // madeHere gives the length of a made-word that covers the mention's head.
