@@ -107,6 +107,14 @@ func (t *talk) correct(k, j int) {
 			if r.First < i && i != j {
 				continue
 			}
+			if r.kind == q.kind && r.unit == q.unit && r.min == q.min && r.max == q.max && !r.of {
+				limit = min(len(t.toks), max(limit, r.Last+wrongReach))
+				continue // "one cup is when I cook for church"
+			}
+			if r.kind == count && t.doubled(int(m)) {
+				r.void = true
+				continue // "two two tablespoons"
+			}
 			if q.kind == measure && (r.kind == count || r.kind == money && r.min < 4*q.min && q.min < 4*r.min) {
 				// "one teaspoon, no, two", "two hundred grams, sorry, two fifty": the unit stays
 				if r.min != q.min && t.countStands(r) {
@@ -139,6 +147,19 @@ func (t *talk) correct(k, j int) {
 			return
 		}
 	}
+}
+
+// wrongReach is how many tokens after the wrong amount said again the right one can come.
+const wrongReach = 12
+
+// doubled reports whether a bare number is said at once again with its measure.
+func (t *talk) doubled(k int) bool {
+	q := &t.quantities[k]
+	if q.Last >= len(t.toks) || t.toks[q.Last-1].After != 0 || t.quantityAt[q.Last] < 0 {
+		return false
+	}
+	r := &t.quantities[t.quantityAt[q.Last]]
+	return r.kind == measure && r.min == q.min && r.max == q.max
 }
 
 // takeBack voids quantity k, in whose place quantity n stands.

@@ -1083,7 +1083,7 @@ func (t *talk) apposed(m *mention, q *quantity) *ingredient {
 	}
 	p := &t.mentions[t.mentionAt[i]]
 	g := p.ingr
-	explained := q == nil && t.has(i+1, m.First, "that's", "that is", "which is", "this is") == i+1
+	explained := q == nil && t.has(i+1, m.First, "that's", "that is", "which is", "this is", "what we call", "what they call", "what you call", "what some call", "we call it", "we call them", "they call it", "they call them", "you call it", "some people say", "some say", "also known as", "also called", "otherwise known as", "aka", "known as") >= 0
 	if m.definite && !explained || g == nil || (q != nil) == (g.amount != nil) || p.definite && g.amount == nil || !explained && !closerName(m, p, g) {
 		return nil
 	}
@@ -1117,7 +1117,7 @@ func (t *talk) nameCloser(g *ingredient, m *mention) {
 }
 
 // besideSort are words that can stand before the closer name of a food.
-var besideSort = words("in it there here on just i use like prefer good proper nice preferably ideally mostly usually always this is that's that which it's carton tin packet bag bone skin off")
+var besideSort = words("in it there here on just i use like prefer good proper nice preferably ideally mostly usually always this is that's that which it's what we they you some call people say also known otherwise called as carton tin packet bag bone skin off")
 
 // closerName reports whether mention m names a sort of the food of p: by the same word
 // with more before it, or by one food of the class that p names.

@@ -37,7 +37,7 @@ const (
 // spell gives the value of a word of a spelled number and its kind.
 func spell(w string) (float64, part) {
 	switch w {
-	case "zero":
+	case "zero", "nought", "naught":
 		return 0, onesPart
 	case "one":
 		return 1, onesPart

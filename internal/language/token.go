@@ -261,6 +261,9 @@ func cut(toks []Token, text string, w int, at time.Duration) []Token {
 		return toks
 	}
 	low := lower(trimmed)
+	if strings.ContainsAny(trimmed, "'’") {
+		low = inFull(low, trimmed)
+	}
 	if len(toks) > 0 && clitics[low] && toks[len(toks)-1].After == 0 {
 		last := &toks[len(toks)-1]
 		last.Norm += low
@@ -315,6 +318,22 @@ func lower(s string) string {
 		}
 	}
 	return s
+}
+
+// clipped are words that speakers cut short and writers mark with an apostrophe.
+var clipped = map[string]string{"wi'": "with", "o'": "of", "an'": "and", "'n'": "and", "'n": "and", "n'": "and", "th'": "the", "t'": "the", "fo'": "for", "li'l": "little", "jus'": "just", "mo'": "more"}
+
+// inFull gives a word that was cut short as it is spelled: "wi'" and "simmerin'". low is
+// the word as lower gives it.
+func inFull(low, text string) string {
+	raw := strings.ReplaceAll(strings.ToLower(text), "’", "'")
+	if full, ok := clipped[raw]; ok {
+		return full
+	}
+	if len(raw) > 5 && strings.HasSuffix(raw, "in'") {
+		return low + "g"
+	}
+	return low
 }
 
 // pieces cuts inside one word: at hyphens and slashes between letters, and
