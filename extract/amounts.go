@@ -276,6 +276,10 @@ func (t *talk) massNumber(k int, q *quantity) {
 	}
 }
 
+// carriedTimes is how many times as much as the measure before a number can be that
+// carries its unit.
+const carriedTimes = 50
+
 // takeUnit gives number k the unit of the measure before it, where that stands in the
 // same sentence or the one before.
 func (t *talk) takeUnit(k int) {
@@ -285,8 +289,8 @@ func (t *talk) takeUnit(k int) {
 		if p.void || p.kind != measure {
 			continue
 		}
-		if p.ukind != "mass" && p.ukind != "volume" || t.sentOf[q.First]-t.sentOf[p.First] > 1 {
-			return
+		if p.ukind != "mass" && p.ukind != "volume" || t.sentOf[q.First]-t.sentOf[p.First] > 1 || q.min > carriedTimes*p.min || p.min > carriedTimes*q.min {
+			return // "a quarter litre of oil and three hundred of sugar"
 		}
 		q.kind, q.unit, q.ukind = measure, p.unit, p.ukind
 		return

@@ -68,6 +68,9 @@ func (t *talk) circumstance(s *sentence, b int) int {
 	return e
 }
 
+// ofMeasuring are words for how a cook measures, or follows.
+var ofMeasuring = words("grams ounces cups metric imperial scales weigh weight weights fahrenheit celsius measuring measure")
+
 // mainBegins reports whether a clause in which the cook puts something in begins at
 // token i: "if my father's here I put in a parsnip".
 func (t *talk) mainBegins(i int) bool {

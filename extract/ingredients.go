@@ -167,6 +167,9 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if !m.food.Dish && !s.other && (measured && s.forgotten || t.inCooking(s) && t.reminded(s, m)) {
 		return true, "remembered"
 	}
+	if measured && !m.food.Dish && !s.other && t.ownAmount(m) {
+		return true, "what the cook takes"
+	}
 	if m.food.Kind != "" && t.halves(m) {
 		return false, "what another is made of"
 	}
@@ -562,6 +565,27 @@ func (t *talk) afterNegative(s *sentence, m *mention) bool {
 		}
 		if t.toks[i].After != 0 {
 			return false
+		}
+	}
+	return false
+}
+
+// ownAmount reports whether the cook says of an amount that it is hers: "stock cubes, I
+// use two, the recipe my aunt sent said four".
+func (t *talk) ownAmount(m *mention) bool {
+	for _, k := range m.amounts {
+		q := &t.quantities[k]
+		if q.void || q.kind != measure && q.kind != count || q.First < 2 || !t.joined(q.First-1) || !t.joined(q.First-2) || t.actionAt[q.First-1] >= 0 && t.actions[t.actionAt[q.First-1]].mood == negative {
+			continue
+		}
+		switch t.norm(q.First - 2) {
+		case "i", "we", "you":
+		default:
+			continue
+		}
+		switch t.norm(q.First - 1) {
+		case "use", "take", "put", "want", "need", "like":
+			return true
 		}
 	}
 	return false
@@ -1103,8 +1127,8 @@ func (t *talk) apposed(m *mention, q *quantity) *ingredient {
 // nameCloser gives an ingredient the closer name of a mention: "bread flour" for flour,
 // "chicken thighs" for chicken where "thighs" was said.
 func (t *talk) nameCloser(g *ingredient, m *mention) {
-	if m.definite || g.name == m.name {
-		return // "masarepa, that's the precooked corn meal": the first is its name
+	if m.definite || g.name == m.name || related(g.food, m.food) == 0 && nameOf(m.name).last != g.called.last && classWord[g.called.last] != m.food.Kind {
+		return // "masarepa, that's the precooked corn meal", "peppers, what we call tatashe"
 	}
 	name := m.name
 	if last := g.called.last; g.called.words == 1 && contains(m.food.Words(), last) && !strings.Contains(name, last) {

@@ -29,7 +29,7 @@ var (
 	// offeredLast may follow "you can add the food" and make an offer of it.
 	offeredLast = cues("too", "as well", "if you", "or don't", "or not")
 	// notOffered tell that the food takes another's place or is eaten beside.
-	notOffered = cues("instead", "in place", "in its place", "rather than", "swap", "substitute", "replace", "with it", "with this", "with them", "with that", "alongside", "on the side", "next time", "another time")
+	notOffered = cues("believe it or not", "like it or not", "instead", "in place", "in its place", "rather than", "swap", "substitute", "replace", "with it", "with this", "with them", "with that", "alongside", "on the side", "next time", "another time")
 )
 
 // offered reports whether the sentence offers the food of m.

@@ -518,6 +518,11 @@ func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 		return false // "walnuts, chopped if you like"
 	}
 	b := i + opener // where its own words begin
+	for j := b; j < min(s.Last, b+6); j++ {
+		if ofMeasuring[t.norm(j)] {
+			return false // "a hundred and thirteen grams if you work in grams"
+		}
+	}
 	switch t.norm(i - 1) {
 	case "see", "check", "ask", "wonder", "as", "even", "what", "know", "tell", "say", "like", "sure":
 		if i > s.First && t.toks[i-1].After == 0 {
