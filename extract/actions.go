@@ -80,9 +80,12 @@ func (t *talk) toldInPast() bool {
 	return n >= 4 && n*250 >= len(t.toks)
 }
 
+// goingToDo are words by which a question is about what is going to be done.
+var goingToDo = listed("i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll", "i want to do", "you want to do", "we want to do", "what you're doing is", "what i'm doing is", "what we're doing is", "let's", "go ahead and", "how long do you", "how long do we", "how long should you")
+
 // sentenceActions finds the actions of one sentence.
 func (t *talk) sentenceActions(s *sentence) {
-	if t.toks[s.Last-1].After&language.Question != 0 && !(t.loose && t.punctuated && t.orders(s)) && t.has(s.First, s.Last, "i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll", "i want to do", "you want to do", "we want to do", "what you're doing is", "what i'm doing is", "what we're doing is", "let's", "go ahead and", "how long do you", "how long do we", "how long should you") < 0 {
+	if t.toks[s.Last-1].After&language.Question != 0 && !(t.loose && t.punctuated && t.orders(s)) && t.hasAny(s.First, s.Last, goingToDo) < 0 {
 		return // a question asks, it doesn't tell
 	}
 	for i := s.First; i < s.Last; i++ {
@@ -1583,6 +1586,9 @@ func (t *talk) mostlyPast(s *sentence) bool {
 	return n*14 >= s.Len() && n > 0
 }
 
+// longAgo tell of another time.
+var longAgo = listed("last year", "last week", "last time", "one time", "one year", "years ago", "the other day", "when i was", "used to", "back in", "one christmas", "years back", "last month", "last summer", "last winter")
+
 // pastWords counts the words of a sentence that tell of the past.
 func (t *talk) pastWords(s *sentence) int {
 	n := 0
@@ -1620,7 +1626,7 @@ func (t *talk) pastWords(s *sentence) int {
 			}
 		}
 	}
-	if t.has(s.First, s.Last, "last year", "last week", "last time", "one time", "one year", "years ago", "the other day", "when i was", "used to", "back in", "one christmas", "years back", "last month", "last summer", "last winter") >= 0 {
+	if t.hasAny(s.First, s.Last, longAgo) >= 0 {
 		n++
 	}
 	return n

@@ -1136,13 +1136,16 @@ func (t *talk) tasteOnly(m *mention) bool {
 	return true
 }
 
+// havingGot tell how the cook came by what there is.
+var havingGot = listed("i took", "i take", "i use", "i used", "i'm using", "i've got", "you need", "you'll need", "you want", "i have", "we need", "we want", "we use", "i got", "it takes", "take", "that's", "it's")
+
 // acquired reports whether the sentence only says how much was taken: "I took
 // one and a half cups", "you'll need two pounds".
 func (t *talk) acquired(s *sentence, q *quantity) bool {
 	if q.Last < s.Last && t.toks[q.Last-1].After == 0 && t.norm(q.Last) != "for" && t.norm(q.Last) != "of" && t.norm(q.Last) != "here" {
 		return false
 	}
-	return t.has(s.First, q.First, "i took", "i take", "i use", "i used", "i'm using", "i've got", "you need", "you'll need", "you want", "i have", "we need", "we want", "we use", "i got", "it takes", "take", "that's", "it's") >= 0 && q.First-s.First <= 5
+	return t.hasAny(s.First, q.First, havingGot) >= 0 && q.First-s.First <= 5
 }
 
 // subjectBefore gives the food that opens one of the last sentences.

@@ -3,16 +3,49 @@ package extract
 import "strings"
 
 // cueList is a set of phrases as words, found by the first.
-type cueList = *heads[[]string]
+type cueList = *cueSet
+
+type cueSet struct {
+	heads[[]string]
+	number  int
+	phrases []phrase
+}
 
 // cues makes a list; the words of a phrase are separated by spaces.
 func cues(list ...string) cueList {
-	p := &heads[[]string]{}
+	p := &cueSet{number: next(&cueListCount)}
 	for _, s := range list {
 		ws := strings.Fields(s)
 		p.add(ws[0], ws)
+		p.phrases = append(p.phrases, phraseOf(strings.Join(ws, " ")))
 	}
 	return p
+}
+
+// cued gives the tokens at which a phrase of the list begins.
+func (t *talk) cued(p cueList) marks {
+	m := t.cueMarks[p.number]
+	if m != nil {
+		return m
+	}
+	m = newMarks(len(t.toks))
+	var words [12]int32
+	for k := range p.phrases {
+		if ws := t.index.numbers(&p.phrases[k], words[:0]); ws != nil {
+			t.index.each(ws, m.set)
+		}
+	}
+	t.cueMarks[p.number] = m
+	return m
+}
+
+// at gives the phrases of the list that begin with the word at token i, where
+// one of them is said there.
+func (p *cueSet) at(t *talk, i int) [][]string {
+	if i < 0 || i >= len(t.toks) || !t.cued(p).has(i) {
+		return nil
+	}
+	return p.heads.at(t, i)
 }
 
 // cueAt gives the length of the longest phrase of the list that begins at
@@ -41,7 +74,8 @@ func openers(more string, lists ...cueList) *group {
 // cueIn finds the first phrase of the list in tokens [a, b): where it
 // begins and its length, -1 and 0 for none.
 func (t *talk) cueIn(p cueList, a, b int) (int, int) {
-	for i := a; i < b; i++ {
+	m := t.cued(p)
+	for i := m.next(max(a, 0), b); i >= 0; i = m.next(i+1, b) {
 		if n := t.cueAt(p, i, b); n > 0 {
 			return i, n
 		}

@@ -31,6 +31,33 @@ var (
 	anAmountHead    = groupOf(amountHeads)
 )
 
+// The lists are phrases that most sentences are searched for.
+var (
+	choiceCue       = listed(choiceCues...)
+	bothWay         = listed(bothWays...)
+	inBothWay       = listed(inBothWays...)
+	steal           = listed(steals...)
+	lick            = listed(licks...)
+	relishing       = listed(relish...)
+	forgottenWords  = listed(forgottenCues...)
+	namingCue       = listed(namingCues...)
+	keepVerb        = listed(keepVerbs...)
+	asker           = listed(askers...)
+	ending          = listed(ended...)
+	secondCue       = listed(secondCues...)
+	leavingAfter    = listed(leavesOutAfter...)
+	leavingBefore   = listed(leavesOutBefore...)
+	asideCue        = listed(asideCues...)
+	leaveOutCue     = listed(leaveOutCues...)
+	frozenWord      = listed(frozenWords...)
+	softYolks       = listed(softYolk...)
+	anotherCase     = listed(otherCase...)
+	notThisOne      = listed(notThis...)
+	notThisOneAfter = listed(notThisAfter...)
+	dishCue         = listed(dishCues...)
+	teller          = listed(tellers...)
+)
+
 // isDishNoun reports whether the word at token i is the noun of a dish, one or
 // several.
 func (t *talk) isDishNoun(i int) bool {

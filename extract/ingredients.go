@@ -1436,6 +1436,9 @@ func (t *talk) converts(a *schema.Quantity, q *quantity) bool {
 	return true
 }
 
+// saidBefore tell that the same is said again.
+var saidBefore = listed("i told you", "i said", "like i said", "that's the", "as i said", "we said", "remember", "i mentioned", "in total", "altogether", "all told", "earlier")
+
 // contradicts reports whether a second amount for the same food is said of
 // the first, not of more of it.
 func (t *talk) contradicts(e *ingredient, m *mention, q *quantity) bool {
@@ -1443,7 +1446,7 @@ func (t *talk) contradicts(e *ingredient, m *mention, q *quantity) bool {
 		return false
 	}
 	s := t.sentence(m.First)
-	if t.has(s.First, s.Last, "i told you", "i said", "like i said", "that's the", "as i said", "we said", "remember", "i mentioned", "in total", "altogether", "all told", "earlier") >= 0 {
+	if t.hasAny(s.First, s.Last, saidBefore) >= 0 {
 		return true
 	}
 	return q.definite && q.min > e.amount.Max

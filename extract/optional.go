@@ -119,7 +119,7 @@ func (t *talk) reach(k int) *sentence {
 }
 
 // aLeavingOut are the words at which leftOutAt has anything to read.
-var aLeavingOut = groupOf(union(aDispensing.words, openers("optional optionally leave skip omit leaving skipping leaves need if or no", toThem, leaving).words))
+var aLeavingOut = eitherOf(aDispensing, openers("optional optionally leave skip omit leaving skipping leaves need if or no", toThem, leaving))
 
 // leftOutAt reports whether a cue that needs no "if" stands at token i of
 // sentence n and speaks of m.

@@ -166,6 +166,9 @@ func (t *talk) clauseBegins(i int) bool {
 	return false
 }
 
+// resumings go on with what was left.
+var resumings = listed("where was i", "where were we", "was telling", "was saying", "were saying", "as i said", "got distracted", "lost my thread", "back to it")
+
 // resumes reports whether the cook only finds back to what was being done: "Sorry,
 // I was telling something. The meat."
 func (t *talk) resumes(k int) bool {
@@ -173,7 +176,7 @@ func (t *talk) resumes(k int) bool {
 		return false
 	}
 	p := &t.sents[k-1]
-	return t.has(p.First, p.Last, "where was i", "where were we", "was telling", "was saying", "were saying", "as i said", "got distracted", "lost my thread", "back to it") >= 0
+	return t.hasAny(p.First, p.Last, resumings) >= 0
 }
 
 // namedHead finds a thing that the table doesn't know, named alone at the start
@@ -392,6 +395,9 @@ func (t *talk) withPart(m *mention) bool {
 	return len(ws) >= 2 && ws[len(ws)-1] == t.norm(m.head.Last-1)
 }
 
+// partCounts announce parts.
+var partCounts = listed("two parts", "three parts", "four parts", "two components", "three components", "four components", "three things", "two things to", "two bits", "three bits", "two jobs", "three jobs", "two stages", "three stages", "three elements", "two elements", "four things")
+
 // declareParts reads an announced list: "three components, sponge, filling,
 // glaze", "three things to do, the paste, the fried shallots and the soup".
 func (t *talk) declareParts() {
@@ -400,7 +406,7 @@ func (t *talk) declareParts() {
 		if s.First > len(t.toks)/4 {
 			return
 		}
-		i := t.has(s.First, s.Last, "two parts", "three parts", "four parts", "two components", "three components", "four components", "three things", "two things to", "two bits", "three bits", "two jobs", "three jobs", "two stages", "three stages", "three elements", "two elements", "four things")
+		i := t.hasAny(s.First, s.Last, partCounts)
 		if i < 0 {
 			continue
 		}
@@ -658,6 +664,9 @@ func (t *talk) saidTimes(w string, n int) bool {
 // notPart are made-words too general to be the name of a part.
 var notPart = words("seasonings mixture mix dish food meal recipe thing stuff stock puree reduction piece slab one dry wet dries wets top bottom middle bit lot whole")
 
+// partOpeners come before the name of a part that is begun.
+var partOpeners = listed("make the", "making the", "start with the", "starting with the", "begin with the", "start on the", "do the", "make our", "make your", "make a", "onto the", "on to the", "begin the", "start the", "prepare the", "get started on the", "working on the", "for the")
+
 // partHead finds the component a sentence turns to.
 func (t *talk) partHead(s *sentence) (int, int, bool) {
 	i := s.First
@@ -741,7 +750,7 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 		}
 	}
 	// "let's make the sauce", "we begin with the salsa", "I'm going to start with the dough", "new job now, the compote"
-	if j := t.has(i, min(s.Last, i+9), "make the", "making the", "start with the", "starting with the", "begin with the", "start on the", "do the", "make our", "make your", "make a", "onto the", "on to the", "begin the", "start the", "prepare the", "get started on the", "working on the", "for the"); j >= 0 && t.startsClause(i, j, s) {
+	if j := t.hasAny(i, min(s.Last, i+9), partOpeners); j >= 0 && t.startsClause(i, j, s) {
 		k := j
 		for k < j+4 && t.norm(k) != "the" && t.norm(k) != "our" && t.norm(k) != "your" && t.norm(k) != "a" {
 			k++
@@ -1087,7 +1096,7 @@ var secondCues = []string{"new job", "second recipe", "second one", "next recipe
 // findDishes cuts a recording of two recipes where the second begins.
 func (t *talk) findDishes() {
 	t.dishes = []dish{{tok: 0}}
-	cue := t.earliest(0, len(t.toks), dishCues)
+	cue := t.earliest(0, len(t.toks), dishCue)
 	if cue < 0 {
 		return
 	}
@@ -1123,7 +1132,7 @@ func (t *talk) findDishes() {
 		if s.First <= cue && t.has(s.First, s.Last, "second recipe", "second dish") < 0 || s.First < len(t.toks)/5 || s.First > len(t.toks)*9/10 {
 			continue
 		}
-		if i := t.has(s.First, s.Last, secondCues...); i >= 0 && (i-s.First <= 8 || !t.punctuated) {
+		if i := t.hasAny(s.First, s.Last, secondCue); i >= 0 && (i-s.First <= 8 || !t.punctuated) {
 			if !t.punctuated {
 				t.dishes = append(t.dishes, dish{tok: i})
 				return

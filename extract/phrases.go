@@ -218,30 +218,12 @@ func (t *talk) readWords() {
 	for k, w := range x.texts {
 		of[k] = t.lex.ID(w)
 	}
+	t.groupMarks, t.cueMarks = make([]marks, groupCount), make([]marks, cueListCount)
+	t.placesOf = make([]*[]place, phraseListCount)
 	t.ids = make([]int32, len(t.toks))
 	for i, k := range x.word {
 		t.ids[i] = of[k]
 	}
-}
-
-// group is a set of words in which most tokens are looked up, and few are.
-type group struct {
-	first signs
-	words map[string]bool
-}
-
-func groupOf(words map[string]bool) *group {
-	g := &group{words: words}
-	for w := range words {
-		h, _ := hash(w)
-		g.first.add(sign(h))
-	}
-	return g
-}
-
-// in reports whether the word at token i is in the group.
-func (t *talk) in(g *group, i int) bool {
-	return i >= 0 && i < len(t.toks) && g.first.has(t.index.begins[i]) && g.words[t.toks[i].Norm]
 }
 
 // has reports whether any of the phrases (words separated by a space) stands

@@ -512,9 +512,12 @@ func (t *talk) leavesWay(s *sentence) bool {
 // bothWays speak of every way at once.
 var bothWays = []string{"either way", "both of them", "whichever", "both ways", "either one", "for both", "same from here", "after that it's the same"}
 
+// whicheverWay speak of every way.
+var whicheverWay = listed("no matter which", "doesn't matter which", "both kinds", "however you", "all of them", "both lots", "oven ones", "either kind", "either road", "either version", "for everybody", "for everyone", "same for", "same again for", "from here on", "from here it's")
+
 // bothAgain reports whether the sentence speaks of every way at once.
 func (t *talk) bothAgain(s *sentence) bool {
-	return t.bothSubject(s) || t.has(s.First, s.Last, bothWays...) >= 0 || t.has(s.First, s.Last, "no matter which", "doesn't matter which", "both kinds", "however you", "all of them", "both lots", "oven ones", "either kind", "either road", "either version", "for everybody", "for everyone", "same for", "same again for", "from here on", "from here it's") >= 0
+	return t.bothSubject(s) || t.hasAny(s.First, s.Last, bothWay) >= 0 || t.hasAny(s.First, s.Last, whicheverWay) >= 0
 }
 
 // wayStop are words too common to carry the name of a method.
@@ -548,7 +551,7 @@ func (t *talk) announcedWays() (map[string]bool, int) {
 		if s.kind == storing || s.kind == figures {
 			continue
 		}
-		if t.has(s.First, s.Last, choiceCues...) < 0 {
+		if t.hasAny(s.First, s.Last, choiceCue) < 0 {
 			continue
 		}
 		if from < 0 {
