@@ -40,6 +40,9 @@ type ingredient struct {
 // related tells how two foods' names stand: 2 the same row, 1 one names the
 // other more fully ("flour", "bread flour"), 0 others.
 func related(a, b *lexicon.Food) int {
+	if a.Apart(b) {
+		return 0
+	}
 	if a == b || a.Name == b.Name {
 		return 2
 	}

@@ -595,6 +595,7 @@ func (x *standIns) origin(k int) int {
 		return k
 	}
 	w := lexicon.Singular(t.norm(m.head.Last - 1))
+	begin := w[:max(0, len(w)-2)] // as its plural begins too: "leaves"
 	class := -1
 	for j := m.First - 1; j >= 0 && j >= m.First-4*originReach; j-- {
 		o := t.mentionAt[j]
@@ -602,9 +603,11 @@ func (x *standIns) origin(k int) int {
 			continue
 		}
 		c := &t.mentions[o]
-		for _, v := range strings.Fields(strings.ReplaceAll(c.name, "-", " ")) {
-			if lexicon.Singular(v) == w {
-				return int(o)
+		if strings.Contains(c.name, begin) {
+			for _, v := range strings.Fields(strings.ReplaceAll(c.name, "-", " ")) {
+				if lexicon.Singular(v) == w {
+					return int(o)
+				}
 			}
 		}
 		if class < 0 && m.First-j <= originReach && alike(m.food, c.food) {

@@ -103,15 +103,16 @@ type talk struct {
 	ids  []int32
 	pass string
 
-	index                *phraseIndex   // of the words said, for has
-	groupMarks, cueMarks []marks        // by the number of a group or a list of cues, see in and cueAt
-	placesOf             []*[]place     // by the number of a list of phrases, see places
-	lastKinds            map[string]int // see lastOfKinds
-	partReach            []int          // see partOf
-	again                []bool         // see overAgain
-	kept                 []bool         // see keptBefore
-	mends                []bool         // see takesBack
-	answerAt             []int32        // see answerFrom, 0 not looked up
+	index                *phraseIndex           // of the words said, for has
+	groupMarks, cueMarks []marks                // by the number of a group or a list of cues, see in and cueAt
+	placesOf             []*[]place             // by the number of a list of phrases, see places
+	lastKinds            map[string]int         // see lastOfKinds
+	partReach            []int                  // see partOf
+	again                []bool                 // see overAgain
+	kept                 []bool                 // see keptBefore
+	mends                []bool                 // see takesBack
+	afterMeasured        map[*lexicon.Food]bool // see namedAfterFood
+	answerAt             []int32                // see answerFrom, 0 not looked up
 
 	punctuated bool
 	loose      bool // its marks are a recogniser's: sentences begin in lower case
