@@ -191,7 +191,7 @@ func (t *talk) at(i int) string {
 	if i < 0 || i >= len(t.toks) {
 		return ""
 	}
-	return stamp(t.toks[i].At)
+	return stamp(t.n.Words[t.toks[i].Word].At)
 }
 
 // stamp writes a time as a WebVTT timestamp.

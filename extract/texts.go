@@ -998,7 +998,7 @@ func (t *talk) asSaid(q *quantity, i, n int, num language.Number) bool {
 func (e *edit) text() string {
 	t := e.t
 	var out []string
-	word := -1
+	word := int32(-1)
 	last := -1
 	for i := e.to - 1; i >= e.from; i-- {
 		if e.left(i) {
