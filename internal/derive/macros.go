@@ -33,10 +33,10 @@ func macros(doc *schema.Document, own *nutrition.Own) {
 			ing.Grams = &g
 		}
 	}
-	tallies := countWays(doc, own)
+	tallies := nutrition.CountWays(doc, own)
 	setComputed(doc, tallies)
 	macrosFlags(doc, own, tallies)
-	amountEvidence(doc, own)
+	amountEvidence(doc, tallies[0])
 }
 
 // answeredFoods gives, for each ingredient that the table does not know, the food
@@ -54,18 +54,6 @@ func answeredFoods(doc *schema.Document) map[string]string {
 		m[f.Subject] = f.Settled
 	}
 	return m
-}
-
-// countWays counts each way of the dish, or the dish itself where there is one.
-func countWays(doc *schema.Document, own *nutrition.Own) []*nutrition.Tally {
-	if len(doc.Ways) == 0 {
-		return []*nutrition.Tally{nutrition.Count(doc, own, "")}
-	}
-	var out []*nutrition.Tally
-	for _, w := range doc.Ways {
-		out = append(out, nutrition.Count(doc, own, w.Name))
-	}
-	return out
 }
 
 // setComputed puts the first way's figures in the document, with the energy of
@@ -195,8 +183,8 @@ func sweetens(name string) bool {
 }
 
 // amountEvidence puts beside each open question for an amount what the spoken
-// figures allow for it. It is shown, and never filled in.
-func amountEvidence(doc *schema.Document, own *nutrition.Own) {
+// figures allow for it, by the first way as it was counted. It is shown, and never filled in.
+func amountEvidence(doc *schema.Document, t *nutrition.Tally) {
 	open := func(f *schema.Flag) bool {
 		return f.Settled == "" && (f.Kind == schema.AmountUnstated || f.Kind == schema.AmountVague)
 	}
@@ -210,7 +198,7 @@ func amountEvidence(doc *schema.Document, own *nutrition.Own) {
 	if !any {
 		return
 	}
-	ranges, err := nutrition.Bounds(doc, own)
+	ranges, err := t.Bounds(doc)
 	if errors.Is(err, nutrition.ErrNoFit) {
 		for i := range doc.Flags {
 			if open(&doc.Flags[i]) {
@@ -241,8 +229,7 @@ func amountEvidence(doc *schema.Document, own *nutrition.Own) {
 			continue
 		}
 		taken[best] = true
-		food, _ := nutrition.FoodOf(&doc.Ingredients[ranges[best].Index], own)
-		f.Evidence = []string{ranges[best].Evidence(food)}
+		f.Evidence = []string{ranges[best].Evidence(t.Rows[ranges[best].Index].Food)}
 	}
 }
 

@@ -63,25 +63,65 @@ type Tally struct {
 //   - an amount whose preparation says "taken up" is what was eaten of such a
 //     thing, and is counted.
 func Count(doc *schema.Document, own *Own, way string) *Tally {
-	t := &Tally{Way: way, Complete: true, Unknown: map[Nutrient][]string{}, own: own}
+	return readScale(doc, own).count(way)
+}
+
+// CountWays counts each way of the dish, or the dish itself where there is one.
+func CountWays(doc *schema.Document, own *Own) []*Tally {
+	s := readScale(doc, own)
+	if len(doc.Ways) == 0 {
+		return []*Tally{s.count("")}
+	}
+	out := make([]*Tally, len(doc.Ways))
+	for i, w := range doc.Ways {
+		out[i] = s.count(w.Name)
+	}
+	return out
+}
+
+// scale is what the counts of all ways go by: the food of each ingredient and its
+// grams, and how the steps treat it.
+type scale struct {
+	doc   *schema.Document
+	own   *Own
+	foods []onScale
+	steps method
+}
+
+type onScale struct {
+	food  Food
+	found bool
+	grams schema.Grams
+	err   error // there are no grams
+}
+
+func readScale(doc *schema.Document, own *Own) *scale {
+	s := &scale{doc, own, make([]onScale, len(doc.Ingredients)), methodOf(doc)}
+	for i := range doc.Ingredients {
+		f := &s.foods[i]
+		if f.food, f.found = FoodOf(&doc.Ingredients[i], own); f.found {
+			f.grams, f.err = Grams(f.food, &doc.Ingredients[i], doc.Measures)
+		}
+	}
+	return s
+}
+
+func (s *scale) count(way string) *Tally {
+	doc := s.doc
+	t := &Tally{Way: way, Complete: true, Unknown: map[Nutrient][]string{}, own: s.own}
 	if way == "" && len(doc.Ways) > 0 {
 		t.Way = doc.Ways[0].Name
 	}
 	t.servings(doc.Yield)
 	t.Rows = make([]Row, 0, len(doc.Ingredients))
 	out := leftOut(doc)
-	steps := methodOf(doc)
 	for i := range doc.Ingredients {
 		ing := &doc.Ingredients[i]
-		row := Row{Index: i, Name: ing.Name}
-		row.Food, row.Found = FoodOf(ing, own)
-		var reason error
-		if row.Found {
-			g, err := Grams(row.Food, ing, doc.Measures)
-			if err == nil {
-				row.Grams = &g
-			}
-			reason = err
+		row := Row{Index: i, Name: ing.Name, Food: s.foods[i].food, Found: s.foods[i].found}
+		reason := s.foods[i].err
+		if row.Found && reason == nil {
+			g := s.foods[i].grams
+			row.Grams = &g
 		}
 		switch {
 		case !inWay(ing, t.Way):
@@ -96,8 +136,8 @@ func Count(doc *schema.Document, own *Own, way string) *Tally {
 			row.Why = "no figures for it in the table"
 		case !row.Food.Known():
 			row.Why = "its label's figures are needed"
-		case steps.notEaten(ing, row.Food) != "":
-			row.Why = steps.notEaten(ing, row.Food)
+		case s.steps.notEaten(ing, row.Food) != "":
+			row.Why = s.steps.notEaten(ing, row.Food)
 		case row.Grams == nil && trifling(row.Food, ing):
 			row.Apart = "to taste"
 			if ing.ToTaste {
