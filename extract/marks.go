@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math/bits"
 	"slices"
+	"strings"
 )
 
 // What most tokens are asked is worked out once for a talk: for a group of words or
@@ -42,25 +43,37 @@ func (m marks) next(a, b int) int {
 	return -1
 }
 
-// phrase is words to look for, with the hash and the length of the first.
+// phrase is words to look for, with their hashes.
 type phrase struct {
-	text  string
-	hash  uint32
-	first int
+	words  []string
+	hashes []uint32
 }
 
 func phraseOf(text string) phrase {
-	h, n := hash(text)
-	return phrase{text, h, n}
+	p := phrase{words: strings.Split(text, " ")}
+	for _, w := range p.words {
+		h, _ := hash(w)
+		p.hashes = append(p.hashes, h)
+	}
+	return p
 }
 
 // numbers adds the numbers of a phrase's words to ws; nil when one of them was
 // never said.
 func (x *phraseIndex) numbers(p *phrase, ws []int32) []int32 {
-	if !x.said.has(sign(p.hash)) {
-		return nil
+	for _, h := range p.hashes {
+		if !x.said.has(sign(h)) {
+			return nil
+		}
 	}
-	return x.phrase(p.text, p.hash, p.first, ws)
+	for k, w := range p.words {
+		n := x.places[x.place(p.hashes[k], w)]
+		if n < 0 {
+			return nil
+		}
+		ws = append(ws, n)
+	}
+	return ws
 }
 
 // each calls found for every token at which the words stand.
@@ -81,13 +94,15 @@ func (x *phraseIndex) each(ws []int32, found func(i int)) {
 // group is a set of words in which most tokens are looked up.
 type group struct {
 	number int
-	words  []phrase
+	words  []string
+	hashes []uint32
 }
 
 func groupOf(words map[string]bool) *group {
-	g := &group{number: next(&groupCount), words: make([]phrase, 0, len(words))}
+	g := &group{number: next(&groupCount), words: make([]string, 0, len(words)), hashes: make([]uint32, 0, len(words))}
 	for w := range words {
-		g.words = append(g.words, phraseOf(w))
+		h, _ := hash(w)
+		g.words, g.hashes = append(g.words, w), append(g.hashes, h)
 	}
 	return g
 }
@@ -97,7 +112,7 @@ func eitherOf(groups ...*group) *group {
 	all := map[string]bool{}
 	for _, g := range groups {
 		for _, w := range g.words {
-			all[w.text] = true
+			all[w] = true
 		}
 	}
 	return groupOf(all)
@@ -118,12 +133,11 @@ func (t *talk) in(g *group, i int) bool {
 func (t *talk) markGroup(g *group) marks {
 	x := t.index
 	m := newMarks(len(t.toks))
-	for k := range g.words {
-		w := &g.words[k]
-		if !x.said.has(sign(w.hash)) {
+	for k, h := range g.hashes {
+		if !x.said.has(sign(h)) {
 			continue
 		}
-		if n := x.places[x.place(w.hash, w.text)]; n >= 0 {
+		if n := x.places[x.place(h, g.words[k])]; n >= 0 {
 			for _, i := range x.at[n] {
 				m.set(int(i))
 			}
