@@ -820,7 +820,7 @@ func (t *talk) mentionStarts(i int) bool {
 		if q := t.quantityAt[k]; q >= 0 {
 			return t.quantities[q].kind != money
 		}
-		if t.lex.Modifiers[t.norm(k)] == lexicon.NoClass && t.norm(k) != "of" {
+		if t.modifier(k) == lexicon.NoClass && t.norm(k) != "of" {
 			return false
 		}
 	}
@@ -850,7 +850,7 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 				}
 			}
 		}
-		if i > 0 && t.joined(i-1) && (t.afterAdjective(i) || t.lex.Modifiers[t.norm(i-1)] == lexicon.PrepWord || t.norm(i-1) == "a" || t.norm(i-1) == "the") {
+		if i > 0 && t.joined(i-1) && (t.afterAdjective(i) || t.modifier(i-1) == lexicon.PrepWord || t.norm(i-1) == "a" || t.norm(i-1) == "the") {
 			return false
 		}
 	}
@@ -907,7 +907,7 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 			// "bake eight minutes", "cut two onions"; but "butter, 200 g"
 			return true
 		}
-		if (t.mentionStarts(i+1) || t.toolAt[i+1] >= 0 || t.madeAt[i+1] > 0) && t.lex.Modifiers[t.norm(i)] == lexicon.NameWord || t.norm(i) == "separate" {
+		if (t.mentionStarts(i+1) || t.toolAt[i+1] >= 0 || t.madeAt[i+1] > 0) && t.modifier(i) == lexicon.NameWord || t.norm(i) == "separate" {
 			return false // "dry pan", "separate bowl"
 		}
 		if t.mentionStarts(i+1) || t.toolAt[i+1] >= 0 || t.madeAt[i+1] > 0 {

@@ -279,7 +279,7 @@ func (t *talk) labelAt(i int) (wayClass, wayLabel, int) {
 			return workClass, workLabel(f.Action), 2
 		}
 	}
-	if wayStates[w] && !t.toolBegins(i) {
+	if t.in(aWayState, i) && !t.toolBegins(i) {
 		if m := t.mentionAt[i]; m < 0 || t.mentions[m].food.Dish || t.mentions[m].head.First > i {
 			if f := t.mentionStart(i + 1); f >= 0 && t.joined(i) && !t.mentions[f].food.Dish {
 				n := t.mentions[f].head.Last - i // "tinned beans"

@@ -189,6 +189,9 @@ func (t *talk) answerFrom(k int) int {
 	}
 	for j := s.First + 1; j < s.Last && (end < 0 || j+1 < end); j++ {
 		w, p := t.norm(j), t.norm(j-1)
+		if !t.in(anAsking, j) {
+			continue
+		}
 		if askedHer[w] && p != "i" && p != "i've" || asks[w] && (askWord[p] || askWord[t.norm(j-2)] || relations[p]) {
 			end = j + 1
 		}

@@ -209,7 +209,7 @@ func (t *talk) bareAction(tok int, verb string, m mood) action {
 // the reason begins.
 func (t *talk) fragmentEnd(s *sentence) int {
 	for i := s.First + 1; i < s.Last; i++ {
-		if doneWords[t.norm(i)] {
+		if t.in(aDoneWord, i) {
 			return i
 		}
 	}

@@ -348,7 +348,7 @@ func (t *talk) joinedToTaken(k int) bool {
 		switch {
 		case t.norm(i) == "and":
 			and = true
-		case t.lex.Modifiers[t.norm(i)] != lexicon.NoClass:
+		case t.modifier(i) != lexicon.NoClass:
 		default:
 			return false
 		}
@@ -519,7 +519,7 @@ func (t *talk) countCloses(s *sentence, m *mention) bool {
 		counted = counted || x.kind == count && !x.article && x.Last <= m.First
 	}
 	i := m.Last
-	for i < s.Last && t.lex.Modifiers[t.norm(i)] == lexicon.PrepWord {
+	for i < s.Last && t.modifier(i) == lexicon.PrepWord {
 		i++
 	}
 	if !counted || i < s.Last && !t.quantityBegins(i) {

@@ -260,7 +260,7 @@ func (t *talk) announces(s *sentence) bool {
 func (t *talk) ofOthers(s *sentence) bool {
 	for i := s.First; i < s.Last && i < s.First+8; i++ {
 		w := t.norm(i)
-		if others[w] && w != "people" && w != "they" && w != "who" && w != "they're" || w == "people" && t.norm(i-1) == "some" {
+		if t.in(anOther, i) && w != "people" && w != "they" && w != "who" && w != "they're" || w == "people" && t.norm(i-1) == "some" {
 			return true
 		}
 		if w == "next" && t.norm(i+1) == "door" {

@@ -265,7 +265,7 @@ func (t *talk) closePart(k int) {
 func (t *talk) foodHead(k int) (int, int, bool) {
 	s := &t.sents[k]
 	i := s.First
-	for i < s.Last && i < s.First+5 && (headWords[t.norm(i)] || determiners[t.norm(i)] && t.norm(i) != "half") {
+	for i < s.Last && i < s.First+5 && (t.in(aHeadWord, i) || t.in(aDeterminer, i) && t.norm(i) != "half") {
 		i++
 	}
 	if s.Last-i <= 2 && i < s.Last && t.mentionStart(i) < 0 && t.madeAt[i] == 0 && t.titleWord(i) {
@@ -543,7 +543,7 @@ func (t *talk) spotAt(i int) int {
 			return 0 // "peanuts for the top"
 		}
 	}
-	if i < 1 || spots[t.norm(i)] == "" || t.norm(i-1) != "the" || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 {
+	if i < 1 || !t.in(aSpot, i) || t.norm(i-1) != "the" || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 {
 		return 0
 	}
 	if t.toks[i].After == 0 && t.norm(i+1) == "of" {
@@ -614,8 +614,7 @@ func (t *talk) component(i int) int {
 		if t.toks[k].After != 0 || t.quantityAt[k] >= 0 {
 			return 0
 		}
-		w := t.norm(k)
-		if t.mentionAt[k] < 0 && !articleLike[w] && t.lex.Modifiers[w] == 0 {
+		if t.mentionAt[k] < 0 && !t.in(anArticle, k) && t.modifier(k) == lexicon.NoClass {
 			return 0
 		}
 		k++
@@ -670,7 +669,7 @@ var partOpeners = listed("make the", "making the", "start with the", "starting w
 // partHead finds the component a sentence turns to.
 func (t *talk) partHead(s *sentence) (int, int, bool) {
 	i := s.First
-	for i < s.Last && i < s.First+5 && (headWords[t.norm(i)] || t.norm(i) == "up") {
+	for i < s.Last && i < s.First+5 && (t.in(aHeadWord, i) || t.norm(i) == "up") {
 		i++
 	}
 	end := func(k int) bool { // a mark, the sentence's end or a new clause behind the name

@@ -24,6 +24,7 @@ type phraseIndex struct {
 	verbs  [][]lexicon.VerbForm // of each word, by number
 	leads  []bool               // a verb of two words begins with it, by number
 	dish   []uint8              // the word is the noun of a dish: 0 not looked up, 1 no, 2 yes
+	class  []lexicon.Class      // of the word before a food, and one: 0 not looked up
 }
 
 // newPhraseIndex numbers the words of the talk's tokens.
@@ -209,7 +210,7 @@ func (t *talk) readWords() {
 	t.toks = language.Tokens(t.n)
 	x := newPhraseIndex(t.norm, len(t.toks))
 	x.verbs, x.leads = make([][]lexicon.VerbForm, len(x.texts)), make([]bool, len(x.texts))
-	x.dish = make([]uint8, len(x.texts))
+	x.dish, x.class = make([]uint8, len(x.texts)), make([]lexicon.Class, len(x.texts))
 	for k, w := range x.texts {
 		x.verbs[k], x.leads[k] = t.lex.Verbs[w], t.lex.Leads(w)
 	}

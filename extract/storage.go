@@ -377,7 +377,8 @@ func (t *talk) soonStored(k int, place string) bool {
 
 func (t *talk) placeAt(i int) (string, int) {
 	w := t.norm(i)
-	if p, ok := places[w]; ok {
+	if t.in(aStore, i) {
+		p := places[w]
 		if w == "frozen" && (t.norm(i-1) == "from" || t.mentionStart(i+1) >= 0 && t.toks[i].After == 0 || t.mentionAt[i] >= 0) {
 			return "", 0 // "cook it from frozen", "frozen peas"
 		}

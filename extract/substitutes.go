@@ -569,7 +569,7 @@ func (x *standIns) opens(i int) bool {
 		// "You don't have Y, X works"
 		return (w == "don't" || w == "haven't" || w == "can't" || w == "cannot") && t.norm(i+2) != "to"
 	}
-	if i-2 >= x.a && anybodies[t.norm(i-1)] && (i-2 == x.a || i-2 == x.s.First || t.toks[i-3].After != 0) && (t.norm(i-2) == "some" || t.norm(i-2) == "many" || t.norm(i-2) == "plenty") {
+	if i-2 >= x.a && t.in(anAnybody, i-1) && (i-2 == x.a || i-2 == x.s.First || t.toks[i-3].After != 0) && (t.norm(i-2) == "some" || t.norm(i-2) == "many" || t.norm(i-2) == "plenty") {
 		return true // "some folk can't be doing with Y"
 	}
 	if i > x.a && t.toks[i-1].After == 0 {
@@ -845,7 +845,7 @@ func (x *standIns) insteadOf(i, n int) {
 		x.set(sub, x.original(sub, i, true))
 		return
 	}
-	if strings.HasSuffix(t.norm(i+n), "ing") && t.mentionAt[i+n] < 0 && t.lex.Modifiers[t.norm(i+n)] == lexicon.NoClass {
+	if strings.HasSuffix(t.norm(i+n), "ing") && t.mentionAt[i+n] < 0 && t.modifier(i+n) == lexicon.NoClass {
 		return // "instead of frying the onions"
 	}
 	reach := standInReach
@@ -1029,7 +1029,7 @@ func (x *standIns) itIs(a, b int) bool {
 func (x *standIns) onlyAmount(a, b int) bool {
 	t := x.t
 	for i := a; i < b; i++ {
-		if t.quantityAt[i] < 0 && !articleLike[t.norm(i)] && t.norm(i) != "of" && t.lex.Modifiers[t.norm(i)] == lexicon.NoClass {
+		if t.quantityAt[i] < 0 && !articleLike[t.norm(i)] && t.norm(i) != "of" && t.modifier(i) == lexicon.NoClass {
 			return false
 		}
 	}

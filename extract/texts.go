@@ -117,7 +117,7 @@ var between = words("just really also all still never only always actually proba
 // subjectAt reports whether a clause with a subject of its own begins at i.
 func (t *talk) subjectAt(i int) bool {
 	w, k := t.norm(i), i+1
-	for k < i+3 && between[t.norm(k)] && t.toks[k].After == 0 {
+	for k < i+3 && t.in(aBetween, k) && t.toks[k].After == 0 {
 		k++
 	}
 	if t.mentionAt[min(i, len(t.toks)-1)] >= 0 {
@@ -202,7 +202,7 @@ func (e *edit) turn(i int) bool {
 	if !e.left(i) {
 		return false
 	}
-	if untils[t.norm(i)] && t.ofCook(i+1, i+2) {
+	if t.in(anUntil, i) && t.ofCook(i+1, i+2) {
 		return true
 	}
 	h := i
@@ -693,7 +693,7 @@ func (e *edit) praised() {
 		switch {
 		case (w == "nice" || w == "good" && t.qualifies(i+2)) && next == "and" && !end && i+2 < e.to:
 			e.drop(i, i+2)
-		case praise[w] && !end && (leadsThing[t.norm(i-1)] || i == e.from) && next != "and" && !leadsNoun[next]:
+		case t.in(aPraise, i) && !end && (leadsThing[t.norm(i-1)] || i == e.from) && next != "and" && !leadsNoun[next]:
 			e.drop(i, i+1)
 			if a := t.norm(i - 1); (a == "an" || a == "a") && i > e.from && e.left(i-1) {
 				e.put[i-1] = articleFor(next)
@@ -1020,7 +1020,7 @@ func (e *edit) text() string {
 		}
 		word = t.toks[i].Word
 		w := t.wordText(i, i == last)
-		if (joining[t.norm(i)] || t.norm(i) == "then") && i+1 < e.to && !e.left(i+1) {
+		if (t.in(aJoining, i) || t.norm(i) == "then") && i+1 < e.to && !e.left(i+1) {
 			w = strings.TrimRight(w, ",") // what stood between is gone
 		}
 		out = append(out, w)

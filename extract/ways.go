@@ -169,14 +169,13 @@ var wayOpens = words("for if those anyone the let's way option method now so rig
 // may turn to a way. loose tells that it speaks to those who chose it.
 func (t *talk) turnWords(s *sentence, i int) (int, int, bool) {
 	first := i
-	for i < s.Last && i < first+7 && (headWords[t.norm(i)] || i == first && t.norm(i) == "or") {
+	for i < s.Last && i < first+7 && (t.in(aHeadWord, i) || i == first && t.norm(i) == "or") {
 		i++
 	}
 	stop := func(a, n int) int { // the phrase from a, to a mark or a word that opens a clause
 		b := a
 		for b < s.Last && b < a+n {
-			w := t.norm(b)
-			if b > a && (youWe[w] || wayEnds[w] || t.isImperative(b) && !t.toks[b].Joined && t.mentionAt[b] < 0 && t.toolAt[b] < 0) {
+			if b > a && (t.in(youOrWe, b) || t.in(aWayEnd, b) || t.isImperative(b) && !t.toks[b].Joined && t.mentionAt[b] < 0 && t.toolAt[b] < 0) {
 				break
 			}
 			b++
@@ -213,7 +212,7 @@ func (t *talk) turnWords(s *sentence, i int) (int, int, bool) {
 		return k, e, true
 	}
 	k := i
-	for k < s.Last && k < i+9 && (wayLeads[t.norm(k)] || t.numberAt(k)) {
+	for k < s.Last && k < i+9 && (t.in(aWayLead, k) || t.numberAt(k)) {
 		k++
 		if t.toks[k-1].After != 0 && k > i+3 {
 			break
@@ -230,7 +229,7 @@ func (t *talk) turnWords(s *sentence, i int) (int, int, bool) {
 	// what else stands in the phrase must be the way's name
 	for x := k; x < e; x++ {
 		switch w := t.norm(x); {
-		case wayNoun[w] || w == "first" || w == "then" || w == "next":
+		case t.in(aWayNoun, x) || w == "first" || w == "then" || w == "next":
 			return k, e, false
 		case strings.HasSuffix(w, "'s") && wayNoun[t.norm(x+1)]:
 			return k, e, false

@@ -128,6 +128,9 @@ func (t *talk) yieldsSaid() []yieldSaid {
 		taken := -1 // number of the last statement of this sentence
 		for i := s.First; i < s.Last; i++ {
 			// the longest cue here
+			if !t.in(aYieldCue, i) {
+				continue
+			}
 			var c *yieldCue
 			cues := yieldCuesBy.at(t, i)
 			for n := range cues {
