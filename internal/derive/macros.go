@@ -17,23 +17,29 @@ import (
 // Food, from which the food-unknown flag follows.
 func macros(doc *schema.Document, own *nutrition.Own) {
 	answered := answeredFoods(doc)
+	scale := nutrition.ReadScale(doc, own)
 	for i := range doc.Ingredients {
 		ing := &doc.Ingredients[i]
 		ing.Grams = nil
-		f, ok := nutrition.FoodOf(ing, own)
+		f, ok := scale.Food(i)
+		g, err := scale.Grams(i)
 		if name := answered[ing.Name]; !ok && name != "" {
-			f, ok = nutrition.Find(name, own)
+			if f, ok = nutrition.Find(name, own); ok {
+				g, err = nutrition.Grams(f, ing, doc.Measures)
+				ing.Food = f.Key
+				scale.Weigh(i)
+			}
 		}
 		if !ok {
 			ing.Food = ""
 			continue
 		}
 		ing.Food = f.Key
-		if g, err := nutrition.Grams(f, ing, doc.Measures); err == nil {
+		if err == nil {
 			ing.Grams = &g
 		}
 	}
-	tallies := nutrition.CountWays(doc, own)
+	tallies := scale.Ways()
 	setComputed(doc, tallies)
 	macrosFlags(doc, own, tallies)
 	amountEvidence(doc, tallies[0])

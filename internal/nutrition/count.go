@@ -63,25 +63,12 @@ type Tally struct {
 //   - an amount whose preparation says "taken up" is what was eaten of such a
 //     thing, and is counted.
 func Count(doc *schema.Document, own *Own, way string) *Tally {
-	return readScale(doc, own).count(way)
+	return ReadScale(doc, own).count(way)
 }
 
-// CountWays counts each way of the dish, or the dish itself where there is one.
-func CountWays(doc *schema.Document, own *Own) []*Tally {
-	s := readScale(doc, own)
-	if len(doc.Ways) == 0 {
-		return []*Tally{s.count("")}
-	}
-	out := make([]*Tally, len(doc.Ways))
-	for i, w := range doc.Ways {
-		out[i] = s.count(w.Name)
-	}
-	return out
-}
-
-// scale is what the counts of all ways go by: the food of each ingredient and its
+// Scale is what the counts of all ways go by: the food of each ingredient and its
 // grams, and how the steps treat it.
-type scale struct {
+type Scale struct {
 	doc   *schema.Document
 	own   *Own
 	foods []onScale
@@ -95,18 +82,43 @@ type onScale struct {
 	err   error // there are no grams
 }
 
-func readScale(doc *schema.Document, own *Own) *scale {
-	s := &scale{doc, own, make([]onScale, len(doc.Ingredients)), methodOf(doc)}
+// ReadScale weighs the ingredients of a document.
+func ReadScale(doc *schema.Document, own *Own) *Scale {
+	s := &Scale{doc, own, make([]onScale, len(doc.Ingredients)), methodOf(doc)}
 	for i := range doc.Ingredients {
-		f := &s.foods[i]
-		if f.food, f.found = FoodOf(&doc.Ingredients[i], own); f.found {
-			f.grams, f.err = Grams(f.food, &doc.Ingredients[i], doc.Measures)
-		}
+		s.Weigh(i)
 	}
 	return s
 }
 
-func (s *scale) count(way string) *Tally {
+// Weigh weighs an ingredient, by its index, as it is now.
+func (s *Scale) Weigh(i int) {
+	f, ing := &s.foods[i], &s.doc.Ingredients[i]
+	*f = onScale{}
+	if f.food, f.found = FoodOf(ing, s.own); f.found {
+		f.grams, f.err = Grams(f.food, ing, s.doc.Measures)
+	}
+}
+
+// Food gives the food that FoodOf does for an ingredient, by its index.
+func (s *Scale) Food(i int) (Food, bool) { return s.foods[i].food, s.foods[i].found }
+
+// Grams gives the grams of an ingredient whose food was found, by its index.
+func (s *Scale) Grams(i int) (schema.Grams, error) { return s.foods[i].grams, s.foods[i].err }
+
+// Ways counts each way of the dish, or the dish itself where there is one.
+func (s *Scale) Ways() []*Tally {
+	if len(s.doc.Ways) == 0 {
+		return []*Tally{s.count("")}
+	}
+	out := make([]*Tally, len(s.doc.Ways))
+	for i, w := range s.doc.Ways {
+		out[i] = s.count(w.Name)
+	}
+	return out
+}
+
+func (s *Scale) count(way string) *Tally {
 	doc := s.doc
 	t := &Tally{Way: way, Complete: true, Unknown: map[Nutrient][]string{}, own: s.own}
 	if way == "" && len(doc.Ways) > 0 {
