@@ -666,7 +666,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		}
 		return 0, false
 	}
-	if t.lex.Verbs[p] != nil && (p == "start" || p == "begin" || p == "keep") {
+	if t.lex.Verbs(p) != nil && (p == "start" || p == "begin" || p == "keep") {
 		return 0, false
 	}
 	// in talk without marks a strong verb after a finished phrase begins a clause
@@ -984,7 +984,7 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 		case "and", "then", "but", "now":
 			return false
 		}
-		if j < k-2 && t.lex.Verbs[w] != nil {
+		if j < k-2 && t.lex.Verbs(w) != nil {
 			return false
 		}
 	}

@@ -358,13 +358,13 @@ func (t *talk) phraseLabel(a, b int) wayLabel {
 // of two words only where there is no other.
 var pastForms = sync.OnceValue(func() map[*lexicon.Action]string {
 	lex, out := lexicon.Load(), map[*lexicon.Action]string{}
-	for w, fs := range lex.Verbs {
+	lex.EachVerb(func(w string, fs []lexicon.VerbForm) {
 		for _, f := range fs {
 			if old := out[f.Action]; f.Form == lexicon.Past && (old == "" || len(w) < len(old) || len(w) == len(old) && w < old) {
 				out[f.Action] = w
 			}
 		}
-	}
+	})
 	single := make(map[*lexicon.Action]bool, len(out))
 	for a := range out {
 		single[a] = true

@@ -211,14 +211,12 @@ func (t *talk) readWords() {
 	x := newPhraseIndex(t.norm, len(t.toks))
 	x.verbs, x.leads = make([][]lexicon.VerbForm, len(x.texts)), make([]bool, len(x.texts))
 	x.dish, x.class = make([]uint8, len(x.texts)), make([]lexicon.Class, len(x.texts))
-	for k, w := range x.texts {
-		x.verbs[k], x.leads[k] = t.lex.Verbs[w], t.lex.Leads(w)
-	}
-	t.index = x
 	of := make([]int32, len(x.texts))
 	for k, w := range x.texts {
-		of[k] = t.lex.ID(w)
+		r := t.lex.Read(w)
+		of[k], x.verbs[k], x.leads[k] = r.ID, r.Verbs, r.Leads
 	}
+	t.index = x
 	t.groupMarks, t.cueMarks = make([]marks, groupCount), make([]marks, cueListCount)
 	t.placesOf = make([]*[]place, phraseListCount)
 	t.ids = make([]int32, len(t.toks))

@@ -388,7 +388,7 @@ func (t *talk) spokenIn(lo, hi int) stretch {
 		if (w == "low" || w == "high") && t.norm(i-1) == "on" {
 			dial = "on " + w
 		}
-		for _, f := range t.lex.Verbs[w] {
+		for _, f := range t.lex.Verbs(w) {
 			if g := verbGroup[f.Action.Verb]; g != "" {
 				out.verbs[g] = true
 				out.verb = f.Action.Verb

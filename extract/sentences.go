@@ -193,7 +193,7 @@ func (t *talk) begins(i, from int) language.Hint {
 	if t.insideName(i) {
 		return language.Goes // "lime juice two fluid ounces"
 	}
-	for _, f := range t.lex.Verbs[w] {
+	for _, f := range t.lex.Verbs(w) {
 		if f.Form != lexicon.Base {
 			continue
 		}
@@ -524,7 +524,7 @@ func (t *talk) isNoun(w string) bool {
 }
 
 func (t *talk) canBeVerb(w string) bool {
-	for _, f := range t.lex.Verbs[w] {
+	for _, f := range t.lex.Verbs(w) {
 		if f.Form == lexicon.Base || f.Form == lexicon.Ing {
 			return true
 		}
@@ -539,7 +539,7 @@ func (t *talk) baseOrObject(w string) bool {
 	case "over", "off", "up", "down", "out", "through", "around", "all", "half", "under", "between", "onto", "along", "across", "inside", "like", "near", "against", "behind", "during", "rest", "back", "put", "it", "them":
 		return true
 	}
-	for _, f := range t.lex.Verbs[w] {
+	for _, f := range t.lex.Verbs(w) {
 		if f.Form == lexicon.Base {
 			return true
 		}
@@ -548,7 +548,7 @@ func (t *talk) baseOrObject(w string) bool {
 }
 
 func (t *talk) strongVerb(w string) bool {
-	for _, f := range t.lex.Verbs[w] {
+	for _, f := range t.lex.Verbs(w) {
 		if !f.Action.Noun {
 			return true
 		}

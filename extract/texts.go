@@ -369,7 +369,7 @@ func (e *edit) clause(a, b int, after bool) bool {
 			return false
 		}
 		gone = true
-	case after && b-h <= 3 && marked && !t.hasFood(h, b) && !t.hasQuantity(h, b) && !openedBy[w] && !inward[w] && !onward[w] && t.lex.Modifiers[w] == lexicon.NoClass && len(t.lex.Verbs[w]) == 0:
+	case after && b-h <= 3 && marked && !t.hasFood(h, b) && !t.hasQuantity(h, b) && !openedBy[w] && !inward[w] && !onward[w] && t.lex.Modifiers[w] == lexicon.NoClass && len(t.lex.Verbs(w)) == 0:
 		gone = true // goes on with the talk
 	case reasons[w], w == "like" && !t.hasQuantity(h, b):
 		gone = true

@@ -307,7 +307,7 @@ func (t *talk) strange(i int) bool {
 			return false
 		}
 	}
-	if len(t.lex.Verbs[w]) > 0 {
+	if len(t.lex.Verbs(w)) > 0 {
 		return false
 	}
 	if c := t.n.Words[t.toks[i].Word].Text[0]; c >= 'A' && c <= 'Z' && (t.sentence(i).Len() > 1 || t.sentOf[i] == 0) {

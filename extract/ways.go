@@ -709,7 +709,7 @@ func (t *talk) methodWord(a, b int) bool {
 			continue
 		}
 		done := false
-		for _, f := range t.lex.Verbs[w] {
+		for _, f := range t.lex.Verbs(w) {
 			if f.Form == lexicon.Past && (f.Action.Kind == "heat" || f.Action.Kind == "shape" || f.Action.Kind == "rest") {
 				done = true
 			}
