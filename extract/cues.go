@@ -8,16 +8,16 @@ type cueList = *cueSet
 type cueSet struct {
 	heads[[]string]
 	number  int
-	phrases []phrase
+	texts   []string
+	phrases hashed
 }
 
-// cues makes a list; the words of a phrase are separated by spaces.
+// cues makes a list; one space stands between the words of a phrase.
 func cues(list ...string) cueList {
-	p := &cueSet{number: next(&cueListCount)}
+	p := &cueSet{number: next(&cueListCount), texts: list}
 	for _, s := range list {
 		ws := strings.Fields(s)
 		p.add(ws[0], ws)
-		p.phrases = append(p.phrases, phraseOf(strings.Join(ws, " ")))
 	}
 	return p
 }
@@ -30,8 +30,9 @@ func (t *talk) cued(p cueList) marks {
 	}
 	m = newMarks(len(t.toks))
 	var words [12]int32
-	for k := range p.phrases {
-		if ws := t.index.numbers(&p.phrases[k], words[:0]); ws != nil {
+	phrases := p.phrases.of(p.texts)
+	for k := range phrases {
+		if ws := t.index.numbers(&phrases[k], words[:0]); ws != nil {
 			t.index.each(ws, m.set)
 		}
 	}

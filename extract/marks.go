@@ -2,9 +2,11 @@ package extract
 
 import (
 	"cmp"
+	"maps"
 	"math/bits"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // What most tokens are asked is worked out once for a talk: for a group of words or
@@ -49,13 +51,33 @@ type phrase struct {
 	hashes []uint32
 }
 
-func phraseOf(text string) phrase {
-	p := phrase{words: strings.Split(text, " ")}
-	for _, w := range p.words {
-		h, _ := hash(w)
-		p.hashes = append(p.hashes, h)
-	}
-	return p
+// hashed are phrases that are cut and hashed when first a talk asks for them: many
+// lists are of what few talks speak of.
+type hashed struct {
+	once sync.Once
+	list []phrase
+}
+
+func (h *hashed) of(texts []string) []phrase {
+	h.once.Do(func() {
+		n := len(texts)
+		for _, text := range texts {
+			n += strings.Count(text, " ")
+		}
+		words, hashes := make([]string, 0, n), make([]uint32, 0, n)
+		h.list = make([]phrase, len(texts))
+		for k, text := range texts {
+			from := len(words)
+			for more := true; more; {
+				var w string
+				w, text, more = strings.Cut(text, " ")
+				x, _ := hash(w)
+				words, hashes = append(words, w), append(hashes, x)
+			}
+			h.list[k] = phrase{words[from:], hashes[from:]}
+		}
+	})
+	return h.list
 }
 
 // numbers adds the numbers of a phrase's words to ws; nil when one of them was
@@ -94,26 +116,25 @@ func (x *phraseIndex) each(ws []int32, found func(i int)) {
 // group is a set of words in which most tokens are looked up.
 type group struct {
 	number int
-	words  []string
-	hashes []uint32
+	words  map[string]bool
+	once   sync.Once
+	hashes []wordHash
+}
+
+type wordHash struct {
+	word string
+	hash uint32
 }
 
 func groupOf(words map[string]bool) *group {
-	g := &group{number: next(&groupCount), words: make([]string, 0, len(words)), hashes: make([]uint32, 0, len(words))}
-	for w := range words {
-		h, _ := hash(w)
-		g.words, g.hashes = append(g.words, w), append(g.hashes, h)
-	}
-	return g
+	return &group{number: next(&groupCount), words: words}
 }
 
 // eitherOf gives the group of the words that stand in any of the groups.
 func eitherOf(groups ...*group) *group {
 	all := map[string]bool{}
 	for _, g := range groups {
-		for _, w := range g.words {
-			all[w] = true
-		}
+		maps.Copy(all, g.words)
 	}
 	return groupOf(all)
 }
@@ -133,11 +154,18 @@ func (t *talk) in(g *group, i int) bool {
 func (t *talk) markGroup(g *group) marks {
 	x := t.index
 	m := newMarks(len(t.toks))
-	for k, h := range g.hashes {
-		if !x.said.has(sign(h)) {
+	g.once.Do(func() {
+		g.hashes = make([]wordHash, 0, len(g.words))
+		for w := range g.words {
+			h, _ := hash(w)
+			g.hashes = append(g.hashes, wordHash{w, h})
+		}
+	})
+	for _, w := range g.hashes {
+		if !x.said.has(sign(w.hash)) {
 			continue
 		}
-		if n := x.places[x.place(h, g.words[k])]; n >= 0 {
+		if n := x.places[x.place(w.hash, w.word)]; n >= 0 {
 			for _, i := range x.at[n] {
 				m.set(int(i))
 			}
@@ -151,15 +179,11 @@ func (t *talk) markGroup(g *group) marks {
 type phraseList struct {
 	number  int
 	texts   []string
-	phrases []phrase
+	phrases hashed
 }
 
 func listed(texts ...string) *phraseList {
-	l := &phraseList{number: next(&phraseListCount), texts: texts, phrases: make([]phrase, len(texts))}
-	for k, p := range texts {
-		l.phrases[k] = phraseOf(p)
-	}
-	return l
+	return &phraseList{number: next(&phraseListCount), texts: texts}
 }
 
 // place is where an entry of a list of phrases was said, and of how many words it is.
@@ -175,8 +199,9 @@ func (t *talk) places(l *phraseList) []place {
 	}
 	var out []place
 	var words [12]int32
-	for e := range l.phrases {
-		if ws := t.index.numbers(&l.phrases[e], words[:0]); ws != nil {
+	phrases := l.phrases.of(l.texts)
+	for e := range phrases {
+		if ws := t.index.numbers(&phrases[e], words[:0]); ws != nil {
 			t.index.each(ws, func(i int) { out = append(out, place{int32(i), int32(e), int32(len(ws))}) })
 		}
 	}
