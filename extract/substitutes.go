@@ -742,15 +742,24 @@ var sorts = []map[string]bool{
 	words("meat poultry"), words("meat fish shellfish"), words("poultry fish"), words("meat legume"), words("poultry legume"), words("shellfish legume"), words("poultry shellfish"), words("fish legume"), words("nut seed"), words("nut legume"), words("seed legume"), words("flour thickener grain"), words("flour baking"), words("bread pasta grain"), words("chocolate baking"), words("fruit sweetener"), words("sweetener baking"),
 }
 
+// sortsOf are the sorts that a kind of food is of, a bit each: there may be 64.
+var sortsOf = func() map[string]uint64 {
+	of := map[string]uint64{}
+	for k, sort := range sorts {
+		for kind := range sort {
+			of[kind] |= 1 << k
+		}
+	}
+	return of
+}()
+
 // alike reports whether two foods are of one sort.
 func alike(a, b *lexicon.Food) bool {
 	if a.Kind == b.Kind {
 		return true
 	}
-	for _, s := range sorts {
-		if s[a.Kind] && s[b.Kind] {
-			return true
-		}
+	if sortsOf[a.Kind]&sortsOf[b.Kind] != 0 {
+		return true
 	}
 	if creamy(a) && creamy(b) || lastWord(a.Name) == lastWord(b.Name) {
 		return true
