@@ -80,9 +80,12 @@ func (t *talk) toldInPast() bool {
 	return n >= 4 && n*250 >= len(t.toks)
 }
 
+// goingToDo are words by which a question is about what is going to be done.
+var goingToDo = listed("i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll", "i want to do", "you want to do", "we want to do", "what you're doing is", "what i'm doing is", "what we're doing is", "let's", "go ahead and", "how long do you", "how long do we", "how long should you")
+
 // sentenceActions finds the actions of one sentence.
 func (t *talk) sentenceActions(s *sentence) {
-	if t.toks[s.Last-1].After&language.Question != 0 && !(t.loose && t.punctuated && t.orders(s)) && t.has(s.First, s.Last, "i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll", "i want to do", "you want to do", "we want to do", "what you're doing is", "what i'm doing is", "what we're doing is", "let's", "go ahead and", "how long do you", "how long do we", "how long should you") < 0 {
+	if t.toks[s.Last-1].After&language.Question != 0 && !(t.loose && t.punctuated && t.orders(s)) && t.hasAny(s.First, s.Last, goingToDo) < 0 {
 		return // a question asks, it doesn't tell
 	}
 	for i := s.First; i < s.Last; i++ {
@@ -663,7 +666,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		}
 		return 0, false
 	}
-	if t.lex.Verbs[p] != nil && (p == "start" || p == "begin" || p == "keep") {
+	if t.lex.Verbs(p) != nil && (p == "start" || p == "begin" || p == "keep") {
 		return 0, false
 	}
 	// in talk without marks a strong verb after a finished phrase begins a clause
@@ -817,7 +820,7 @@ func (t *talk) mentionStarts(i int) bool {
 		if q := t.quantityAt[k]; q >= 0 {
 			return t.quantities[q].kind != money
 		}
-		if t.lex.Modifiers[t.norm(k)] == lexicon.NoClass && t.norm(k) != "of" {
+		if t.modifier(k) == lexicon.NoClass && t.norm(k) != "of" {
 			return false
 		}
 	}
@@ -847,7 +850,7 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 				}
 			}
 		}
-		if i > 0 && t.joined(i-1) && (t.afterAdjective(i) || t.lex.Modifiers[t.norm(i-1)] == lexicon.PrepWord || t.norm(i-1) == "a" || t.norm(i-1) == "the") {
+		if i > 0 && t.joined(i-1) && (t.afterAdjective(i) || t.modifier(i-1) == lexicon.PrepWord || t.norm(i-1) == "a" || t.norm(i-1) == "the") {
 			return false
 		}
 	}
@@ -904,7 +907,7 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 			// "bake eight minutes", "cut two onions"; but "butter, 200 g"
 			return true
 		}
-		if (t.mentionStarts(i+1) || t.toolAt[i+1] >= 0 || t.madeAt[i+1] > 0) && t.lex.Modifiers[t.norm(i)] == lexicon.NameWord || t.norm(i) == "separate" {
+		if (t.mentionStarts(i+1) || t.toolAt[i+1] >= 0 || t.madeAt[i+1] > 0) && t.modifier(i) == lexicon.NameWord || t.norm(i) == "separate" {
 			return false // "dry pan", "separate bowl"
 		}
 		if t.mentionStarts(i+1) || t.toolAt[i+1] >= 0 || t.madeAt[i+1] > 0 {
@@ -981,7 +984,7 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 		case "and", "then", "but", "now":
 			return false
 		}
-		if j < k-2 && t.lex.Verbs[w] != nil {
+		if j < k-2 && t.lex.Verbs(w) != nil {
 			return false
 		}
 	}
@@ -1583,6 +1586,9 @@ func (t *talk) mostlyPast(s *sentence) bool {
 	return n*14 >= s.Len() && n > 0
 }
 
+// longAgo tell of another time.
+var longAgo = listed("last year", "last week", "last time", "one time", "one year", "years ago", "the other day", "when i was", "used to", "back in", "one christmas", "years back", "last month", "last summer", "last winter")
+
 // pastWords counts the words of a sentence that tell of the past.
 func (t *talk) pastWords(s *sentence) int {
 	n := 0
@@ -1620,7 +1626,7 @@ func (t *talk) pastWords(s *sentence) int {
 			}
 		}
 	}
-	if t.has(s.First, s.Last, "last year", "last week", "last time", "one time", "one year", "years ago", "the other day", "when i was", "used to", "back in", "one christmas", "years back", "last month", "last summer", "last winter") >= 0 {
+	if t.hasAny(s.First, s.Last, longAgo) >= 0 {
 		n++
 	}
 	return n

@@ -223,7 +223,7 @@ func (t *talk) foodRightBefore(q *quantity) int {
 		}
 		return -1
 	}
-	for i >= 0 && t.mentionAt[i] < 0 && t.lex.Modifiers[t.norm(i)] == lexicon.PrepWord && t.joined(i) {
+	for i >= 0 && t.mentionAt[i] < 0 && t.modifier(i) == lexicon.PrepWord && t.joined(i) {
 		i--
 	}
 	if i < 0 || !t.joined(i) {
@@ -422,7 +422,7 @@ func (t *talk) cutCounted(q *quantity) int {
 		return -1
 	}
 	i := q.Last
-	for i < q.Last+3 && t.lex.Modifiers[t.norm(i)] != lexicon.NoClass && t.joined(i) && !meatCuts[t.norm(i)] {
+	for i < q.Last+3 && t.modifier(i) != lexicon.NoClass && t.joined(i) && !meatCuts[t.norm(i)] {
 		i++
 	}
 	if !meatCuts[t.norm(i)] || t.mentionAt[i] >= 0 {
@@ -655,7 +655,7 @@ func (t *talk) foodAfter(q *quantity) int {
 			}
 			return m
 		}
-		if t.toks[i].After != 0 && !(t.toks[i].After == language.Comma && t.lex.Modifiers[t.norm(i)] != lexicon.NoClass) {
+		if t.toks[i].After != 0 && !(t.toks[i].After == language.Comma && t.modifier(i) != lexicon.NoClass) {
 			// "two tins, big ones"
 			return -1
 		}
@@ -731,7 +731,7 @@ func (t *talk) ofSort(m *mention) bool {
 // sizedNumber reports whether a number with a size stands at token i: "onion, one big
 // one", not "the fat one".
 func (t *talk) sizedNumber(i int) bool {
-	return t.quantityBegins(i) && t.quantities[t.quantityAt[i]].kind == count && t.lex.Modifiers[t.norm(i+1)] == lexicon.SizeWord && !articleLike[t.norm(i+1)] && t.mentionStart(i+1) < 0
+	return t.quantityBegins(i) && t.quantities[t.quantityAt[i]].kind == count && t.modifier(i+1) == lexicon.SizeWord && !articleLike[t.norm(i+1)] && t.mentionStart(i+1) < 0
 }
 
 // foodBefore gives the mention an amount without a food after it measures.
@@ -1001,7 +1001,7 @@ func (t *talk) laidIn(s *sentence, q *quantity, i int) int {
 		return -1
 	}
 	i = x.First - 1
-	for i > s.First && (articleLike[t.norm(i)] || t.lex.Modifiers[t.norm(i)] != lexicon.NoClass) {
+	for i > s.First && (articleLike[t.norm(i)] || t.modifier(i) != lexicon.NoClass) {
 		i--
 	}
 	switch t.norm(i) {
@@ -1140,13 +1140,16 @@ func (t *talk) tasteOnly(m *mention) bool {
 	return true
 }
 
+// havingGot tell how the cook came by what there is.
+var havingGot = listed("i took", "i take", "i use", "i used", "i'm using", "i've got", "you need", "you'll need", "you want", "i have", "we need", "we want", "we use", "i got", "it takes", "take", "that's", "it's")
+
 // acquired reports whether the sentence only says how much was taken: "I took
 // one and a half cups", "you'll need two pounds".
 func (t *talk) acquired(s *sentence, q *quantity) bool {
 	if q.Last < s.Last && t.toks[q.Last-1].After == 0 && t.norm(q.Last) != "for" && t.norm(q.Last) != "of" && t.norm(q.Last) != "here" {
 		return false
 	}
-	return t.has(s.First, q.First, "i took", "i take", "i use", "i used", "i'm using", "i've got", "you need", "you'll need", "you want", "i have", "we need", "we want", "we use", "i got", "it takes", "take", "that's", "it's") >= 0 && q.First-s.First <= 5
+	return t.hasAny(s.First, q.First, havingGot) >= 0 && q.First-s.First <= 5
 }
 
 // subjectBefore gives the food that opens one of the last sentences.
@@ -1408,10 +1411,10 @@ func (t *talk) countTail(q *quantity) bool {
 		case "one", "ones", "of", "pods", "pod", "whole", "altogether", "total", "them":
 			return t.norm(k) != "of" || t.norm(k+1) == "them" || t.norm(k+1) == "those" || t.norm(k+1) == "these" || t.norm(k+1) == "the" && t.has(k+2, k+5, "ones", "kind") >= 0
 		}
-		if !t.punctuated && k > i && t.lex.Modifiers[t.norm(k-1)] == lexicon.PrepWord && t.mentionStart(k) < 0 {
+		if !t.punctuated && k > i && t.modifier(k-1) == lexicon.PrepWord && t.mentionStart(k) < 0 {
 			return true // "potatoes two peeled in quarters"
 		}
-		if t.lex.Modifiers[t.norm(k)] == lexicon.NoClass {
+		if t.modifier(k) == lexicon.NoClass {
 			return false
 		}
 	}
@@ -1462,7 +1465,7 @@ func (t *talk) articles() {
 		w := t.norm(i)
 		if w != "a" && w != "an" {
 			w, i = t.norm(m.Last), m.Last // "the cabbage, a small one"
-			if k := i + 1; w != "a" && w != "an" || t.sentOf[min(i, len(t.toks)-1)] != t.sentOf[m.First] || t.lex.Modifiers[t.norm(k)] != lexicon.SizeWord || t.norm(k+1) != "one" {
+			if k := i + 1; w != "a" && w != "an" || t.sentOf[min(i, len(t.toks)-1)] != t.sentOf[m.First] || t.modifier(k) != lexicon.SizeWord || t.norm(k+1) != "one" {
 				continue
 			}
 		}

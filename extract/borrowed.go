@@ -255,13 +255,13 @@ func workOf(verb string) string {
 // gerund writes a verb as a thing done: "boiling".
 func gerund(t *talk, a *lexicon.Action) string {
 	best := ""
-	for w, forms := range t.lex.Verbs {
+	t.lex.EachVerb(func(w string, forms []lexicon.VerbForm) {
 		for _, f := range forms {
 			if f.Action == a && f.Form == lexicon.Ing && (best == "" || w < best) {
 				best = w
 			}
 		}
-	}
+	})
 	if best == "" {
 		return a.Verb
 	}

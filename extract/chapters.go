@@ -67,7 +67,7 @@ func (t *talk) findChapters() {
 		last := int64(-1 << 62)
 		prev := ""
 		for _, x := range turns {
-			at := int64(t.toks[x.tok].At)
+			at := int64(t.n.Words[t.toks[x.tok].Word].At)
 			if len(doc.Chapters) == 0 && d == 0 {
 				at = 0
 			}

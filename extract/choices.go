@@ -101,9 +101,12 @@ func (t *talk) opensForAll(s *sentence) bool {
 	return i < s.Last && (t.norm(i) == "either" || t.norm(i) == "whichever") && s.Len() > 6 || t.bothSubject(s)
 }
 
+// wayTellers count or announce ways.
+var wayTellers = listed("first way", "one way is", "you could just as well", "show you both", "do both", "doing both", "see both", "making both", "both today", "the two of them", "have a choice", "got a choice", "a choice", "get to choose", "up to you", "depending on", "whether you", "half the family", "other people", "others like")
+
 // countsWays reports whether the sentence says that there is more than one way.
 func (t *talk) countsWays(s *sentence) bool {
-	if t.has(s.First, s.Last, choiceCues...) >= 0 {
+	if t.hasAny(s.First, s.Last, choiceCue) >= 0 {
 		return true
 	}
 	heads := 0 // "a meat one and a lentil one"
@@ -126,7 +129,7 @@ func (t *talk) countsWays(s *sentence) bool {
 	if t.has(s.First, s.Last, "one lot", "one batch", "some of them") >= 0 && t.has(s.First, s.Last, "the other", "the others", "the rest") >= 0 {
 		return true
 	}
-	return heads > 1 || t.has(s.First, s.Last, "first way", "one way is", "you could just as well", "show you both", "do both", "doing both", "see both", "making both", "both today", "the two of them", "have a choice", "got a choice", "a choice", "get to choose", "up to you", "depending on", "whether you", "half the family", "other people", "others like") >= 0
+	return heads > 1 || t.hasAny(s.First, s.Last, wayTellers) >= 0
 }
 
 // offersWays reports whether the sentence puts two things side by side that
@@ -142,10 +145,13 @@ func (t *talk) offersWays(s *sentence) bool {
 	return t.has(s.First, s.Last, "or", "other", "others", "and there's", "mine", "but you can", "but you could", "but it can", "but they can") >= 0
 }
 
+// servingWords speak of serving and keeping.
+var servingWords = listed("serve", "eat it", "eat them", "freezing", "freeze", "reheat", "warm it", "storing", "kinds of people", "types of people", "sorts of people")
+
 // servingChoice reports whether the sentence speaks of how the dish is eaten or
 // kept, which makes no other dish of it.
 func (t *talk) servingChoice(s *sentence) bool {
-	return t.has(s.First, s.Last, "serve", "eat it", "eat them", "freezing", "freeze", "reheat", "warm it", "storing", "kinds of people", "types of people", "sorts of people") >= 0
+	return t.hasAny(s.First, s.Last, servingWords) >= 0
 }
 
 // readChoice reads the sides of the choice announced in sentence k.
@@ -273,7 +279,7 @@ func (t *talk) labelAt(i int) (wayClass, wayLabel, int) {
 			return workClass, workLabel(f.Action), 2
 		}
 	}
-	if wayStates[w] && !t.toolBegins(i) {
+	if t.in(aWayState, i) && !t.toolBegins(i) {
 		if m := t.mentionAt[i]; m < 0 || t.mentions[m].food.Dish || t.mentions[m].head.First > i {
 			if f := t.mentionStart(i + 1); f >= 0 && t.joined(i) && !t.mentions[f].food.Dish {
 				n := t.mentions[f].head.Last - i // "tinned beans"
@@ -352,13 +358,13 @@ func (t *talk) phraseLabel(a, b int) wayLabel {
 // of two words only where there is no other.
 var pastForms = sync.OnceValue(func() map[*lexicon.Action]string {
 	lex, out := lexicon.Load(), map[*lexicon.Action]string{}
-	for w, fs := range lex.Verbs {
+	lex.EachVerb(func(w string, fs []lexicon.VerbForm) {
 		for _, f := range fs {
 			if old := out[f.Action]; f.Form == lexicon.Past && (old == "" || len(w) < len(old) || len(w) == len(old) && w < old) {
 				out[f.Action] = w
 			}
 		}
-	}
+	})
 	single := make(map[*lexicon.Action]bool, len(out))
 	for a := range out {
 		single[a] = true

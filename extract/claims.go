@@ -153,8 +153,8 @@ func (t *talk) asked(s *sentence, a, b int) bool {
 		w := t.norm(a - 2)
 		order = w == "is" || w == "are" || w == "was"
 	}
-	question := order && (!t.punctuated || t.has(max(s.First, a-10), a, askers...) >= 0)
-	if t.has(max(s.First, a-8), a, askers...) >= 0 && t.unbroken(t.has(max(s.First, a-8), a, askers...), a) {
+	question := order && (!t.punctuated || t.hasAny(max(s.First, a-10), a, asker) >= 0)
+	if t.hasAny(max(s.First, a-8), a, asker) >= 0 && t.unbroken(t.hasAny(max(s.First, a-8), a, asker), a) {
 		question = true
 	}
 	for k := b - 1; k < s.Last && !question; k++ {

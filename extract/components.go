@@ -411,11 +411,11 @@ var plainVessel = words("jar bowl cup mug pan pot dish jug saucepan basin skille
 func (t *talk) ownVessel(s *sentence) bool {
 	for i := s.First; i < s.Last && i < s.First+12; i++ {
 		x := t.toolAt[i]
-		if plainVessel[t.norm(i)] && ownWords[t.norm(i-1)] {
+		if t.in(aPlainVessel, i) && ownWords[t.norm(i-1)] {
 			return true
 		}
 		if x < 0 {
-			if emptied[t.norm(i)] {
+			if t.in(anEmptied, i) {
 				return false
 			}
 			continue
@@ -531,7 +531,7 @@ func (t *talk) namingAt(s *sentence, k, i int) (naming, bool) {
 	a := i
 	said := t.presents(i)
 	switch {
-	case madeBefore[t.norm(i)] && t.joined(i):
+	case t.in(aMadeBefore, i) && t.joined(i):
 		a++
 	case said:
 	case t.norm(i) == "of" && i > s.First && t.joined(i) && t.quantityAt[i] >= 0:
@@ -640,7 +640,7 @@ func (t *talk) laidOut(s *sentence, i int) bool {
 		if t.toks[e-1].After != 0 {
 			return false
 		}
-		if besides[t.norm(e)] && t.norm(e+1) == "the" && t.mentionStart(e+2) >= 0 && len(t.actionsIn(s)) == 0 {
+		if t.in(aBeside, e) && t.norm(e+1) == "the" && t.mentionStart(e+2) >= 0 && len(t.actionsIn(s)) == 0 {
 			return true // "salmon on the potatoes"
 		}
 	}
@@ -651,7 +651,7 @@ func (t *talk) laidOut(s *sentence, i int) bool {
 // colour: "And the white, for the top".
 func (t *talk) colourTopic(s *sentence, para bool) bool {
 	i := s.First
-	for i < s.Last && headWords[t.norm(i)] || i < s.Last && (t.norm(i) == "in" || t.norm(i) == "the" && !colours[t.norm(i+1)]) {
+	for i < s.Last && t.in(aHeadWord, i) || i < s.Last && (t.norm(i) == "in" || t.norm(i) == "the" && !colours[t.norm(i+1)]) {
 		i++
 	}
 	return para && t.norm(i) == "the" && i+1 < s.Last && t.colourAt(s, i+1)
@@ -700,7 +700,7 @@ func (t *talk) useAt(s *sentence, i, e int) use {
 		return served
 	}
 	for j := i - 1; j >= s.First && j >= i-2; j-- {
-		if besides[t.norm(j)] || t.norm(j) == "of" && dollops[t.norm(j-1)] {
+		if t.in(aBeside, j) || t.norm(j) == "of" && dollops[t.norm(j-1)] {
 			return served
 		}
 	}

@@ -180,7 +180,7 @@ func (t *talk) ofItsSort(m *mention, i int) bool {
 		return t.mentionAt[from+1] < 0 && t.quantityAt[from] < 0 && t.norm(from+1) != "bit" && t.norm(from+1) != "few"
 	}
 	for j := from; j < i; j++ {
-		if t.lex.Modifiers[t.norm(j)] == lexicon.NoClass && !articleLike[t.norm(j)] && t.norm(j) != "and" {
+		if t.modifier(j) == lexicon.NoClass && !articleLike[t.norm(j)] && t.norm(j) != "and" {
 			return false
 		}
 	}

@@ -68,7 +68,7 @@ func (t *talk) mayTellWays(s *sentence) bool {
 func (t *talk) tellsBoth() bool {
 	for k := range t.sents {
 		s := &t.sents[k]
-		if t.mayTellWays(s) && (t.has(s.First, s.Last, bothWays...) >= 0 || t.has(s.First, s.Last, inBothWays...) >= 0 || t.countsWays(s)) {
+		if t.mayTellWays(s) && (t.hasAny(s.First, s.Last, bothWay) >= 0 || t.hasAny(s.First, s.Last, inBothWay) >= 0 || t.countsWays(s)) {
 			return true
 		}
 	}

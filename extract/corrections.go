@@ -68,6 +68,9 @@ func (t *talk) doubts(q, of *quantity) bool {
 func (t *talk) slipAfter(i int) (int, int) {
 	limit := min(len(t.toks), i+7)
 	for j := i; j < limit; j++ {
+		if !t.in(aSlip, j) {
+			continue
+		}
 		for _, c := range slipsByWord[t.norm(j)] {
 			if t.is(j, c.words...) {
 				if c.phrase == "actually" && t.toks[max(0, j-1)].After == 0 && t.punctuated {

@@ -181,6 +181,21 @@ var spokenDangers = []danger{
 	},
 }
 
+// dangersListed are the lists of spokenDangers, by row.
+var dangersListed = func() []dangerLists {
+	out := make([]dangerLists, len(spokenDangers))
+	for k := range spokenDangers {
+		w := &spokenDangers[k]
+		out[k] = dangerLists{w, listed(w.topics...), listed(w.cues...), listed(w.also...), listed(w.once...), listed(w.unless...), listed(w.never...)}
+	}
+	return out
+}()
+
+type dangerLists struct {
+	*danger
+	topics, cues, also, once, unless, never *phraseList
+}
+
 // dangerDenies are words before a topic that say there is none of it.
 var dangerDenies = words("no not without isn't aren't never nothing")
 
@@ -197,8 +212,8 @@ func (t *talk) warned(d int) []schema.Caution {
 		}
 	}
 	var spoken []int // rows of spokenDangers that the talk speaks of at all
-	for k, w := range spokenDangers {
-		if t.has(0, len(t.toks), w.once...) >= 0 || t.has(0, len(t.toks), w.topics...) >= 0 {
+	for k := range dangersListed {
+		if w := &dangersListed[k]; len(t.places(w.once)) > 0 || len(t.places(w.topics)) > 0 {
 			spoken = append(spoken, k)
 		}
 	}
@@ -209,8 +224,8 @@ func (t *talk) warned(d int) []schema.Caution {
 		}
 		end := t.warningEnd(k)
 		for _, row := range spoken {
-			w := &spokenDangers[row]
-			if i := t.has(s.First, s.Last, w.once...); i >= 0 && !dangerDenies[t.norm(i-1)] && t.has(max(s.First, i-8), min(s.Last, i+8), w.unless...) < 0 {
+			w := &dangersListed[row]
+			if i := t.hasAny(s.First, s.Last, w.once); i >= 0 && !dangerDenies[t.norm(i-1)] && t.hasAny(max(s.First, i-8), min(s.Last, i+8), w.unless) < 0 {
 				note(w.kind, t.ownFrom(s, i), s.Last)
 				continue
 			}
@@ -218,9 +233,9 @@ func (t *talk) warned(d int) []schema.Caution {
 			if w.here {
 				to = s.Last
 			}
-			i := t.has(s.First, s.Last, w.topics...)
-			if i >= 0 && t.has(s.First, s.Last, w.never...) < 0 && (!dangerDenies[t.norm(i-1)] || w.kind == "cold storage") && t.norm(i+1) != "free" && t.has(max(s.First, i-8), min(s.Last, i+8), w.unless...) < 0 && t.has(max(s.First, i-20), min(to, i+warningReach), w.cues...) >= 0 &&
-				(w.also == nil || t.has(max(s.First, i-20), min(to, i+warningReach), w.also...) >= 0) {
+			i := t.hasAny(s.First, s.Last, w.topics)
+			if i >= 0 && t.hasAny(s.First, s.Last, w.never) < 0 && (!dangerDenies[t.norm(i-1)] || w.kind == "cold storage") && t.norm(i+1) != "free" && t.hasAny(max(s.First, i-8), min(s.Last, i+8), w.unless) < 0 && t.hasAny(max(s.First, i-20), min(to, i+warningReach), w.cues) >= 0 &&
+				(len(w.also.texts) == 0 || t.hasAny(max(s.First, i-20), min(to, i+warningReach), w.also) >= 0) {
 				from := s.First
 				if to == s.Last {
 					from = t.ownFrom(s, i)
@@ -308,7 +323,7 @@ var besideWords = words("with like for than beside alongside against of to as fr
 // lists or names the dish, or one right after it works on "it" or "them".
 func (t *talk) toldOf(k, m int) bool {
 	s, x := &t.sents[k], &t.mentions[m]
-	frozen := t.has(s.First, s.Last, frozenWords...) >= 0
+	frozen := t.hasAny(s.First, s.Last, frozenWord) >= 0
 	if x.ingr != nil || x.negated || x.compared || x.mixed && !meatPieces[t.norm(x.Last)] && !meatPieces[t.norm(x.Last-1)] || x.verb || x.alias >= 0 || x.subst >= 0 || x.food.Dish || s.past && !frozen || s.other || s.recap || s.kind == aside && !frozen || s.kind == figures || dangerDenies[t.norm(x.First-1)] {
 		return false
 	}
@@ -404,7 +419,7 @@ func (t *talk) rawEgg(s *sentence) int {
 			return i
 		}
 	}
-	if i := t.earliest(s.First, s.Last, softYolk); i >= 0 {
+	if i := t.earliest(s.First, s.Last, softYolks); i >= 0 {
 		return i
 	}
 	return t.shortBoil(s)
@@ -471,28 +486,37 @@ var (
 	relish = []string{"eat", "eats", "eating", "taste", "tasting", "love", "loves", "weakness", "favourite", "favorite", "best bit", "best part", "can't help", "can't resist", "tempting", "tempted", "delicious", "hands off", "fingers", "finger", "tummy", "sick", "ill", "sore", "upset", "straight from", "off the spoon", "spoonful", "a bite"}
 )
 
+// lickedToo are other things that are licked.
+var lickedToo = listed("meat", "mince", "pork", "beef", "filling", "honey", "icing", "frosting", "cream")
+
+// rawMixtures are mixtures called raw.
+var rawMixtures = listed("raw dough", "raw cookie dough", "raw batter", "raw cake batter", "raw mixture", "raw mix", "uncooked dough", "uncooked batter", "unbaked dough", "dough raw", "batter raw")
+
+// tastingWords tell that something is tasted.
+var tastingWords = listed("taste", "tasting", "eat", "eating", "eaten")
+
 // tasting gives the word of sentence k by which raw dough or batter is tasted
 // or warned off tasting, -1 where none is: the dough is named here, or was in
 // the sentence before; what is licked is the spoon or the bowl.
 func (t *talk) tasting(k int) int {
 	s := &t.sents[k]
-	if t.has(s.First, s.Last, "meat", "mince", "pork", "beef", "filling", "honey", "icing", "frosting", "cream") >= 0 {
+	if t.hasAny(s.First, s.Last, lickedToo) >= 0 {
 		return -1 // another thing is licked
 	}
 	before := s.First
 	if k > 0 {
 		before = t.sents[k-1].First
 	}
-	if i := t.has(s.First, s.Last, steals...); i >= 0 && (t.has(before, s.Last, rawDough...) >= 0 || t.has(s.First, s.Last, "raw") >= 0) {
+	if i := t.hasAny(s.First, s.Last, steal); i >= 0 && (t.has(before, s.Last, rawDough...) >= 0 || t.has(s.First, s.Last, "raw") >= 0) {
 		return i
 	}
-	if i := t.has(s.First, s.Last, licks...); i >= 0 && (t.has(before, s.Last, rawDough[:3]...) >= 0 || t.has(i, s.Last, lickedOff...) >= 0) {
+	if i := t.hasAny(s.First, s.Last, lick); i >= 0 && (t.has(before, s.Last, rawDough[:3]...) >= 0 || t.has(i, s.Last, lickedOff...) >= 0) {
 		return i
 	}
-	if i := t.has(s.First, s.Last, "raw dough", "raw cookie dough", "raw batter", "raw cake batter", "raw mixture", "raw mix", "uncooked dough", "uncooked batter", "unbaked dough", "dough raw", "batter raw"); i >= 0 && !dangerDenies[t.norm(i-1)] && t.has(s.First, s.Last, relish...) >= 0 {
+	if i := t.hasAny(s.First, s.Last, rawMixtures); i >= 0 && !dangerDenies[t.norm(i-1)] && t.hasAny(s.First, s.Last, relishing) >= 0 {
 		return i
 	}
-	if i := t.has(s.First, s.Last, "taste", "tasting", "eat", "eating", "eaten"); i >= 0 && t.has(s.First, s.Last, "dough", "batter") >= 0 && t.has(s.First, s.Last, "as", "like", "bread", "baked") < 0 {
+	if i := t.hasAny(s.First, s.Last, tastingWords); i >= 0 && t.has(s.First, s.Last, "dough", "batter") >= 0 && t.has(s.First, s.Last, "as", "like", "bread", "baked") < 0 {
 		return i
 	}
 	return -1

@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"slices"
 	"strings"
 
 	"quern/internal/lexicon"
@@ -82,6 +83,7 @@ var nameCues = words("that's this is that called my it's they're doing making ma
 // saidAnywhere finds the best name of a dish said anywhere in the stretch of dish d.
 func (t *talk) saidAnywhere(d int) (int, int) {
 	start, end := t.dishes[d].tok, t.dishEnd(d)
+	t.afterMeasured = make(map[*lexicon.Food]bool)
 	bestA, bestB, best := 0, 0, 0
 	for i := start; i < end; {
 		if !t.nameWord(i) || t.ordersAt(i) {
@@ -185,10 +187,16 @@ func (t *talk) namedAfterFood(a, b int) bool {
 		if m < 0 {
 			continue
 		}
-		for k := range t.ingredients {
-			if g := t.ingredients[k]; g.amount != nil && (related(g.food, t.mentions[m].food) > 0 || strings.HasPrefix(t.mentions[m].food.Name, g.food.Name)) {
-				return true
-			}
+		f := t.mentions[m].food
+		found, ok := t.afterMeasured[f]
+		if !ok {
+			found = slices.ContainsFunc(t.ingredients, func(g *ingredient) bool {
+				return g.amount != nil && (related(g.food, f) > 0 || strings.HasPrefix(f.Name, g.food.Name))
+			})
+			t.afterMeasured[f] = found
+		}
+		if found {
+			return true
 		}
 	}
 	return false

@@ -70,11 +70,11 @@ var dispensing = []struct {
 
 // aDispensing are the words at which one of them has.
 var aDispensing = func() *group {
-	all := openers("")
+	var all []*group
 	for _, d := range dispensing {
-		all = groupOf(union(all.words, d.opens.words))
+		all = append(all, d.opens)
 	}
-	return all
+	return eitherOf(all...)
 }()
 
 // dispensable gives the length of words at token i of sentence n that say that

@@ -1,8 +1,6 @@
 package extract
 
 import (
-	"strings"
-
 	"quern/internal/language"
 	"quern/internal/lexicon"
 )
@@ -135,7 +133,7 @@ func (t *talk) toldBy() int {
 		if s.First < len(t.toks)/2 {
 			continue
 		}
-		if s.First > len(t.toks)*7/8 || s.kind == storing || s.kind == figures || s.kind == yielding || t.has(s.First, s.Last, ended...) >= 0 {
+		if s.First > len(t.toks)*7/8 || s.kind == storing || s.kind == figures || s.kind == yielding || t.hasAny(s.First, s.Last, ending) >= 0 {
 			return s.First
 		}
 	}
@@ -184,15 +182,16 @@ func (t *talk) answerFrom(k int) int {
 	}
 	s := &t.sents[k]
 	end := -1
-	for _, p := range tellers {
-		if i := t.has(s.First, s.Last, p); i >= 0 {
-			if e := i + strings.Count(p, " ") + 1; end < 0 || e < end {
-				end = e
-			}
+	for _, p := range t.placesIn(s.First, s.Last, teller) {
+		if e := int(p.tok + p.words); e <= s.Last && (end < 0 || e < end) {
+			end = e
 		}
 	}
 	for j := s.First + 1; j < s.Last && (end < 0 || j+1 < end); j++ {
 		w, p := t.norm(j), t.norm(j-1)
+		if !t.in(anAsking, j) {
+			continue
+		}
 		if askedHer[w] && p != "i" && p != "i've" || asks[w] && (askWord[p] || askWord[t.norm(j-2)] || relations[p]) {
 			end = j + 1
 		}
@@ -268,7 +267,7 @@ func (t *talk) elsewhere(q *quantity) bool {
 	if s.other || t.fanIn(lo, hi) || t.conditionalAt(q.First) || t.asked(s, q.First, q.Last) {
 		return true
 	}
-	if t.earliest(lo, hi, otherCase) >= 0 || t.earliest(max(lo, q.First-4), q.First, notThis) >= 0 || t.earliest(q.Last, min(hi, q.Last+4), notThisAfter) >= 0 {
+	if t.earliest(lo, hi, anotherCase) >= 0 || t.earliest(max(lo, q.First-4), q.First, notThisOne) >= 0 || t.earliest(q.Last, min(hi, q.Last+4), notThisOneAfter) >= 0 {
 		return true
 	}
 	return t.anothersDoing(lo, q.First)

@@ -165,7 +165,7 @@ func (t *talk) amountBefore(i int) bool {
 			qq := &t.quantities[q]
 			return qq.kind == measure && qq.of || qq.kind == measure && qq.ukind != "length" && k == i-1
 		}
-		if t.lex.Modifiers[t.norm(k)] == lexicon.NoClass || t.toks[k].After != 0 {
+		if t.modifier(k) == lexicon.NoClass || t.toks[k].After != 0 {
 			return false
 		}
 		k--
@@ -292,7 +292,7 @@ func (t *talk) pronounVerb(i int) bool {
 }
 
 func (t *talk) addTool(i, n int, e *lexicon.Equipment) {
-	if k := i + n; k < len(t.toks) && t.toks[k].Joined && t.lex.Modifiers[t.norm(k)] == lexicon.NameWord {
+	if k := i + n; k < len(t.toks) && t.toks[k].Joined && t.modifier(k) == lexicon.NameWord {
 		return // "brick-red paprika"
 	}
 	from := i
@@ -357,7 +357,7 @@ func (t *talk) addMention(i, n int, f *lexicon.Food, h *lexicon.Heard) int {
 				continue
 			}
 		}
-		if w == "and" && from < i && from > 1 && t.lex.Modifiers[t.norm(from-2)] == lexicon.PrepWord && t.lex.Modifiers[t.norm(from)] == lexicon.PrepWord {
+		if w == "and" && from < i && from > 1 && t.modifier(from-2) == lexicon.PrepWord && t.modifier(from) == lexicon.PrepWord {
 			from--
 			continue
 		}
@@ -504,7 +504,7 @@ func (t *talk) afterFood(m *mention, end int, nameWords []string) int {
 				continue
 			}
 		}
-		if after&(language.Comma|language.Dash) != 0 && (w == "the" || w == "all") && (t.lex.Modifiers[t.norm(k+1)] == lexicon.NameWord || t.lex.Modifiers[t.norm(k+1)] == lexicon.PrepWord) {
+		if after&(language.Comma|language.Dash) != 0 && (w == "the" || w == "all") && (t.modifier(k+1) == lexicon.NameWord || t.modifier(k+1) == lexicon.PrepWord) {
 			// "cardamom, the ground", "oregano, the Mexican one"
 			j := k + 1
 			if nx := t.norm(j + 1); nx == "one" || nx == "ones" || nx == "kind" || nx == "sort" || nx == "type" || t.toks[j].After != 0 {
@@ -528,7 +528,7 @@ func (t *talk) afterFood(m *mention, end int, nameWords []string) int {
 		}
 		// the modifier must not lead to another food ("butter, brown sugar")
 		j := k + 1
-		for j < len(t.toks) && j < k+4 && t.toks[j-1].After == 0 && t.lex.Modifiers[t.norm(j)] != lexicon.NoClass {
+		for j < len(t.toks) && j < k+4 && t.toks[j-1].After == 0 && t.modifier(j) != lexicon.NoClass {
 			j++
 		}
 		if t.toks[j-1].After == 0 && j < len(t.toks) && t.sentOf[j] == t.sentOf[k] {
@@ -559,7 +559,7 @@ func (t *talk) afterFood(m *mention, end int, nameWords []string) int {
 		}
 		k++
 		end = k
-		if t.norm(k) == "and" && t.toks[k-1].After == 0 && t.lex.Modifiers[t.norm(k+1)] == lexicon.PrepWord && !t.plainVerb(k+1) {
+		if t.norm(k) == "and" && t.toks[k-1].After == 0 && t.modifier(k+1) == lexicon.PrepWord && !t.plainVerb(k+1) {
 			k++
 			continue
 		}
@@ -573,7 +573,7 @@ func (t *talk) foodBegins(i int) bool {
 		if _, n := t.lex.FoodAt(t.ids, k, t.stops); n > 0 {
 			return true
 		}
-		if t.lex.Modifiers[t.norm(k)] == lexicon.NoClass {
+		if t.modifier(k) == lexicon.NoClass {
 			return false
 		}
 	}

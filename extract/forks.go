@@ -75,7 +75,7 @@ func (t *talk) bothTold() int {
 		if s.kind == storing || s.kind == figures || s.other {
 			continue
 		}
-		if t.has(s.First, s.Last, choiceCues...) >= 0 || t.bothSubject(s) || t.has(s.First, s.Last, bothWays...) >= 0 || t.has(s.First, s.Last, inBothWays...) >= 0 || t.countedWays(s) {
+		if t.hasAny(s.First, s.Last, choiceCue) >= 0 || t.bothSubject(s) || t.hasAny(s.First, s.Last, bothWay) >= 0 || t.hasAny(s.First, s.Last, inBothWay) >= 0 || t.countedWays(s) {
 			return k
 		}
 	}

@@ -202,14 +202,14 @@ func (t *talk) forgottenFood(s *sentence) (action, bool) {
 // bareAction makes the action of a verb that wasn't said, at a token that stands
 // for it.
 func (t *talk) bareAction(tok int, verb string, m mood) action {
-	return action{tok: tok, verb: t.lex.Verbs[verb][0].Action, base: verb, mood: m, subject: -1, bare: true}
+	return action{tok: tok, verb: t.lex.Verbs(verb)[0].Action, base: verb, mood: m, subject: -1, bare: true}
 }
 
 // fragmentEnd gives where the work of a sentence ends, and the sign of doneness or
 // the reason begins.
 func (t *talk) fragmentEnd(s *sentence) int {
 	for i := s.First + 1; i < s.Last; i++ {
-		if doneWords[t.norm(i)] {
+		if t.in(aDoneWord, i) {
 			return i
 		}
 	}

@@ -40,7 +40,7 @@ func (t *talk) heardFood(h *lexicon.Heard) *lexicon.Food {
 // them" for "beat them". The words then name no food.
 func (t *talk) heardVerb(h *lexicon.Heard) bool {
 	w, _, _ := strings.Cut(h.Meant, " ")
-	for _, f := range t.lex.Verbs[w] {
+	for _, f := range t.lex.Verbs(w) {
 		if f.Form == lexicon.Base {
 			return t.heardFood(h) == nil
 		}

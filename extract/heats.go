@@ -88,6 +88,9 @@ var (
 	dialsVerb = map[string]bool{"turn": true, "set": true, "drop": true, "lower": true, "raise": true, "crank": true, "knock": true, "reduce": true, "preheat": true, "put": true, "bump": true, "switch": true, "whack": true, "bring": true, "get": true, "heat": true, "take": true, "pop": true, "dial": true, "move": true, "go": true}
 )
 
+// noDegrees speak of other numbers than degrees.
+var noDegrees = listed("calories", "calorie", "carbs", "protein", "paid", "cost", "costs", "dollars", "o'clock", "page", "episode", "people", "minutes past")
+
 // dialNumber tells degrees from other numbers by what stands around them. It
 // reports whether the bare number in tokens [a, j) is a temperature: a figure that
 // an oven, hot oil or a thermometer can show, in words that speak of one.
@@ -107,7 +110,7 @@ func (t *talk) dialNumber(a, j int, num language.Number) bool {
 		return true
 	}
 	s := t.sentence(a)
-	if t.has(s.First, s.Last, "calories", "calorie", "carbs", "protein", "paid", "cost", "costs", "dollars", "o'clock", "page", "episode", "people", "minutes past") >= 0 {
+	if t.hasAny(s.First, s.Last, noDegrees) >= 0 {
 		return false
 	}
 	dial := num.Min >= 100 && (num.Colloquial || math.Mod(num.Min, 5) == 0)
@@ -380,6 +383,9 @@ func (t *talk) placeDegrees() {
 // heatable are the things that are brought to a temperature before anything goes in.
 var heatable = groupOf(words("oven ovens oven's smoker fryer grill barbecue oil fan conventional convection"))
 
+// notHeated deny a heat.
+var notHeated = listed("not", "don't", "never", "my old", "used to")
+
 // heating gives the action of a sentence that says how hot the oven or the oil has to
 // be, with no verb for it: "oven's on at two hundred", "oil at one eighty, no hotter",
 // "Oven first. Two hundred, or one-eighty for a fan."
@@ -392,7 +398,7 @@ func (t *talk) heating(k int) (action, bool) {
 		if q.void {
 			continue
 		}
-		if t.roleOf(q) == insideHeat || t.has(s.First, q.First, "not", "don't", "never", "my old", "used to") >= 0 || t.heatableBefore(k, q.Last) < 0 {
+		if t.roleOf(q) == insideHeat || t.hasAny(s.First, q.First, notHeated) >= 0 || t.heatableBefore(k, q.Last) < 0 {
 			return action{}, false
 		}
 		return t.bareAction(q.First, "heat", imperative), true

@@ -40,6 +40,9 @@ type ingredient struct {
 // related tells how two foods' names stand: 2 the same row, 1 one names the
 // other more fully ("flour", "bread flour"), 0 others.
 func related(a, b *lexicon.Food) int {
+	if a.Apart(b) {
+		return 0
+	}
 	if a == b || a.Name == b.Name {
 		return 2
 	}
@@ -348,7 +351,7 @@ func (t *talk) joinedToTaken(k int) bool {
 		switch {
 		case t.norm(i) == "and":
 			and = true
-		case t.lex.Modifiers[t.norm(i)] != lexicon.NoClass:
+		case t.modifier(i) != lexicon.NoClass:
 		default:
 			return false
 		}
@@ -519,7 +522,7 @@ func (t *talk) countCloses(s *sentence, m *mention) bool {
 		counted = counted || x.kind == count && !x.article && x.Last <= m.First
 	}
 	i := m.Last
-	for i < s.Last && t.lex.Modifiers[t.norm(i)] == lexicon.PrepWord {
+	for i < s.Last && t.modifier(i) == lexicon.PrepWord {
 		i++
 	}
 	if !counted || i < s.Last && !t.quantityBegins(i) {
@@ -1460,6 +1463,9 @@ func (t *talk) converts(a *schema.Quantity, q *quantity) bool {
 	return true
 }
 
+// saidBefore tell that the same is said again.
+var saidBefore = listed("i told you", "i said", "like i said", "that's the", "as i said", "we said", "remember", "i mentioned", "in total", "altogether", "all told", "earlier")
+
 // contradicts reports whether a second amount for the same food is said of
 // the first, not of more of it.
 func (t *talk) contradicts(e *ingredient, m *mention, q *quantity) bool {
@@ -1467,7 +1473,7 @@ func (t *talk) contradicts(e *ingredient, m *mention, q *quantity) bool {
 		return false
 	}
 	s := t.sentence(m.First)
-	if t.has(s.First, s.Last, "i told you", "i said", "like i said", "that's the", "as i said", "we said", "remember", "i mentioned", "in total", "altogether", "all told", "earlier") >= 0 {
+	if t.hasAny(s.First, s.Last, saidBefore) >= 0 {
 		return true
 	}
 	return q.definite && q.min > e.amount.Max

@@ -141,7 +141,7 @@ func (t *talk) markNaming() {
 		if s.First > len(t.toks)/4 || k > 40 {
 			return
 		}
-		i := t.has(s.First, s.Last, namingCues...)
+		i := t.hasAny(s.First, s.Last, namingCue)
 		if i < 0 || t.unpunctuatedFar(s, i) {
 			continue
 		}
@@ -260,7 +260,7 @@ func (t *talk) announces(s *sentence) bool {
 func (t *talk) ofOthers(s *sentence) bool {
 	for i := s.First; i < s.Last && i < s.First+8; i++ {
 		w := t.norm(i)
-		if others[w] && w != "people" && w != "they" && w != "who" && w != "they're" || w == "people" && t.norm(i-1) == "some" {
+		if t.in(anOther, i) && w != "people" && w != "they" && w != "who" && w != "they're" || w == "people" && t.norm(i-1) == "some" {
 			return true
 		}
 		if w == "next" && t.norm(i+1) == "door" {
@@ -309,6 +309,12 @@ func (t *talk) storyOf(s *sentence) bool {
 
 var storyPast = words("was were had used did went came told said made took bought tried gave thought knew ate saw")
 
+// otherTimes are of no keeping.
+var otherTimes = listed("ago", "years", "last week", "next week", "every week", "week before")
+
+// keepsWell tell by themselves that the dish keeps.
+var keepsWell = listed("freezes well", "freeze well", "freeze beautifully", "freezes beautifully", "leftovers", "any left", "left over", "don't freeze", "freeze it too", "can freeze", "could freeze", "wouldn't freeze", "not in the fridge", "not the fridge", "never the fridge")
+
 // speaksOfKeeping reports whether the sentence tells how long the dish keeps.
 func (t *talk) speaksOfKeeping(s *sentence) bool {
 	place, keep, long, first := false, false, false, -1
@@ -336,13 +342,13 @@ func (t *talk) speaksOfKeeping(s *sentence) bool {
 			}
 		}
 	}
-	if t.has(s.First, s.Last, "ago", "years", "last week", "next week", "every week", "week before") >= 0 && !place {
+	if t.hasAny(s.First, s.Last, otherTimes) >= 0 && !place {
 		return false
 	}
 	if long && (place || keep) && !(t.sentPast(s) && !place) {
 		return true
 	}
-	if place && t.has(s.First, s.Last, "freezes well", "freeze well", "freeze beautifully", "freezes beautifully", "leftovers", "any left", "left over", "don't freeze", "freeze it too", "can freeze", "could freeze", "wouldn't freeze", "not in the fridge", "not the fridge", "never the fridge") >= 0 {
+	if place && t.hasAny(s.First, s.Last, keepsWell) >= 0 {
 		return true
 	}
 	return false
@@ -391,15 +397,18 @@ var forgottenCues = []string{
 	"before you did any", "before any of this", "before you do any", "i never said", "never told you", "back up", "i left out", "left something out", "you should've", "you should have", "should've been", "i didn't tell", "one thing i", "while i remember", "rewind", "oh shoot", "go back a", "before i go on", "step i missed", "i missed", "did i say", "did i tell", "did i mention", "remembered", "almost forgot", "nearly forgot", "slipped my mind", "i telling you that late", "supposed to",
 }
 
+// onOneOccasion make a story of what was forgotten.
+var onOneOccasion = listed("once", "one time", "last time", "half the time", "out of three", "half the times")
+
 // forgottenCue gives the token where a late remark is announced, or -1.
 func (t *talk) forgottenCue(s *sentence) int {
-	i := t.has(s.First, s.Last, forgottenCues...)
+	i := t.hasAny(s.First, s.Last, forgottenWords)
 	if i < 0 {
 		return -1
 	}
 	if t.norm(i) == "forgot" {
 		// "I forgot it once and brought that loaf in anyway" is a story
-		if t.has(s.First, s.Last, "once", "one time", "last time", "half the time", "out of three", "half the times") >= 0 {
+		if t.hasAny(s.First, s.Last, onOneOccasion) >= 0 {
 			return -1
 		}
 		// "if you forgot"
@@ -413,15 +422,21 @@ func (t *talk) forgottenCue(s *sentence) int {
 	return i
 }
 
+// recapCues announce that it is all said once more.
+var recapCues = listed("going over it again", "one more time", "to recap", "recap", "once more from the top", "go over it again", "run through it again", "again from the top", "quick recap", "in short", "to sum up", "all together now", "so again", "just to go over")
+
 // recapCue reports whether the talk is about to say it all once more.
 func (t *talk) recapCue(s *sentence) bool {
-	return t.has(s.First, s.Last, "going over it again", "one more time", "to recap", "recap", "once more from the top", "go over it again", "run through it again", "again from the top", "quick recap", "in short", "to sum up", "all together now", "so again", "just to go over") >= 0 &&
+	return t.hasAny(s.First, s.Last, recapCues) >= 0 &&
 		t.has(s.First, s.Last, "flip it one more time", "one more time and") < 0
 }
 
+// otherDishes speak of another dish or recording.
+var otherDishes = listed("video", "recording", "recordings", "episode", "videos", "next week", "last week", "another day", "next time i", "other recipe", "my mother made", "my sister makes", "used to make", "at a wedding", "his birthday")
+
 // otherDish reports whether the sentence is about another dish or recording.
 func (t *talk) otherDish(s *sentence) bool {
-	return t.has(s.First, s.Last, "video", "recording", "recordings", "episode", "videos", "next week", "last week", "another day", "next time i", "other recipe", "my mother made", "my sister makes", "used to make", "at a wedding", "his birthday") >= 0
+	return t.hasAny(s.First, s.Last, otherDishes) >= 0
 }
 
 // dropActions unmarks actions that are nobody's instruction.
@@ -449,6 +464,9 @@ func (t *talk) dropActions() {
 	t.bound()
 }
 
+// quoting are words of what another said.
+var quoting = listed("they said", "he said", "she said", "said to my", "said the", "says to me", "said to me", "told me", "they say", "people say", "i said", "as the joke", "old joke", "as the saying", "the motto")
+
 // quoted reports whether the order was somebody's word to the cook, with nothing of the
 // kitchen in it: "rest it, they said, ice it, lift it", "shake a leg, says the driver". What
 // a grandmother said of a paste or a pan is told as the recipe.
@@ -456,7 +474,7 @@ func (t *talk) quoted(s *sentence, a *action) bool {
 	if a.mood != imperative || t.hasFood(s.First, s.Last) {
 		return false
 	}
-	return t.has(s.First, s.Last, "they said", "he said", "she said", "said to my", "said the", "says to me", "said to me", "told me", "they say", "people say", "i said", "as the joke", "old joke", "as the saying", "the motto") >= 0
+	return t.hasAny(s.First, s.Last, quoting) >= 0
 }
 
 // rejected reports whether the action is what others may do, and the cook does not:

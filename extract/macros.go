@@ -432,7 +432,7 @@ var leavesOutAfter = []string{"leaving out", "leaves out", "not counting", "does
 func (t *talk) leavesOut(a, b int) []string {
 	a = max(0, a)
 	lo, hi := -1, -1
-	if i := t.has(a, b, leavesOutAfter...); i >= 0 {
+	if i := t.hasAny(a, b, leavingAfter); i >= 0 {
 		lo, hi = i, min(i+12, t.sentence(i).Last)
 		for k := i + 2; k < hi; k++ {
 			// a second phrase says its own
@@ -459,11 +459,11 @@ func (t *talk) leavesOut(a, b int) []string {
 	}
 	if lo >= 0 {
 		take(lo, hi)
-		if j := t.has(hi, min(b, hi+16), leavesOutAfter...); j >= 0 {
+		if j := t.hasAny(hi, min(b, hi+16), leavingAfter); j >= 0 {
 			take(j, min(j+8, t.sentence(j).Last))
 		}
 	}
-	if i := t.has(a, b, leavesOutBefore...); i >= 0 {
+	if i := t.hasAny(a, b, leavingBefore); i >= 0 {
 		take(max(t.sentence(i).First, i-6), i)
 	}
 	return out

@@ -119,7 +119,7 @@ func (t *talk) reach(k int) *sentence {
 }
 
 // aLeavingOut are the words at which leftOutAt has anything to read.
-var aLeavingOut = groupOf(union(aDispensing.words, openers("optional optionally leave skip omit leaving skipping leaves need if or no", toThem, leaving).words))
+var aLeavingOut = eitherOf(aDispensing, openers("optional optionally leave skip omit leaving skipping leaves need if or no", toThem, leaving))
 
 // leftOutAt reports whether a cue that needs no "if" stands at token i of
 // sentence n and speaks of m.
@@ -514,7 +514,7 @@ func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 	if opener == 0 {
 		return false
 	}
-	if m.head.Last <= i && t.ofItsSort(m, i) || i > m.head.Last && t.toks[i-1].After == 0 && t.lex.Modifiers[t.norm(i-1)] == lexicon.PrepWord {
+	if m.head.Last <= i && t.ofItsSort(m, i) || i > m.head.Last && t.toks[i-1].After == 0 && t.modifier(i-1) == lexicon.PrepWord {
 		return false // "walnuts, chopped if you like"
 	}
 	b := i + opener // where its own words begin
@@ -708,7 +708,7 @@ func (t *talk) chosen(m *mention, s *sentence, i, e int, named bool) bool {
 		if i-m.Last > leaveOutReach || opens {
 			return false
 		}
-		if i > m.head.Last && t.toks[i-1].After == 0 && t.lex.Modifiers[t.norm(i-1)] == lexicon.PrepWord {
+		if i > m.head.Last && t.toks[i-1].After == 0 && t.modifier(i-1) == lexicon.PrepWord {
 			return false // "a handful of walnuts, chopped if you like"
 		}
 		return t.lastOne(m, i)

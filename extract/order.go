@@ -73,6 +73,9 @@ func (t *mender) moveLate(k int, s *sentence) {
 	t.moveSteps(first, len(moved), anchor)
 }
 
+// earlierSaid tell that something should have been said before.
+var earlierSaid = listed("said that", "said this", "told you that", "told you this", "said so", "mentioned that", "done that", "done this", "did that", "put that")
+
 // remark gives the steps of the late remark that sentence k opens: those told
 // after it in its paragraph until the cook returns to the dish; where there are
 // none, and the cue looks back ("I should have said that earlier"), those
@@ -91,7 +94,7 @@ func (t *mender) remark(k int, s *sentence) (int, []*step) {
 		last = n.Last
 	}
 	first, moved := t.stepsIn(begin, last)
-	if back := t.has(s.First, s.Last, "said that", "said this", "told you that", "told you this", "said so", "mentioned that", "done that", "done this", "did that", "put that"); back >= 0 && t.has(back, s.Last, "earlier", "before", "sooner", "first", "already") >= 0 {
+	if back := t.hasAny(s.First, s.Last, earlierSaid); back >= 0 && t.has(back, s.Last, "earlier", "before", "sooner", "first", "already") >= 0 {
 		from := s.First
 		for j := k - 1; j >= 0 && t.sents[j].First > s.First-lateReach && (t.punctuated && t.sents[j].para == s.para || !t.punctuated && t.sents[j].First > s.First-remarkWords/2); j-- {
 			from = t.sents[j].First

@@ -166,6 +166,9 @@ func (t *talk) clauseBegins(i int) bool {
 	return false
 }
 
+// resumings go on with what was left.
+var resumings = listed("where was i", "where were we", "was telling", "was saying", "were saying", "as i said", "got distracted", "lost my thread", "back to it")
+
 // resumes reports whether the cook only finds back to what was being done: "Sorry,
 // I was telling something. The meat."
 func (t *talk) resumes(k int) bool {
@@ -173,7 +176,7 @@ func (t *talk) resumes(k int) bool {
 		return false
 	}
 	p := &t.sents[k-1]
-	return t.has(p.First, p.Last, "where was i", "where were we", "was telling", "was saying", "were saying", "as i said", "got distracted", "lost my thread", "back to it") >= 0
+	return t.hasAny(p.First, p.Last, resumings) >= 0
 }
 
 // namedHead finds a thing that the table doesn't know, named alone at the start
@@ -262,7 +265,7 @@ func (t *talk) closePart(k int) {
 func (t *talk) foodHead(k int) (int, int, bool) {
 	s := &t.sents[k]
 	i := s.First
-	for i < s.Last && i < s.First+5 && (headWords[t.norm(i)] || determiners[t.norm(i)] && t.norm(i) != "half") {
+	for i < s.Last && i < s.First+5 && (t.in(aHeadWord, i) || t.in(aDeterminer, i) && t.norm(i) != "half") {
 		i++
 	}
 	if s.Last-i <= 2 && i < s.Last && t.mentionStart(i) < 0 && t.madeAt[i] == 0 && t.titleWord(i) {
@@ -392,6 +395,9 @@ func (t *talk) withPart(m *mention) bool {
 	return len(ws) >= 2 && ws[len(ws)-1] == t.norm(m.head.Last-1)
 }
 
+// partCounts announce parts.
+var partCounts = listed("two parts", "three parts", "four parts", "two components", "three components", "four components", "three things", "two things to", "two bits", "three bits", "two jobs", "three jobs", "two stages", "three stages", "three elements", "two elements", "four things")
+
 // declareParts reads an announced list: "three components, sponge, filling,
 // glaze", "three things to do, the paste, the fried shallots and the soup".
 func (t *talk) declareParts() {
@@ -400,7 +406,7 @@ func (t *talk) declareParts() {
 		if s.First > len(t.toks)/4 {
 			return
 		}
-		i := t.has(s.First, s.Last, "two parts", "three parts", "four parts", "two components", "three components", "four components", "three things", "two things to", "two bits", "three bits", "two jobs", "three jobs", "two stages", "three stages", "three elements", "two elements", "four things")
+		i := t.hasAny(s.First, s.Last, partCounts)
 		if i < 0 {
 			continue
 		}
@@ -537,7 +543,7 @@ func (t *talk) spotAt(i int) int {
 			return 0 // "peanuts for the top"
 		}
 	}
-	if i < 1 || spots[t.norm(i)] == "" || t.norm(i-1) != "the" || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 {
+	if i < 1 || !t.in(aSpot, i) || t.norm(i-1) != "the" || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 {
 		return 0
 	}
 	if t.toks[i].After == 0 && t.norm(i+1) == "of" {
@@ -608,8 +614,7 @@ func (t *talk) component(i int) int {
 		if t.toks[k].After != 0 || t.quantityAt[k] >= 0 {
 			return 0
 		}
-		w := t.norm(k)
-		if t.mentionAt[k] < 0 && !articleLike[w] && t.lex.Modifiers[w] == 0 {
+		if t.mentionAt[k] < 0 && !t.in(anArticle, k) && t.modifier(k) == lexicon.NoClass {
 			return 0
 		}
 		k++
@@ -658,10 +663,13 @@ func (t *talk) saidTimes(w string, n int) bool {
 // notPart are made-words too general to be the name of a part.
 var notPart = words("seasonings mixture mix dish food meal recipe thing stuff stock puree reduction piece slab one dry wet dries wets top bottom middle bit lot whole")
 
+// partOpeners come before the name of a part that is begun.
+var partOpeners = listed("make the", "making the", "start with the", "starting with the", "begin with the", "start on the", "do the", "make our", "make your", "make a", "onto the", "on to the", "begin the", "start the", "prepare the", "get started on the", "working on the", "for the")
+
 // partHead finds the component a sentence turns to.
 func (t *talk) partHead(s *sentence) (int, int, bool) {
 	i := s.First
-	for i < s.Last && i < s.First+5 && (headWords[t.norm(i)] || t.norm(i) == "up") {
+	for i < s.Last && i < s.First+5 && (t.in(aHeadWord, i) || t.norm(i) == "up") {
 		i++
 	}
 	end := func(k int) bool { // a mark, the sentence's end or a new clause behind the name
@@ -741,7 +749,7 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 		}
 	}
 	// "let's make the sauce", "we begin with the salsa", "I'm going to start with the dough", "new job now, the compote"
-	if j := t.has(i, min(s.Last, i+9), "make the", "making the", "start with the", "starting with the", "begin with the", "start on the", "do the", "make our", "make your", "make a", "onto the", "on to the", "begin the", "start the", "prepare the", "get started on the", "working on the", "for the"); j >= 0 && t.startsClause(i, j, s) {
+	if j := t.hasAny(i, min(s.Last, i+9), partOpeners); j >= 0 && t.startsClause(i, j, s) {
 		k := j
 		for k < j+4 && t.norm(k) != "the" && t.norm(k) != "our" && t.norm(k) != "your" && t.norm(k) != "a" {
 			k++
@@ -1087,7 +1095,7 @@ var secondCues = []string{"new job", "second recipe", "second one", "next recipe
 // findDishes cuts a recording of two recipes where the second begins.
 func (t *talk) findDishes() {
 	t.dishes = []dish{{tok: 0}}
-	cue := t.earliest(0, len(t.toks), dishCues)
+	cue := t.earliest(0, len(t.toks), dishCue)
 	if cue < 0 {
 		return
 	}
@@ -1123,7 +1131,7 @@ func (t *talk) findDishes() {
 		if s.First <= cue && t.has(s.First, s.Last, "second recipe", "second dish") < 0 || s.First < len(t.toks)/5 || s.First > len(t.toks)*9/10 {
 			continue
 		}
-		if i := t.has(s.First, s.Last, secondCues...); i >= 0 && (i-s.First <= 8 || !t.punctuated) {
+		if i := t.hasAny(s.First, s.Last, secondCue); i >= 0 && (i-s.First <= 8 || !t.punctuated) {
 			if !t.punctuated {
 				t.dishes = append(t.dishes, dish{tok: i})
 				return

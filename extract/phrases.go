@@ -24,6 +24,7 @@ type phraseIndex struct {
 	verbs  [][]lexicon.VerbForm // of each word, by number
 	leads  []bool               // a verb of two words begins with it, by number
 	dish   []uint8              // the word is the noun of a dish: 0 not looked up, 1 no, 2 yes
+	class  []lexicon.Class      // of the word before a food, and one: 0 not looked up
 }
 
 // newPhraseIndex numbers the words of the talk's tokens.
@@ -209,39 +210,19 @@ func (t *talk) readWords() {
 	t.toks = language.Tokens(t.n)
 	x := newPhraseIndex(t.norm, len(t.toks))
 	x.verbs, x.leads = make([][]lexicon.VerbForm, len(x.texts)), make([]bool, len(x.texts))
-	x.dish = make([]uint8, len(x.texts))
-	for k, w := range x.texts {
-		x.verbs[k], x.leads[k] = t.lex.Verbs[w], t.lex.Leads(w)
-	}
-	t.index = x
+	x.dish, x.class = make([]uint8, len(x.texts)), make([]lexicon.Class, len(x.texts))
 	of := make([]int32, len(x.texts))
 	for k, w := range x.texts {
-		of[k] = t.lex.ID(w)
+		r := t.lex.Read(w)
+		of[k], x.verbs[k], x.leads[k] = r.ID, r.Verbs, r.Leads
 	}
+	t.index = x
+	t.groupMarks, t.cueMarks = make([]marks, groupCount), make([]marks, cueListCount)
+	t.placesOf = make([]*[]place, phraseListCount)
 	t.ids = make([]int32, len(t.toks))
 	for i, k := range x.word {
 		t.ids[i] = of[k]
 	}
-}
-
-// group is a set of words in which most tokens are looked up, and few are.
-type group struct {
-	first signs
-	words map[string]bool
-}
-
-func groupOf(words map[string]bool) *group {
-	g := &group{words: words}
-	for w := range words {
-		h, _ := hash(w)
-		g.first.add(sign(h))
-	}
-	return g
-}
-
-// in reports whether the word at token i is in the group.
-func (t *talk) in(g *group, i int) bool {
-	return i >= 0 && i < len(t.toks) && g.first.has(t.index.begins[i]) && g.words[t.toks[i].Norm]
 }
 
 // has reports whether any of the phrases (words separated by a space) stands

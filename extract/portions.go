@@ -7,6 +7,9 @@ import (
 	"quern/schema"
 )
 
+// batchWords speak of more or less than the recipe.
+var batchWords = listed("double", "doubled", "doubling", "triple", "halve it", "half the recipe", "half a batch")
+
 // How much a dish makes is often told by no verb of making: with the knife ("cut it in
 // squares, five by four"), with the hands ("shape it into six cakes"), by who sits at the
 // table ("we're six tonight"), or as a bare count of what lies there ("two dozen, and a broken
@@ -19,7 +22,7 @@ func (t *talk) portions() *yieldSaid {
 	for k := range t.sents {
 		s := &t.sents[k]
 		if s.kind == storing || s.kind == figures || s.other || s.past && t.mostlyPast(s) && !t.thisBatch(s, s.First) ||
-			t.has(s.First, s.Last, "double", "doubled", "doubling", "triple", "halve it", "half the recipe", "half a batch") >= 0 {
+			t.hasAny(s.First, s.Last, batchWords) >= 0 {
 			continue
 		}
 		for _, y := range []*yieldSaid{t.atTheTable(s), t.lyingThere(s), t.reckoned(s), t.shapedInto(s)} {

@@ -278,7 +278,7 @@ func (t *talk) pronounOne(i int) bool {
 		case "that", "this", "the", "which", "each", "every", "another", "first", "last", "other", "big", "little", "right":
 			return t.toks[i-1].After == 0
 		}
-		return t.toks[i-1].After == 0 && t.lex.Modifiers[t.norm(i-1)] == lexicon.NameWord
+		return t.toks[i-1].After == 0 && t.modifier(i-1) == lexicon.NameWord
 	}
 	return false
 }
@@ -286,7 +286,7 @@ func (t *talk) pronounOne(i int) bool {
 // sizedOne reports whether "one" at i stands for a thing of a size: "a small one".
 func (t *talk) sizedOne(i int) bool {
 	k := i - 1
-	for k > 0 && k > i-3 && t.lex.Modifiers[t.norm(k)] == lexicon.SizeWord && !articleLike[t.norm(k)] && t.joined(k) {
+	for k > 0 && k > i-3 && t.modifier(k) == lexicon.SizeWord && !articleLike[t.norm(k)] && t.joined(k) {
 		k--
 	}
 	return k >= 0 && k < i-1 && (t.norm(k) == "a" || t.norm(k) == "an")
@@ -302,7 +302,7 @@ func (t *talk) mentionPossible(i int) int {
 		if _, n := t.lex.UnitAt(t.ids, k); n > 0 {
 			return n
 		}
-		if t.lex.Modifiers[t.norm(k)] == lexicon.NoClass || t.toks[k].After != 0 {
+		if t.modifier(k) == lexicon.NoClass || t.toks[k].After != 0 {
 			return 0
 		}
 	}
@@ -490,7 +490,7 @@ func (t *talk) vesselFull(i int) (quantity, int) {
 	} else {
 		return quantity{}, 0
 	}
-	for k := 0; k < 2 && dipperSizes[t.norm(j)] || t.norm(j) == "few" || t.norm(j) == "couple" || t.norm(j) == "of" && t.norm(j-1) == "couple"; k++ {
+	for k := 0; k < 2 && t.in(aDipperSize, j) || t.norm(j) == "few" || t.norm(j) == "couple" || t.norm(j) == "of" && t.norm(j-1) == "couple"; k++ {
 		j++
 	}
 	if strings.HasPrefix(t.norm(j), "spoon") && dippers[t.norm(j)] && !t.joined(j) && i > 0 && t.toks[i-1].After&language.Comma != 0 && t.sentOf[i-1] == t.sentOf[i] {
@@ -511,13 +511,13 @@ const bareAmounts = "bit bits splash glug squirt drizzle lump scattering grating
 // vanilla", "good glug of olive oil".
 func (t *talk) bareVague(i int) (quantity, int) {
 	j := i
-	for j < i+2 && (dipperSizes[t.norm(j)] || t.norm(j) == "wee") && t.joined(j) {
+	for j < i+2 && (t.in(aDipperSize, j) || t.norm(j) == "wee") && t.joined(j) {
 		j++
 	}
 	if _, n := t.lex.UnitAt(t.ids, j); n > 0 {
 		return quantity{}, 0
 	}
-	if !bareVagues[t.norm(j)] || t.norm(j+1) != "of" || !t.joined(j) || !t.joined(j+1) || !t.opensName(i) {
+	if !t.in(aBareVague, j) || t.norm(j+1) != "of" || !t.joined(j) || !t.joined(j+1) || !t.opensName(i) {
 		return quantity{}, 0
 	}
 	q := quantity{kind: vague, vkind: "vague", words: t.quoteLower(i, j+1), of: true, numAt: i}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"quern/internal/language"
+	"quern/internal/lexicon"
 	"quern/schema"
 )
 
@@ -24,8 +25,9 @@ const ratioSlack = 0.18
 // ratioConflicts compares spoken ratios and percentages with the amounts given
 // for the same foods.
 func (t *talk) ratioConflicts(add func(int, schema.Flag)) {
+	known := make(map[sharer][]*ingredient)
 	for _, r := range t.ratios() {
-		t.checkRatio(r, add)
+		t.checkRatio(r, known, add)
 	}
 	t.checkHydration(add)
 }
@@ -164,21 +166,38 @@ func (t *talk) timesAsMuch(i int) (ratio, bool) {
 	return ratio{Span: language.Span{First: i - 1, Last: b + 1}, a: a, b: b, an: n, bn: 1}, true
 }
 
+// sharer is a name that stands in a ratio: its food, nil for none of a table, its word,
+// and the dish.
+type sharer struct {
+	food *lexicon.Food
+	word string
+	dish int
+}
+
 // named gives the ingredients meant by the name at token k: the food itself, or
-// every food of the class.
-func (t *talk) named(k, dish int) []*ingredient {
-	var out []*ingredient
-	w := t.norm(k)
-	var m *mention
+// every food of the class. Those of names that came before are known.
+func (t *talk) named(k, dish int, known map[sharer][]*ingredient) []*ingredient {
+	key := sharer{word: t.norm(k), dish: dish}
 	if i := t.mentionAt[k]; i >= 0 {
-		m = &t.mentions[i]
+		key.food = t.mentions[i].food
 	}
+	out, ok := known[key]
+	if !ok {
+		out = t.ofName(key)
+		known[key] = out
+	}
+	return out
+}
+
+func (t *talk) ofName(name sharer) []*ingredient {
+	var out []*ingredient
+	w := name.word
 	for _, g := range t.ingredients {
-		if g.dish != dish || g.amount == nil || len(g.ways) == 1 && !g.ways[-1] {
+		if g.dish != name.dish || g.amount == nil || len(g.ways) == 1 && !g.ways[-1] {
 			continue
 		}
 		switch {
-		case m != nil && related(m.food, g.food) > 0:
+		case name.food != nil && related(name.food, g.food) > 0:
 			out = append(out, g)
 		case classOf[w] == "fruit" && g.food.Kind == "fruit" && !isForm(lastWord(g.name)) && !strings.Contains(g.name, "juice"), classOf[w] == "nut" && g.food.Kind == "nut":
 			out = append(out, g)
@@ -234,13 +253,13 @@ func inPart(list []*ingredient, part int) []*ingredient {
 	return out
 }
 
-func (t *talk) checkRatio(r ratio, add func(int, schema.Flag)) {
+func (t *talk) checkRatio(r ratio, known map[sharer][]*ingredient, add func(int, schema.Flag)) {
 	s := t.sentence(r.First)
 	if s.other || s.kind == storing || t.othersDo(s) || t.sentOf[r.a] != t.sentOf[r.b] && r.b-r.a > 10 {
 		return
 	}
 	d := t.dishOf(r.First)
-	as, bs := t.named(r.a, d), t.named(r.b, d)
+	as, bs := t.named(r.a, d, known), t.named(r.b, d, known)
 	if len(as) == 0 || len(bs) == 0 || as[0] == bs[0] {
 		return
 	}

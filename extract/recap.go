@@ -190,10 +190,13 @@ func (t *talk) retells(s *sentence) bool {
 	return s.kind != storing && s.kind != figures && !t.takesBack(s) && (!s.other || t.runThrough(s) >= 0) && !t.othersDo(s)
 }
 
+// otherCooks are people and times whose cooking is not this.
+var otherCooks = listed("some people", "other people", "most people", "my mother", "my grandmother", "my sister", "my wife", "my husband", "my brother", "my aunt", "my niece", "my neighbour", "my neighbor", "my friend", "my son", "my daughter", "my mum", "my mom", "my nan", "last time i", "the last time", "used to", "one time i", "at altitude", "in the mountains")
+
 // othersDo reports whether the sentence tells what somebody else does.
 func (t *talk) othersDo(s *sentence) bool {
-	if t.has(s.First, s.Last, "some people", "other people", "most people", "my mother", "my grandmother", "my sister", "my wife", "my husband", "my brother", "my aunt", "my niece", "my neighbour", "my neighbor", "my friend", "my son", "my daughter", "my mum", "my mom", "my nan", "last time i", "the last time", "used to", "one time i", "at altitude", "in the mountains") >= 0 {
-		return t.has(s.First, s.Last, "you") < 0 && t.earliest(s.First, s.Last, tellers) < 0
+	if t.hasAny(s.First, s.Last, otherCooks) >= 0 {
+		return t.has(s.First, s.Last, "you") < 0 && t.earliest(s.First, s.Last, teller) < 0
 	}
 	return false
 }
@@ -385,7 +388,7 @@ func (t *talk) spokenIn(lo, hi int) stretch {
 		if (w == "low" || w == "high") && t.norm(i-1) == "on" {
 			dial = "on " + w
 		}
-		for _, f := range t.lex.Verbs[w] {
+		for _, f := range t.lex.Verbs(w) {
 			if g := verbGroup[f.Action.Verb]; g != "" {
 				out.verbs[g] = true
 				out.verb = f.Action.Verb

@@ -193,7 +193,7 @@ func (t *talk) begins(i, from int) language.Hint {
 	if t.insideName(i) {
 		return language.Goes // "lime juice two fluid ounces"
 	}
-	for _, f := range t.lex.Verbs[w] {
+	for _, f := range t.lex.Verbs(w) {
 		if f.Form != lexicon.Base {
 			continue
 		}
@@ -359,7 +359,7 @@ func (t *talk) topicBegins(i int) bool {
 		return false
 	}
 	k := i
-	for k < i+2 && t.lex.Modifiers[t.norm(k)] == lexicon.NameWord {
+	for k < i+2 && t.modifier(k) == lexicon.NameWord {
 		if _, n := t.lex.FoodAt(t.ids, k, nil); n > 0 {
 			break
 		}
@@ -378,7 +378,7 @@ func (t *talk) topicBegins(i int) bool {
 	}
 	u, x := t.lex.UnitAt(t.ids, j)
 	if x == 0 {
-		return !num.Article && !num.Fraction && num.Max <= 12 && t.lex.Modifiers[t.norm(j)] == lexicon.PrepWord && t.isCounted(j)
+		return !num.Article && !num.Fraction && num.Max <= 12 && t.modifier(j) == lexicon.PrepWord && t.isCounted(j)
 	}
 	return u.Kind != "time" && u.Kind != "length" && t.norm(j+x) != "of"
 }
@@ -390,7 +390,7 @@ func (t *talk) isCounted(j int) bool {
 		if _, n := t.lex.FoodAt(t.ids, k, nil); n > 0 {
 			return false
 		}
-		if t.lex.Modifiers[t.norm(k)] == lexicon.NoClass {
+		if t.modifier(k) == lexicon.NoClass {
 			break
 		}
 	}
@@ -497,7 +497,7 @@ var opensObject = words("the it them your that this those these all each every e
 
 // afterAdjective reports whether the word before i makes i a noun.
 func (t *talk) afterAdjective(i int) bool {
-	return t.lex.Modifiers[t.norm(i-1)] == lexicon.NameWord || t.lex.Modifiers[t.norm(i-1)] == lexicon.SizeWord
+	return t.modifier(i-1) == lexicon.NameWord || t.modifier(i-1) == lexicon.SizeWord
 }
 
 func (t *talk) unlessHeld(i, from int) language.Hint {
@@ -524,7 +524,7 @@ func (t *talk) isNoun(w string) bool {
 }
 
 func (t *talk) canBeVerb(w string) bool {
-	for _, f := range t.lex.Verbs[w] {
+	for _, f := range t.lex.Verbs(w) {
 		if f.Form == lexicon.Base || f.Form == lexicon.Ing {
 			return true
 		}
@@ -539,7 +539,7 @@ func (t *talk) baseOrObject(w string) bool {
 	case "over", "off", "up", "down", "out", "through", "around", "all", "half", "under", "between", "onto", "along", "across", "inside", "like", "near", "against", "behind", "during", "rest", "back", "put", "it", "them":
 		return true
 	}
-	for _, f := range t.lex.Verbs[w] {
+	for _, f := range t.lex.Verbs(w) {
 		if f.Form == lexicon.Base {
 			return true
 		}
@@ -548,7 +548,7 @@ func (t *talk) baseOrObject(w string) bool {
 }
 
 func (t *talk) strongVerb(w string) bool {
-	for _, f := range t.lex.Verbs[w] {
+	for _, f := range t.lex.Verbs(w) {
 		if !f.Action.Noun {
 			return true
 		}

@@ -54,8 +54,11 @@ var fromTins = words("frozen tinned canned dried jarred fresh bottled")
 // first word only: "granulated is fine", "frozen works too".
 func (x *standIns) bareSort(i int) bool {
 	t := x.t
+	if t.mentionAt[i] >= 0 || i+1 >= x.b || i > x.s.First && t.toks[i-1].After == 0 || t.toks[i].After != 0 {
+		return false
+	}
 	w := strings.TrimSuffix(strings.TrimSuffix(t.norm(i), "'s"), "'ll")
-	if t.mentionAt[i] >= 0 || i+1 >= x.b || i > x.s.First && t.toks[i-1].After == 0 || t.toks[i].After != 0 || t.lex.Modifiers[w] == lexicon.NoClass || x.predicate(i+1) < ofItsSort {
+	if t.lex.Modifiers[w] == lexicon.NoClass || x.predicate(i+1) < ofItsSort {
 		return false
 	}
 	for j := i - 1; j >= 0 && j >= i-originReach; j-- {
@@ -146,7 +149,7 @@ func (x *standIns) beginsPredicate(i int) bool {
 	if t.mentionAt[i-1] >= 0 || strings.HasSuffix(t.norm(i-1), "'ll") {
 		return true
 	}
-	if w := t.norm(i); auxiliaries[w] || w == "is" || w == "are" || w == "works" || w == "work" {
+	if w := t.norm(i); t.in(anAuxiliary, i) || w == "is" || w == "are" || w == "works" || w == "work" {
 		// "cottage cheese blitzed smooth is a good swap"
 		for j := i - 1; j > x.a && j >= i-3 && t.toks[j-1].After == 0 && t.treatedWord(j); j-- {
 			if t.mentionAt[j-1] >= 0 {
@@ -164,7 +167,7 @@ func (x *standIns) beginsPredicate(i int) bool {
 // treatedWord reports whether the word at i tells what was done to a food: "blitzed",
 // "smooth", "chopped".
 func (t *talk) treatedWord(i int) bool {
-	if c := t.lex.Modifiers[t.norm(i)]; c != lexicon.NoClass {
+	if c := t.modifier(i); c != lexicon.NoClass {
 		return true
 	}
 	for _, f := range t.verbs(i) {

@@ -165,7 +165,7 @@ func (t *talk) writeSteps() {
 			group.spans = append(group.spans, language.Span{First: from, Last: to})
 			t.addDetails(group, from, to, s)
 			if act.mood == permitted || act.optional {
-				group.optional = group.optional || t.has(s.First, s.Last, leaveOutCues...) >= 0
+				group.optional = group.optional || t.hasAny(s.First, s.Last, leaveOutCue) >= 0
 			}
 			for _, m := range t.mentionsIn(from, to) {
 				if g := t.mentions[m].ingr; g != nil && !introduced[g] {
@@ -313,7 +313,7 @@ var takesFood = words("add toss scatter crumble season put throw pop tip drop du
 // of what is being made: no story, question or remark on another dish.
 func (t *talk) tellsOfWork(s *sentence) bool {
 	return s.kind != aside && !s.past && !s.other && !s.naming && !t.ofOthers(s) && t.toks[s.Last-1].After&language.Question == 0 &&
-		t.has(s.First, s.Last, asideCues...) < 0
+		t.hasAny(s.First, s.Last, asideCue) < 0
 }
 
 // asideCues tell of what else could go in, or of what something does.
@@ -552,6 +552,9 @@ func (t *talk) cookingTime(q *quantity, s *sentence) bool {
 	return true
 }
 
+// machines are what has a speed and no heat.
+var machines = listed("mixer", "blender", "processor", "beat", "speed", "whisk attachment", "paddle")
+
 // heatAt reads a level of heat at i: "medium-low heat", "on low", "turn it up
 // to high", "a gentle heat".
 func (t *talk) heatAt(i int) (string, int) {
@@ -617,7 +620,7 @@ func (t *talk) heatAt(i int) (string, int) {
 	switch p := t.norm(i - 1); p {
 	case "on", "over", "at":
 		// "on high" on a mixer is a speed
-		if t.has(s.First, s.Last, "mixer", "blender", "processor", "beat", "speed", "whisk attachment", "paddle") >= 0 && t.has(s.First, s.Last, "pan", "pot", "heat", "stove", "skillet") < 0 {
+		if t.hasAny(s.First, s.Last, machines) >= 0 && t.has(s.First, s.Last, "pan", "pot", "heat", "stove", "skillet") < 0 {
 			return "", 0
 		}
 		return level, n

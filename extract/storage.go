@@ -27,6 +27,9 @@ var keepVerbs = []string{"keep", "keeps", "lasts", "good for", "stay", "stays", 
 // waits are actions whose days are part of the making, not of keeping.
 var waits = words("chill leave rest marinate soak ferment cure steep infuse pickle dry age prove proof brine hang sit mature stand")
 
+// canFreeze tell that the dish can be frozen.
+var canFreeze = listed("can freeze", "could freeze", "freezes well", "freeze well", "freezes beautifully", "freeze beautifully", "freezes fine", "freeze fine", "freeze it too", "freeze them too", "can be frozen")
+
 // findStorage reads how long the dish keeps, and where. A place holds for the
 // times after it until the next place; a time said before its place takes the
 // place named in the same breath.
@@ -75,7 +78,7 @@ func (t *talk) findStorage() {
 			found++
 		}
 		if found == 0 && storing && place == schema.Freezer && placeAt >= s.First {
-			if t.has(s.First, s.Last, "can freeze", "could freeze", "freezes well", "freeze well", "freezes beautifully", "freeze beautifully", "freezes fine", "freeze fine", "freeze it too", "freeze them too", "can be frozen") >= 0 && !t.denied(s, placeAt) && !t.soonStored(k, schema.Freezer) {
+			if t.hasAny(s.First, s.Last, canFreeze) >= 0 && !t.denied(s, placeAt) && !t.soonStored(k, schema.Freezer) {
 				t.addStorage(schema.Freezer, nil, s, placeAt, placeAt+1)
 			}
 		}
@@ -155,7 +158,7 @@ func (t *talk) nextDay(s *sentence, i int) bool {
 // keepsSaid reports whether the sentence says that something keeps or lasts;
 // "last summer" doesn't.
 func (t *talk) keepsSaid(s *sentence) bool {
-	if t.has(s.First, s.Last, keepVerbs...) >= 0 {
+	if t.hasAny(s.First, s.Last, keepVerb) >= 0 {
 		return true
 	}
 	for i := s.First; i < s.Last; i++ {
@@ -224,6 +227,9 @@ func (t *talk) saidAgain(k int) bool {
 	return false
 }
 
+// againCues tell that it is said over again.
+var againCues = listed("going over", "the long and the short", "one more time", "once more", "to recap", "in short", "run through it")
+
 // overAgain reports whether sentence k goes over the recipe once more, which is
 // looked up once for each sentence.
 func (t *talk) overAgain(k int) bool {
@@ -231,7 +237,7 @@ func (t *talk) overAgain(k int) bool {
 		t.again = make([]bool, len(t.sents))
 		for j := range t.sents {
 			s := &t.sents[j]
-			t.again[j] = s.recap || t.has(s.First, s.Last, "going over", "the long and the short", "one more time", "once more", "to recap", "in short", "run through it") >= 0
+			t.again[j] = s.recap || t.hasAny(s.First, s.Last, againCues) >= 0
 		}
 	}
 	return t.again[k]
@@ -371,7 +377,8 @@ func (t *talk) soonStored(k int, place string) bool {
 
 func (t *talk) placeAt(i int) (string, int) {
 	w := t.norm(i)
-	if p, ok := places[w]; ok {
+	if t.in(aStore, i) {
+		p := places[w]
 		if w == "frozen" && (t.norm(i-1) == "from" || t.mentionStart(i+1) >= 0 && t.toks[i].After == 0 || t.mentionAt[i] >= 0) {
 			return "", 0 // "cook it from frozen", "frozen peas"
 		}

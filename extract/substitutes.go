@@ -569,7 +569,7 @@ func (x *standIns) opens(i int) bool {
 		// "You don't have Y, X works"
 		return (w == "don't" || w == "haven't" || w == "can't" || w == "cannot") && t.norm(i+2) != "to"
 	}
-	if i-2 >= x.a && anybodies[t.norm(i-1)] && (i-2 == x.a || i-2 == x.s.First || t.toks[i-3].After != 0) && (t.norm(i-2) == "some" || t.norm(i-2) == "many" || t.norm(i-2) == "plenty") {
+	if i-2 >= x.a && t.in(anAnybody, i-1) && (i-2 == x.a || i-2 == x.s.First || t.toks[i-3].After != 0) && (t.norm(i-2) == "some" || t.norm(i-2) == "many" || t.norm(i-2) == "plenty") {
 		return true // "some folk can't be doing with Y"
 	}
 	if i > x.a && t.toks[i-1].After == 0 {
@@ -595,6 +595,7 @@ func (x *standIns) origin(k int) int {
 		return k
 	}
 	w := lexicon.Singular(t.norm(m.head.Last - 1))
+	begin := w[:max(0, len(w)-2)] // as its plural begins too: "leaves"
 	class := -1
 	for j := m.First - 1; j >= 0 && j >= m.First-4*originReach; j-- {
 		o := t.mentionAt[j]
@@ -602,9 +603,11 @@ func (x *standIns) origin(k int) int {
 			continue
 		}
 		c := &t.mentions[o]
-		for _, v := range strings.Fields(strings.ReplaceAll(c.name, "-", " ")) {
-			if lexicon.Singular(v) == w {
-				return int(o)
+		if strings.Contains(c.name, begin) {
+			for _, v := range strings.Fields(strings.ReplaceAll(c.name, "-", " ")) {
+				if lexicon.Singular(v) == w {
+					return int(o)
+				}
 			}
 		}
 		if class < 0 && m.First-j <= originReach && alike(m.food, c.food) {
@@ -739,15 +742,24 @@ var sorts = []map[string]bool{
 	words("meat poultry"), words("meat fish shellfish"), words("poultry fish"), words("meat legume"), words("poultry legume"), words("shellfish legume"), words("poultry shellfish"), words("fish legume"), words("nut seed"), words("nut legume"), words("seed legume"), words("flour thickener grain"), words("flour baking"), words("bread pasta grain"), words("chocolate baking"), words("fruit sweetener"), words("sweetener baking"),
 }
 
+// sortsOf are the sorts that a kind of food is of, a bit each: there may be 64.
+var sortsOf = func() map[string]uint64 {
+	of := map[string]uint64{}
+	for k, sort := range sorts {
+		for kind := range sort {
+			of[kind] |= 1 << k
+		}
+	}
+	return of
+}()
+
 // alike reports whether two foods are of one sort.
 func alike(a, b *lexicon.Food) bool {
 	if a.Kind == b.Kind {
 		return true
 	}
-	for _, s := range sorts {
-		if s[a.Kind] && s[b.Kind] {
-			return true
-		}
+	if sortsOf[a.Kind]&sortsOf[b.Kind] != 0 {
+		return true
 	}
 	if creamy(a) && creamy(b) || lastWord(a.Name) == lastWord(b.Name) {
 		return true
@@ -842,7 +854,7 @@ func (x *standIns) insteadOf(i, n int) {
 		x.set(sub, x.original(sub, i, true))
 		return
 	}
-	if strings.HasSuffix(t.norm(i+n), "ing") && t.mentionAt[i+n] < 0 && t.lex.Modifiers[t.norm(i+n)] == lexicon.NoClass {
+	if strings.HasSuffix(t.norm(i+n), "ing") && t.mentionAt[i+n] < 0 && t.modifier(i+n) == lexicon.NoClass {
 		return // "instead of frying the onions"
 	}
 	reach := standInReach
@@ -1026,7 +1038,7 @@ func (x *standIns) itIs(a, b int) bool {
 func (x *standIns) onlyAmount(a, b int) bool {
 	t := x.t
 	for i := a; i < b; i++ {
-		if t.quantityAt[i] < 0 && !articleLike[t.norm(i)] && t.norm(i) != "of" && t.lex.Modifiers[t.norm(i)] == lexicon.NoClass {
+		if t.quantityAt[i] < 0 && !articleLike[t.norm(i)] && t.norm(i) != "of" && t.modifier(i) == lexicon.NoClass {
 			return false
 		}
 	}

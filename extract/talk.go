@@ -103,13 +103,16 @@ type talk struct {
 	ids  []int32
 	pass string
 
-	index     *phraseIndex   // of the words said, for has
-	lastKinds map[string]int // see lastOfKinds
-	partReach []int          // see partOf
-	again     []bool         // see overAgain
-	kept      []bool         // see keptBefore
-	mends     []bool         // see takesBack
-	answerAt  []int32        // see answerFrom, 0 not looked up
+	index                *phraseIndex           // of the words said, for has
+	groupMarks, cueMarks []marks                // by the number of a group or a list of cues, see in and cueAt
+	placesOf             []*[]place             // by the number of a list of phrases, see places
+	lastKinds            map[string]int         // see lastOfKinds
+	partReach            []int                  // see partOf
+	again                []bool                 // see overAgain
+	kept                 []bool                 // see keptBefore
+	mends                []bool                 // see takesBack
+	afterMeasured        map[*lexicon.Food]bool // see namedAfterFood
+	answerAt             []int32                // see answerFrom, 0 not looked up
 
 	punctuated bool
 	loose      bool // its marks are a recogniser's: sentences begin in lower case
@@ -188,7 +191,7 @@ func (t *talk) at(i int) string {
 	if i < 0 || i >= len(t.toks) {
 		return ""
 	}
-	return stamp(t.toks[i].At)
+	return stamp(t.n.Words[t.toks[i].Word].At)
 }
 
 // stamp writes a time as a WebVTT timestamp.
@@ -269,17 +272,6 @@ func (t *talk) is(i int, words ...string) bool {
 		}
 	}
 	return true
-}
-
-// earliest gives where the first of the phrases stands in tokens [a, b).
-func (t *talk) earliest(a, b int, phrases []string) int {
-	best := -1
-	for _, p := range phrases {
-		if i := t.has(a, b, p); i >= 0 && (best < 0 || i < best) {
-			best = i
-		}
-	}
-	return best
 }
 
 // joined reports whether tokens i and i+1 stand in one phrase: no mark between.

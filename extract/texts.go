@@ -117,7 +117,7 @@ var between = words("just really also all still never only always actually proba
 // subjectAt reports whether a clause with a subject of its own begins at i.
 func (t *talk) subjectAt(i int) bool {
 	w, k := t.norm(i), i+1
-	for k < i+3 && between[t.norm(k)] && t.toks[k].After == 0 {
+	for k < i+3 && t.in(aBetween, k) && t.toks[k].After == 0 {
 		k++
 	}
 	if t.mentionAt[min(i, len(t.toks)-1)] >= 0 {
@@ -202,7 +202,7 @@ func (e *edit) turn(i int) bool {
 	if !e.left(i) {
 		return false
 	}
-	if untils[t.norm(i)] && t.ofCook(i+1, i+2) {
+	if t.in(anUntil, i) && t.ofCook(i+1, i+2) {
 		return true
 	}
 	h := i
@@ -369,7 +369,7 @@ func (e *edit) clause(a, b int, after bool) bool {
 			return false
 		}
 		gone = true
-	case after && b-h <= 3 && marked && !t.hasFood(h, b) && !t.hasQuantity(h, b) && !openedBy[w] && !inward[w] && !onward[w] && t.lex.Modifiers[w] == lexicon.NoClass && len(t.lex.Verbs[w]) == 0:
+	case after && b-h <= 3 && marked && !t.hasFood(h, b) && !t.hasQuantity(h, b) && !openedBy[w] && !inward[w] && !onward[w] && t.lex.Modifiers[w] == lexicon.NoClass && len(t.lex.Verbs(w)) == 0:
 		gone = true // goes on with the talk
 	case reasons[w], w == "like" && !t.hasQuantity(h, b):
 		gone = true
@@ -693,7 +693,7 @@ func (e *edit) praised() {
 		switch {
 		case (w == "nice" || w == "good" && t.qualifies(i+2)) && next == "and" && !end && i+2 < e.to:
 			e.drop(i, i+2)
-		case praise[w] && !end && (leadsThing[t.norm(i-1)] || i == e.from) && next != "and" && !leadsNoun[next]:
+		case t.in(aPraise, i) && !end && (leadsThing[t.norm(i-1)] || i == e.from) && next != "and" && !leadsNoun[next]:
 			e.drop(i, i+1)
 			if a := t.norm(i - 1); (a == "an" || a == "a") && i > e.from && e.left(i-1) {
 				e.put[i-1] = articleFor(next)
@@ -998,7 +998,7 @@ func (t *talk) asSaid(q *quantity, i, n int, num language.Number) bool {
 func (e *edit) text() string {
 	t := e.t
 	var out []string
-	word := -1
+	word := int32(-1)
 	last := -1
 	for i := e.to - 1; i >= e.from; i-- {
 		if e.left(i) {
@@ -1020,7 +1020,7 @@ func (e *edit) text() string {
 		}
 		word = t.toks[i].Word
 		w := t.wordText(i, i == last)
-		if (joining[t.norm(i)] || t.norm(i) == "then") && i+1 < e.to && !e.left(i+1) {
+		if (t.in(aJoining, i) || t.norm(i) == "then") && i+1 < e.to && !e.left(i+1) {
 			w = strings.TrimRight(w, ",") // what stood between is gone
 		}
 		out = append(out, w)

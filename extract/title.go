@@ -260,7 +260,7 @@ var makingVerbs = words("make making cook cooking bake baking prepare preparing 
 // begins, -1 for no announcement; sure tells that a verb of making says so.
 func (t *talk) dishAnnounced(s *sentence, i int) (int, bool) {
 	switch w := t.norm(i); {
-	case makingVerbs[w]:
+	case t.in(aMakingVerb, i):
 		for k := i - 1; k >= s.First && k >= i-4; k-- {
 			switch t.norm(k) {
 			case "i", "we", "i'm", "we're", "i'll", "we'll", "let's", "today", "tonight":
@@ -307,7 +307,7 @@ func (t *talk) strange(i int) bool {
 			return false
 		}
 	}
-	if len(t.lex.Verbs[w]) > 0 {
+	if len(t.lex.Verbs(w)) > 0 {
 		return false
 	}
 	if c := t.n.Words[t.toks[i].Word].Text[0]; c >= 'A' && c <= 'Z' && (t.sentence(i).Len() > 1 || t.sentOf[i] == 0) {
@@ -402,7 +402,7 @@ func (t *talk) namedAnywhere(start, limit, work int, consider func(a, b, bonus i
 		}
 		bonus := -(s.First - start) / 60
 		for i := s.First; i < s.Last; i++ {
-			if introWords[t.norm(i)] {
+			if t.in(anIntro, i) {
 				bonus += 2
 				break
 			}
@@ -526,7 +526,7 @@ func (t *talk) unmarkedTitles(start, limit, work int, consider func(a, b, bonus 
 			}
 		}
 		// a run of names that ends in a dish: "buttermilk pancakes"
-		if (t.mentionAt[i] >= 0 || t.lex.Modifiers[t.norm(i)] == lexicon.NameWord) && i <= work+6 && (i == start || !t.nameWord(i-1)) {
+		if (t.mentionAt[i] >= 0 || t.modifier(i) == lexicon.NameWord) && i <= work+6 && (i == start || !t.nameWord(i-1)) {
 			if e := t.nameRun(i, limit); e-i >= 2 && (dishNoun[lexicon.Singular(t.norm(e-1))] || t.madeAt[e-1] > 0 || t.titleHas(i, e)) {
 				consider(i, e, 1-late, "names in a row")
 			}
@@ -547,7 +547,7 @@ func (t *talk) titleHas(a, b int) bool {
 // nameWord reports whether the word at i can stand inside a dish's name.
 func (t *talk) nameWord(i int) bool {
 	w := t.norm(i)
-	return t.mentionAt[i] >= 0 || t.madeAt[i] > 0 || t.isDishNoun(i) || dishNames[w] || cookedWord[w] || t.lex.Modifiers[w] == lexicon.NameWord || w == "layer" || w == "tea" ||
+	return t.mentionAt[i] >= 0 || t.madeAt[i] > 0 || t.isDishNoun(i) || t.in(aDishName, i) || t.in(aCookedWord, i) || t.modifier(i) == lexicon.NameWord || w == "layer" || w == "tea" ||
 		(w == "tray" || w == "pot" || w == "pan" || w == "sheet") && t.isDishNoun(i+1)
 }
 
@@ -590,7 +590,7 @@ func (t *talk) fullerName(d, a, b int) (int, int) {
 			continue
 		}
 		x := i
-		for x > 0 && t.joined(x-1) && (t.mentionAt[x-1] >= 0 || t.madeAt[x-1] > 0 || cookedWord[t.norm(x-1)] || t.lex.Modifiers[t.norm(x-1)] == lexicon.NameWord || t.norm(x-1) == "and" && x > 1 && t.mentionAt[x-2] >= 0) {
+		for x > 0 && t.joined(x-1) && (t.mentionAt[x-1] >= 0 || t.madeAt[x-1] > 0 || cookedWord[t.norm(x-1)] || t.modifier(x-1) == lexicon.NameWord || t.norm(x-1) == "and" && x > 1 && t.mentionAt[x-2] >= 0) {
 			x--
 		}
 		if i+1-x > b-a {

@@ -25,7 +25,7 @@ func (t *talk) markUnknown() {
 		}
 		s := t.sentence(q.First)
 		i := q.Last
-		for i < s.Last && (articleLike[t.norm(i)] || determiners[t.norm(i)] || t.lex.Modifiers[t.norm(i)] == lexicon.DropWord) {
+		for i < s.Last && (articleLike[t.norm(i)] || determiners[t.norm(i)] || t.modifier(i) == lexicon.DropWord) {
 			i++
 		}
 		end := i
@@ -73,7 +73,7 @@ const sortReach = 40
 // named by before: "flour, I forgot the flour! Half a cup of plain."
 func (t *talk) sortOf(i, end int) (*lexicon.Food, string) {
 	for k := i; k < end; k++ {
-		if t.lex.Modifiers[t.norm(k)] != lexicon.NameWord {
+		if t.modifier(k) != lexicon.NameWord {
 			return nil, ""
 		}
 	}

@@ -169,14 +169,13 @@ var wayOpens = words("for if those anyone the let's way option method now so rig
 // may turn to a way. loose tells that it speaks to those who chose it.
 func (t *talk) turnWords(s *sentence, i int) (int, int, bool) {
 	first := i
-	for i < s.Last && i < first+7 && (headWords[t.norm(i)] || i == first && t.norm(i) == "or") {
+	for i < s.Last && i < first+7 && (t.in(aHeadWord, i) || i == first && t.norm(i) == "or") {
 		i++
 	}
 	stop := func(a, n int) int { // the phrase from a, to a mark or a word that opens a clause
 		b := a
 		for b < s.Last && b < a+n {
-			w := t.norm(b)
-			if b > a && (youWe[w] || wayEnds[w] || t.isImperative(b) && !t.toks[b].Joined && t.mentionAt[b] < 0 && t.toolAt[b] < 0) {
+			if b > a && (t.in(youOrWe, b) || t.in(aWayEnd, b) || t.isImperative(b) && !t.toks[b].Joined && t.mentionAt[b] < 0 && t.toolAt[b] < 0) {
 				break
 			}
 			b++
@@ -213,7 +212,7 @@ func (t *talk) turnWords(s *sentence, i int) (int, int, bool) {
 		return k, e, true
 	}
 	k := i
-	for k < s.Last && k < i+9 && (wayLeads[t.norm(k)] || t.numberAt(k)) {
+	for k < s.Last && k < i+9 && (t.in(aWayLead, k) || t.numberAt(k)) {
 		k++
 		if t.toks[k-1].After != 0 && k > i+3 {
 			break
@@ -230,7 +229,7 @@ func (t *talk) turnWords(s *sentence, i int) (int, int, bool) {
 	// what else stands in the phrase must be the way's name
 	for x := k; x < e; x++ {
 		switch w := t.norm(x); {
-		case wayNoun[w] || w == "first" || w == "then" || w == "next":
+		case t.in(aWayNoun, x) || w == "first" || w == "then" || w == "next":
 			return k, e, false
 		case strings.HasSuffix(w, "'s") && wayNoun[t.norm(x+1)]:
 			return k, e, false
@@ -512,9 +511,12 @@ func (t *talk) leavesWay(s *sentence) bool {
 // bothWays speak of every way at once.
 var bothWays = []string{"either way", "both of them", "whichever", "both ways", "either one", "for both", "same from here", "after that it's the same"}
 
+// whicheverWay speak of every way.
+var whicheverWay = listed("no matter which", "doesn't matter which", "both kinds", "however you", "all of them", "both lots", "oven ones", "either kind", "either road", "either version", "for everybody", "for everyone", "same for", "same again for", "from here on", "from here it's")
+
 // bothAgain reports whether the sentence speaks of every way at once.
 func (t *talk) bothAgain(s *sentence) bool {
-	return t.bothSubject(s) || t.has(s.First, s.Last, bothWays...) >= 0 || t.has(s.First, s.Last, "no matter which", "doesn't matter which", "both kinds", "however you", "all of them", "both lots", "oven ones", "either kind", "either road", "either version", "for everybody", "for everyone", "same for", "same again for", "from here on", "from here it's") >= 0
+	return t.bothSubject(s) || t.hasAny(s.First, s.Last, bothWay) >= 0 || t.hasAny(s.First, s.Last, whicheverWay) >= 0
 }
 
 // wayStop are words too common to carry the name of a method.
@@ -548,7 +550,7 @@ func (t *talk) announcedWays() (map[string]bool, int) {
 		if s.kind == storing || s.kind == figures {
 			continue
 		}
-		if t.has(s.First, s.Last, choiceCues...) < 0 {
+		if t.hasAny(s.First, s.Last, choiceCue) < 0 {
 			continue
 		}
 		if from < 0 {
@@ -707,7 +709,7 @@ func (t *talk) methodWord(a, b int) bool {
 			continue
 		}
 		done := false
-		for _, f := range t.lex.Verbs[w] {
+		for _, f := range t.lex.Verbs(w) {
 			if f.Form == lexicon.Past && (f.Action.Kind == "heat" || f.Action.Kind == "shape" || f.Action.Kind == "rest") {
 				done = true
 			}

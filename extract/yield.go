@@ -128,6 +128,9 @@ func (t *talk) yieldsSaid() []yieldSaid {
 		taken := -1 // number of the last statement of this sentence
 		for i := s.First; i < s.Last; i++ {
 			// the longest cue here
+			if !t.in(aYieldCue, i) {
+				continue
+			}
 			var c *yieldCue
 			cues := yieldCuesBy.at(t, i)
 			for n := range cues {
@@ -570,10 +573,16 @@ func (t *talk) answersHowMany(s *sentence, i, n int) bool {
 // answerWords lead to the number that answers how many.
 var answerWords = words("i'd say that's well about oh probably maybe it's makes say um uh around roughly nearly you'll get easily a good")
 
+// rowWords speak of rows.
+var rowWords = listed("each", "rows", "by", "times", "one way")
+
+// cuttingUp speak of what is cut up.
+var cuttingUp = listed("cut", "knife", "slice", "rows", "pieces", "makes", "tray", "squares", "bars", "mark")
+
 // addedUp finds a yield that a sentence reckons out: "three rows, and each row makes
 // three, nine".
 func (t *talk) addedUp(s *sentence) *yieldSaid {
-	if t.has(s.First, s.Last, "each", "rows", "by", "times", "one way") < 0 || t.has(s.First, s.Last, "cut", "knife", "slice", "rows", "pieces", "makes", "tray", "squares", "bars", "mark") < 0 {
+	if t.hasAny(s.First, s.Last, rowWords) < 0 || t.hasAny(s.First, s.Last, cuttingUp) < 0 {
 		return nil
 	}
 	var nums [3]float64

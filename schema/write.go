@@ -236,7 +236,7 @@ func textNode(s string) *Node {
 	n := &Node{Kind: ScalarNode, Tag: "!!str", Value: strings.ToValidUTF8(s, "\uFFFD")}
 	odd := s != "" && strings.IndexByte("+-0123456789", s[0]) >= 0 && sexagesimal.MatchString(n.Value)
 	for _, r := range n.Value {
-		odd = odd || !unicode.IsPrint(r)
+		odd = odd || r < ' ' || r > '~' && !unicode.IsPrint(r)
 	}
 	if odd {
 		n.Style = DoubleQuotedStyle

@@ -114,35 +114,33 @@ func (f *extractFlags) check(files []string) error {
 }
 
 // haste is how far the memory in use may grow, in percent, before extract
-// collects what is no longer needed of small files. The tables take about 8 MB,
-// and most calls are over before they and one narration's marks need it. Where a
-// small file makes much of little, memory beyond hasteBytes is collected as always.
+// collects what is no longer needed of talks of two hours together at most: the
+// tables take about 8 MB, and such a call is over before they, the tagger and the
+// marks of a narration need it. Longer ones, and those of which no size is known, it
+// collects as thriftily as a batch: a talk of ten hours has 35 MB of words and marks.
 const (
 	haste      = 400
-	hasteBytes = 512 << 20
+	hasteBytes = 128 << 10
 )
 
-// small tells files of a day's talk together at most.
-func small(files []string) bool {
-	left := int64(1 << 20)
+// collecting gives how far the memory in use may grow for files, in percent.
+func collecting(files []string) int {
+	left := int64(hasteBytes)
 	for _, file := range files {
 		info, err := os.Stat(file)
 		if err != nil || !info.Mode().IsRegular() {
-			return false
+			return thrift
 		}
 		if left -= info.Size(); left < 0 {
-			return false
+			return thrift
 		}
 	}
-	return true
+	return haste
 }
 
 // extractFiles extracts each file and writes the documents.
 func extractFiles(cmd *cobra.Command, f extractFlags, files []string) error {
-	if f.example || small(files) {
-		defer debug.SetGCPercent(debug.SetGCPercent(haste))
-		defer debug.SetMemoryLimit(debug.SetMemoryLimit(hasteBytes))
-	}
+	defer debug.SetGCPercent(debug.SetGCPercent(collecting(files)))
 	t := newTerminal(cmd.ErrOrStderr())
 	if f.example {
 		files = []string{testdata.ExampleName}

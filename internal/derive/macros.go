@@ -17,26 +17,32 @@ import (
 // Food, from which the food-unknown flag follows.
 func macros(doc *schema.Document, own *nutrition.Own) {
 	answered := answeredFoods(doc)
+	scale := nutrition.ReadScale(doc, own)
 	for i := range doc.Ingredients {
 		ing := &doc.Ingredients[i]
 		ing.Grams = nil
-		f, ok := nutrition.FoodOf(ing, own)
+		f, ok := scale.Food(i)
+		g, err := scale.Grams(i)
 		if name := answered[ing.Name]; !ok && name != "" {
-			f, ok = nutrition.Find(name, own)
+			if f, ok = nutrition.Find(name, own); ok {
+				g, err = nutrition.Grams(f, ing, doc.Measures)
+				ing.Food = f.Key
+				scale.Weigh(i)
+			}
 		}
 		if !ok {
 			ing.Food = ""
 			continue
 		}
 		ing.Food = f.Key
-		if g, err := nutrition.Grams(f, ing, doc.Measures); err == nil {
+		if err == nil {
 			ing.Grams = &g
 		}
 	}
-	tallies := countWays(doc, own)
+	tallies := scale.Ways()
 	setComputed(doc, tallies)
 	macrosFlags(doc, own, tallies)
-	amountEvidence(doc, own)
+	amountEvidence(doc, tallies[0])
 }
 
 // answeredFoods gives, for each ingredient that the table does not know, the food
@@ -54,18 +60,6 @@ func answeredFoods(doc *schema.Document) map[string]string {
 		m[f.Subject] = f.Settled
 	}
 	return m
-}
-
-// countWays counts each way of the dish, or the dish itself where there is one.
-func countWays(doc *schema.Document, own *nutrition.Own) []*nutrition.Tally {
-	if len(doc.Ways) == 0 {
-		return []*nutrition.Tally{nutrition.Count(doc, own, "")}
-	}
-	var out []*nutrition.Tally
-	for _, w := range doc.Ways {
-		out = append(out, nutrition.Count(doc, own, w.Name))
-	}
-	return out
 }
 
 // setComputed puts the first way's figures in the document, with the energy of
@@ -195,8 +189,8 @@ func sweetens(name string) bool {
 }
 
 // amountEvidence puts beside each open question for an amount what the spoken
-// figures allow for it. It is shown, and never filled in.
-func amountEvidence(doc *schema.Document, own *nutrition.Own) {
+// figures allow for it, by the first way as it was counted. It is shown, and never filled in.
+func amountEvidence(doc *schema.Document, t *nutrition.Tally) {
 	open := func(f *schema.Flag) bool {
 		return f.Settled == "" && (f.Kind == schema.AmountUnstated || f.Kind == schema.AmountVague)
 	}
@@ -210,7 +204,7 @@ func amountEvidence(doc *schema.Document, own *nutrition.Own) {
 	if !any {
 		return
 	}
-	ranges, err := nutrition.Bounds(doc, own)
+	ranges, err := t.Bounds(doc)
 	if errors.Is(err, nutrition.ErrNoFit) {
 		for i := range doc.Flags {
 			if open(&doc.Flags[i]) {
@@ -241,8 +235,7 @@ func amountEvidence(doc *schema.Document, own *nutrition.Own) {
 			continue
 		}
 		taken[best] = true
-		food, _ := nutrition.FoodOf(&doc.Ingredients[ranges[best].Index], own)
-		f.Evidence = []string{ranges[best].Evidence(food)}
+		f.Evidence = []string{ranges[best].Evidence(t.Rows[ranges[best].Index].Food)}
 	}
 }
 

@@ -90,7 +90,7 @@ var subjects = set("i", "i'm", "i've", "i'll", "i'd", "you", "you'll", "you're",
 
 func opens(toks []Token, i, from int, hint func(i, from int) Hint) bool {
 	w, prev := toks[i].Norm, toks[i-1].Norm
-	if toks[i].Gap >= pause || toks[i].Pause {
+	if toks[i].Silent || toks[i].Pause {
 		return !leaning[prev] || objects[prev]
 	}
 	if i-from < 2 {

@@ -33,15 +33,14 @@ func (p Punct) Ends() bool { return p&(Stop|Question|Exclaim) != 0 }
 // Token is one word in the form the passes compare: a hyphenated word is
 // several tokens, so that a recogniser that drops hyphens gives the same ones.
 type Token struct {
-	Norm   string        // lower case, straight apostrophes, no punctuation
-	Word   int           // index in Narration.Words
-	At     time.Duration // of the word
-	Gap    time.Duration // silence before it, 0 where unknown
-	After  Punct         // marks written after it
-	Cap    bool          // written with a capital
-	Joined bool          // hyphenated to the token before
-	Break  bool          // first token of a cue or paragraph
-	Pause  bool          // the cue before was shorter than the captions' usual length: the speaker stopped there
+	Norm   string // lower case, straight apostrophes, no punctuation
+	Word   int32  // index in Narration.Words
+	After  Punct  // marks written after it
+	Cap    bool   // written with a capital
+	Joined bool   // hyphenated to the token before
+	Break  bool   // first token of a cue or paragraph
+	Silent bool   // silence stood before it, so long that a new sentence is taken to begin
+	Pause  bool   // the cue before was shorter than the captions' usual length: the speaker stopped there
 
 	numberless bool // no number begins with it, see startsNone
 }
@@ -67,10 +66,10 @@ func Tokens(n *transcript.Narration) []Token {
 		}
 		cue = word.Cue
 		before := len(toks)
-		toks = cut(toks, word.Text, w, word.At)
+		toks = cut(toks, word.Text, int32(w))
 		if first && len(toks) > before {
 			toks[before].Break = true
-			toks[before].Gap = gap
+			toks[before].Silent = gap >= pause
 			if prev := word.Cue - 1; usual > 0 && prev >= 0 && prev < len(n.Cues) {
 				toks[before].Pause = n.Cues[prev].Last-n.Cues[prev].First < usual
 			}
@@ -103,11 +102,11 @@ func usualLength(n *transcript.Narration) int {
 	return best
 }
 
-// Words cuts a plain string, for tables and tests. All times are zero.
+// Words cuts a plain string, for tables and tests.
 func Words(s string) []Token {
 	var toks []Token
 	for i, f := range strings.Fields(s) {
-		toks = cut(toks, f, i, 0)
+		toks = cut(toks, f, int32(i))
 	}
 	return toks
 }
@@ -239,10 +238,10 @@ func letters(text string) (int, Punct) {
 	return end, after
 }
 
-func cut(toks []Token, text string, w int, at time.Duration) []Token {
+func cut(toks []Token, text string, w int32) []Token {
 	if n, after := letters(text); n > 0 {
 		if low := strings.ToLower(text[:n]); low != "n't" {
-			return append(toks, Token{Norm: low, Word: w, At: at, After: after, Cap: text[0] < 'a', numberless: startsNone(low)})
+			return append(toks, Token{Norm: low, Word: w, After: after, Cap: text[0] < 'a', numberless: startsNone(low)})
 		}
 	}
 	// a word of punctuation alone marks the token before
@@ -278,7 +277,7 @@ func cut(toks []Token, text string, w int, at time.Duration) []Token {
 		cap = true
 	}
 	start := len(toks)
-	toks = pieces(toks, low, w, at)
+	toks = pieces(toks, low, w)
 	if len(toks) == start {
 		if len(toks) > 0 {
 			toks[len(toks)-1].After |= after
@@ -338,12 +337,12 @@ func inFull(low, text string) string {
 
 // pieces cuts inside one word: at hyphens and slashes between letters, and
 // between a number and the unit glued to it ("500g", "350°F", "9x13").
-func pieces(toks []Token, s string, w int, at time.Duration) []Token {
+func pieces(toks []Token, s string, w int32) []Token {
 	add := func(p string, joined bool) {
 		if p = strings.Trim(p, ".,°'"); p == "" {
 			return
 		}
-		toks = append(toks, Token{Norm: p, Word: w, At: at, Joined: joined, numberless: startsNone(p)})
+		toks = append(toks, Token{Norm: p, Word: w, Joined: joined, numberless: startsNone(p)})
 	}
 	first := true
 	from := 0

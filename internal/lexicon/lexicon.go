@@ -53,6 +53,7 @@ type Food struct {
 	Taste bool // usually to taste
 
 	words []string // of the name, see Words; nil for a food of no table
+	sign  uint64   // of the first of them and the last, see Apart
 }
 
 // Words gives the words of the food's name, with one spelling for those that
@@ -66,8 +67,29 @@ func (f *Food) Words() []string {
 
 // NewFood makes a food that is in no table.
 func NewFood(name, kind string) Food {
-	return Food{Name: name, Kind: kind, words: nameWords(name)}
+	f := Food{Name: name, Kind: kind, words: nameWords(name)}
+	if n := len(f.words); n > 0 {
+		f.sign = wordSign(f.words[0]) | wordSign(f.words[n-1])
+		if f.words[0] == "beef" {
+			f.sign |= wordSign("steak") // is beef
+		}
+	}
+	return f
 }
+
+// wordSign gives a word one of 64 bits.
+func wordSign(w string) uint64 {
+	h := uint32(0)
+	for i := 0; i < len(w); i++ {
+		h = (h ^ uint32(w[i])) * 0x9E3779B1 // 2^32 over the golden ratio spreads neighbours
+	}
+	return 1 << (h >> 26)
+}
+
+// Apart reports, before their names are compared, that neither the first nor the
+// last word of the names of two foods is one of the other's: most pairs are told
+// apart so.
+func (f *Food) Apart(o *Food) bool { return f.sign&o.sign == 0 && f.sign != 0 && o.sign != 0 }
 
 func nameWords(name string) []string {
 	for _, sign := range [...]string{"chil", "yogh", "whisk"} {
@@ -186,13 +208,14 @@ type Lexicon struct {
 	Vague     []Vague
 	Made      []Made
 	Heard     []Heard
-	Verbs     map[string][]VerbForm
+	verbs     [][]VerbForm          // of each word, by number; shorter where the last words have none
 	Phrases   map[string][]VerbForm // verbs of two words ("pressure cook"), joined by a space
 	Modifiers map[string]Class
 	Component map[string]*Component // by the word for it
 	Doneness  map[string]bool       // signs, single words and phrases
-	leads     map[string]bool       // first words of Phrases
-	words     map[string]int32
+	leads     []bool                // of each word, by number: it begins one of Phrases
+	words     map[string]int32      // numbers: those below names are of words in the tries, those above of verbs only
+	names     int32
 	food      trie
 	tool      trie
 	unit      trie
@@ -334,19 +357,51 @@ func (l *Lexicon) IDs(toks []language.Token) []int32 {
 
 // ID gives the lexicon's number of a word in its comparison form, -1 for one it
 // doesn't hold.
-func (l *Lexicon) ID(w string) int32 {
-	id, ok := l.words[w]
-	if !ok && strings.HasSuffix(w, "'s") {
-		id, ok = l.words[w[:len(w)-2]]
-	}
-	if !ok {
-		return -1
-	}
-	return id
+func (l *Lexicon) ID(w string) int32 { return l.Read(w).ID }
+
+// Reading is what the lexicon knows of a word by itself.
+type Reading struct {
+	ID    int32      // see ID
+	Verbs []VerbForm // the verbs it is a form of
+	Leads bool       // a verb of two words begins with it
 }
 
-// Leads reports whether a verb of two words begins with the word.
-func (l *Lexicon) Leads(w string) bool { return l.leads[w] }
+// Read looks a word up in its comparison form.
+func (l *Lexicon) Read(w string) Reading {
+	r := Reading{ID: -1}
+	id, ok := l.words[w]
+	if ok {
+		if int(id) < len(l.verbs) {
+			r.Verbs, r.Leads = l.verbs[id], l.leads[id]
+		}
+		if id < l.names {
+			r.ID = id
+		}
+	}
+	if r.ID < 0 && strings.HasSuffix(w, "'s") {
+		if id, ok := l.words[w[:len(w)-2]]; ok && id < l.names {
+			r.ID = id
+		}
+	}
+	return r
+}
+
+// Verbs gives the verbs that a word is a form of.
+func (l *Lexicon) Verbs(w string) []VerbForm {
+	if id, ok := l.words[w]; ok && int(id) < len(l.verbs) {
+		return l.verbs[id]
+	}
+	return nil
+}
+
+// EachVerb calls do for each word that is a form of verbs.
+func (l *Lexicon) EachVerb(do func(w string, forms []VerbForm)) {
+	for w, id := range l.words {
+		if int(id) < len(l.verbs) && len(l.verbs[id]) > 0 {
+			do(w, l.verbs[id])
+		}
+	}
+}
 
 // The matchers return the row and how many tokens it took, 0 for none.
 
@@ -520,7 +575,7 @@ func list(s, sep string) []string {
 func build(lacks func(food string) bool) (*Lexicon, error) {
 	l := &Lexicon{
 		Foods: make([]Food, 0, lines(foodsTSV)), Actions: make([]Action, 0, lines(actionsTSV)),
-		words: make(map[string]int32, len(foodsTSV)/16), Verbs: make(map[string][]VerbForm, len(actionsTSV)/16), Phrases: make(map[string][]VerbForm), leads: make(map[string]bool),
+		words: make(map[string]int32, (len(foodsTSV)+len(actionsTSV))/16), Phrases: make(map[string][]VerbForm),
 		Modifiers: make(map[string]Class, lines(modifiersTSV)), Doneness: make(map[string]bool, lines(donenessTSV)),
 		foodByKey: make(map[string]int, len(foodsTSV)/16),
 		food:      newTrie(foodsTSV, 8), tool: newTrie(equipmentTSV, 6), unit: newTrie(unitsTSV, 20), vague: newTrie(vagueTSV, 14), made: newTrie(madeTSV, 7), heard: newTrie(heardTSV, 18), sign: newTrie(donenessTSV, 14),
@@ -598,7 +653,6 @@ func build(lacks func(food string) bool) (*Lexicon, error) {
 		l.Actions = append(l.Actions, a)
 		forms = append(forms, c[1])
 	}))
-	l.verbForms(forms)
 	tools := func(c []string) {
 		e := Equipment{Name: c[0], Kind: c[2], Food: strings.Contains(c[3], "food")}
 		l.Equipment = append(l.Equipment, e)
@@ -639,28 +693,41 @@ func build(lacks func(food string) bool) (*Lexicon, error) {
 		l.Heard = append(l.Heard, Heard{Meant: c[1], Near: list(c[2], "|")})
 		l.heard.put(l.ids(language.Norms(c[0])), int32(len(l.Heard)-1))
 	}))
+	l.names = int32(len(l.words))
+	l.verbForms(forms)
 	return l, err
 }
 
-// verbForms fills Verbs and Phrases from the listed forms of each action.
+// verbForms fills verbs, Phrases and leads from the listed forms of each action.
 func (l *Lexicon) verbForms(forms []string) {
+	l.verbs = make([][]VerbForm, l.names, int(l.names)+4*len(forms))
+	l.leads = make([]bool, l.names, cap(l.verbs))
+	reach := func(id int32) { // makes room up to the number
+		for int(id) >= len(l.verbs) {
+			l.verbs, l.leads = append(l.verbs, nil), append(l.leads, false)
+		}
+	}
 	add := func(form string, a *Action, f Form) {
 		if form == "" {
 			return
 		}
 		switch norms := language.Norms(form); len(norms) {
 		case 1:
-			for _, v := range l.Verbs[form] {
+			id := l.id(form)
+			reach(id)
+			for _, v := range l.verbs[id] {
 				if v.Form == f && v.Action.Verb == a.Verb {
 					return
 				}
 			}
-			l.Verbs[form] = append(l.Verbs[form], VerbForm{a, f})
+			l.verbs[id] = append(l.verbs[id], VerbForm{a, f})
 		case 2:
 			k := norms[0] + " " + norms[1]
 			if len(l.Phrases[k]) == 0 {
 				l.Phrases[k] = append(l.Phrases[k], VerbForm{a, f})
-				l.leads[norms[0]] = true
+				id := l.id(norms[0])
+				reach(id)
+				l.leads[id] = true
 			}
 		}
 	}

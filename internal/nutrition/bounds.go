@@ -41,7 +41,13 @@ var (
 // It returns ErrNothingSpoken, ErrOtherServing, ErrNoFit or ErrTooMany, wrapped,
 // where no ranges can be given.
 func Bounds(doc *schema.Document, own *Own) ([]Range, error) {
-	p, err := newProgram(doc, own)
+	return Count(doc, own, "").Bounds(doc)
+}
+
+// Bounds does what the function of that name does, where the first way of the
+// document, or the document, is counted already.
+func (t *Tally) Bounds(doc *schema.Document) ([]Range, error) {
+	p, err := newProgram(doc, t)
 	if err != nil {
 		return nil, err
 	}
@@ -74,7 +80,7 @@ type bound struct {
 	limit float64
 }
 
-func newProgram(doc *schema.Document, own *Own) (*program, error) {
+func newProgram(doc *schema.Document, t *Tally) (*program, error) {
 	if doc.Macros == nil || doc.Macros.Spoken == nil {
 		return nil, ErrNothingSpoken
 	}
@@ -82,7 +88,6 @@ func newProgram(doc *schema.Document, own *Own) (*program, error) {
 	if len(said) == 0 {
 		return nil, ErrNothingSpoken
 	}
-	t := Count(doc, own, "")
 	few, most, ok := t.servingsOf(doc.Macros.Spoken.Per)
 	if !ok {
 		return nil, fmt.Errorf("%w: they are per %q, the yield is in %q", ErrOtherServing, doc.Macros.Spoken.Per, t.Per)

@@ -90,7 +90,7 @@ func TestBoundsHoldTheTruth(t *testing.T) {
 		for _, i := range r.Perm(len(doc.Ingredients))[:min(hide, len(doc.Ingredients)-1)] {
 			doc.Ingredients[i].Amount = nil
 		}
-		p, err := newProgram(doc, nil)
+		p, err := newProgram(doc, Count(doc, nil, ""))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -63,25 +63,77 @@ type Tally struct {
 //   - an amount whose preparation says "taken up" is what was eaten of such a
 //     thing, and is counted.
 func Count(doc *schema.Document, own *Own, way string) *Tally {
-	t := &Tally{Way: way, Complete: true, Unknown: map[Nutrient][]string{}, own: own}
+	return ReadScale(doc, own).count(way)
+}
+
+// Scale is what the counts of all ways go by: the food of each ingredient and its
+// grams, and how the steps treat it.
+type Scale struct {
+	doc   *schema.Document
+	own   *Own
+	foods []onScale
+	steps method
+}
+
+type onScale struct {
+	food  Food
+	found bool
+	grams schema.Grams
+	err   error // there are no grams
+}
+
+// ReadScale weighs the ingredients of a document.
+func ReadScale(doc *schema.Document, own *Own) *Scale {
+	s := &Scale{doc, own, make([]onScale, len(doc.Ingredients)), methodOf(doc)}
+	for i := range doc.Ingredients {
+		s.Weigh(i)
+	}
+	return s
+}
+
+// Weigh weighs an ingredient, by its index, as it is now.
+func (s *Scale) Weigh(i int) {
+	f, ing := &s.foods[i], &s.doc.Ingredients[i]
+	*f = onScale{}
+	if f.food, f.found = FoodOf(ing, s.own); f.found {
+		f.grams, f.err = Grams(f.food, ing, s.doc.Measures)
+	}
+}
+
+// Food gives the food that FoodOf does for an ingredient, by its index.
+func (s *Scale) Food(i int) (Food, bool) { return s.foods[i].food, s.foods[i].found }
+
+// Grams gives the grams of an ingredient whose food was found, by its index.
+func (s *Scale) Grams(i int) (schema.Grams, error) { return s.foods[i].grams, s.foods[i].err }
+
+// Ways counts each way of the dish, or the dish itself where there is one.
+func (s *Scale) Ways() []*Tally {
+	if len(s.doc.Ways) == 0 {
+		return []*Tally{s.count("")}
+	}
+	out := make([]*Tally, len(s.doc.Ways))
+	for i, w := range s.doc.Ways {
+		out[i] = s.count(w.Name)
+	}
+	return out
+}
+
+func (s *Scale) count(way string) *Tally {
+	doc := s.doc
+	t := &Tally{Way: way, Complete: true, Unknown: map[Nutrient][]string{}, own: s.own}
 	if way == "" && len(doc.Ways) > 0 {
 		t.Way = doc.Ways[0].Name
 	}
 	t.servings(doc.Yield)
 	t.Rows = make([]Row, 0, len(doc.Ingredients))
 	out := leftOut(doc)
-	steps := methodOf(doc)
 	for i := range doc.Ingredients {
 		ing := &doc.Ingredients[i]
-		row := Row{Index: i, Name: ing.Name}
-		row.Food, row.Found = FoodOf(ing, own)
-		var reason error
-		if row.Found {
-			g, err := Grams(row.Food, ing, doc.Measures)
-			if err == nil {
-				row.Grams = &g
-			}
-			reason = err
+		row := Row{Index: i, Name: ing.Name, Food: s.foods[i].food, Found: s.foods[i].found}
+		reason := s.foods[i].err
+		if row.Found && reason == nil {
+			g := s.foods[i].grams
+			row.Grams = &g
 		}
 		switch {
 		case !inWay(ing, t.Way):
@@ -96,8 +148,8 @@ func Count(doc *schema.Document, own *Own, way string) *Tally {
 			row.Why = "no figures for it in the table"
 		case !row.Food.Known():
 			row.Why = "its label's figures are needed"
-		case steps.notEaten(ing, row.Food) != "":
-			row.Why = steps.notEaten(ing, row.Food)
+		case s.steps.notEaten(ing, row.Food) != "":
+			row.Why = s.steps.notEaten(ing, row.Food)
 		case row.Grams == nil && trifling(row.Food, ing):
 			row.Apart = "to taste"
 			if ing.ToTaste {

@@ -1142,6 +1142,18 @@ func (d *dish) eatenRaw(f food) bool {
 
 // raisedKind tells whether the talk itself gave a caution of a kind.
 func (d *dish) raisedKind(kind string) bool {
+	found, ok := d.raised[kind]
+	if !ok {
+		found = d.findRaised(kind)
+		if d.raised == nil {
+			d.raised = map[string]bool{}
+		}
+		d.raised[kind] = found
+	}
+	return found
+}
+
+func (d *dish) findRaised(kind string) bool {
 	return slices.ContainsFunc(d.doc.Cautions, func(c schema.Caution) bool { return c.Kind == kind && len(raised(d.doc, c)) > 0 })
 }
 

@@ -29,6 +29,7 @@ type dish struct {
 	parts  []schema.Part       // the parts that are weighed
 	clear  map[string]bool     // places for which some keeping time names what is kept
 	hot    *bool               // heated, nil before it was asked for
+	raised map[string]bool     // see raisedKind, by the kinds that were asked for
 	words  map[string]bool     // of told, nil before they were asked for
 	rows   map[string]charts   // found in the chart, by what is kept
 	folded map[string][]string // see fold

@@ -1,6 +1,7 @@
 package safety
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -97,8 +98,7 @@ func (p *phrases) add(name string, row int) {
 
 // find returns the rows named in words, in order of first mention, each once.
 func (p *phrases) find(words []string) []int {
-	var found []int
-	seen := map[int]bool{}
+	var found []int // few: a table's rows at most
 	for i := 0; i < len(words); {
 		step := 1
 		for n := min(p.longest[words[i]], len(words)-i); n > 0; n-- {
@@ -107,8 +107,7 @@ func (p *phrases) find(words []string) []int {
 				continue
 			}
 			for _, r := range rows {
-				if !seen[r] {
-					seen[r] = true
+				if !slices.Contains(found, r) {
 					found = append(found, r)
 				}
 			}

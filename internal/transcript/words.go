@@ -189,7 +189,7 @@ func tokenise(rows [][]chunk) []token {
 			size += len(ch.text)
 		}
 	}
-	out := make([]token, 0, size/6+1) // English has five letters and a space to a word, about
+	out := make([]token, 0, size/5+1) // English has four or five letters and a space to a word, about
 	var word []byte                   // what of the word stands in chunks before, or before a sign that isn't seen
 	for r, row := range rows {
 		var open token
@@ -475,6 +475,8 @@ func mostlyCapitals(cues []rawCue) bool {
 			for _, ch := range row {
 				for _, r := range ch.text {
 					switch {
+					case r >= 'a' && r <= 'z': // nearly every one
+						lower++
 					case unicode.IsUpper(r):
 						upper++
 					case unicode.IsLower(r):
