@@ -1201,7 +1201,7 @@ func (t *talk) lookup(m *mention, part, dish int) *ingredient {
 		if r == 1 && !short && g.food.Kind != m.food.Kind && !(plantKind[g.food.Kind] && plantKind[m.food.Kind]) {
 			continue
 		}
-		if r == 1 && !t.genericOf(m, g) {
+		if r == 1 && !t.genericOf(m, g) && !(short && m.definite && name.words == 1) {
 			continue
 		}
 		sc := r * 4
@@ -1244,7 +1244,7 @@ func (t *talk) spokenShort(m *mention, name called, g *ingredient) bool {
 }
 
 // classWord are the words for a class of foods, each with the foods' kind.
-var classWord = map[string]string{"pasta": "pasta", "noodle": "pasta", "rice": "grain", "cheese": "dairy", "bean": "legume", "fish": "fish", "meat": "meat", "mince": "meat", "beef": "meat", "pork": "meat", "lamb": "meat", "vinegar": "condiment", "nut": "nut", "sugar": "sweetener", "bread": "bread", "chocolate": "chocolate"}
+var classWord = map[string]string{"pasta": "pasta", "noodle": "pasta", "rice": "grain", "cheese": "dairy", "bean": "legume", "fish": "fish", "meat": "meat", "mince": "meat", "beef": "meat", "pork": "meat", "lamb": "meat", "vinegar": "condiment", "nut": "nut", "sugar": "sweetener", "bread": "bread", "chocolate": "chocolate", "berry": "fruit"}
 
 // notCheese are the words that end the names of milk foods that are no cheese.
 var notCheese = words("milk cream butter yogurt yoghurt buttermilk ghee curd curds kefir custard skyr creme")
@@ -1259,6 +1259,8 @@ func (t *talk) ofClass(w string, f *lexicon.Food) bool {
 	switch w {
 	case "cheese":
 		return !notCheese[last]
+	case "berry":
+		return strings.HasSuffix(last, "berry")
 	case "mince":
 		return contains(ws, "ground") || contains(ws, "minced") || contains(ws, "mince")
 	case "vinegar", "sugar", "rice", "beef", "pork", "lamb":

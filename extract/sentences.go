@@ -108,7 +108,7 @@ func (t *talk) begins(i, from int) language.Hint {
 	if i-from >= 2 && t.topicBegins(i) {
 		return language.Begins
 	}
-	if i-from >= 2 && t.newTopic(i) {
+	if i-from >= 2 && (t.newTopic(i) || t.listBegins(i)) {
 		return language.Begins
 	}
 	// the object of a verb is no subject: "drizzle it over"
@@ -318,6 +318,30 @@ func (t *talk) newTopic(i int) bool {
 	}
 	f, n := t.lex.FoodAt(t.ids, k, nil)
 	return n > 0 && !f.Dish && (n > 1 || !t.canBeVerb(t.norm(k)))
+}
+
+// listBegins reports whether a measured food stands at i behind the name of a dish: "today
+// we make a lamb stew | four chops".
+func (t *talk) listBegins(i int) bool {
+	if !dishNoun[lexicon.Singular(t.norm(i-1))] {
+		return false
+	}
+	num, n := language.ReadNumber(t.toks, i)
+	if n == 0 || num.Article {
+		return false
+	}
+	k := i + n
+	for k < i+n+2 && sizeAdjectives[t.norm(k)] {
+		k++
+	}
+	if u, x := t.lex.UnitAt(t.ids, k); x > 0 {
+		return u.Kind != "time" && u.Kind != "length" && u.Kind != "temperature"
+	}
+	for k < i+n+3 && t.lex.Modifiers[t.norm(k)] != lexicon.NoClass {
+		k++
+	}
+	f, x := t.lex.FoodAt(t.ids, k, nil)
+	return x > 0 && !f.Dish
 }
 
 // putInTool reports whether an order to put something in or on a tool ends at i: "brown
