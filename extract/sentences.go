@@ -323,8 +323,13 @@ func (t *talk) newTopic(i int) bool {
 // listBegins reports whether a measured food stands at i behind the name of a dish: "today
 // we make a lamb stew | four chops".
 func (t *talk) listBegins(i int) bool {
-	if !dishNoun[lexicon.Singular(t.norm(i-1))] {
+	if prev := t.norm(i - 1); !dishNoun[lexicon.Singular(prev)] || t.canBeVerb(prev) && prev != "stew" {
 		return false
+	}
+	for k := max(0, i-3); k < i; k++ {
+		if f, n := t.lex.FoodAt(t.ids, k, nil); n > 0 && k+n >= i && !f.Dish {
+			return false // "fish sauce three tablespoons"
+		}
 	}
 	num, n := language.ReadNumber(t.toks, i)
 	if n == 0 || num.Article {
