@@ -822,7 +822,10 @@ var (
 	underVerb = words("cover|fill|submerge|drown|immerse|keep|store|pack")
 	underWith = words("with|in|under|beneath|below")
 	rawInOil  = words("raw garlic")
-	holders   = words("jar|jars|bottle|bottles|tub|crock|container|box|keep|store|fridge")
+	// Oil is poured on until it covers what is kept.
+	poured  = words("pour|top|fill|add|ladle")
+	covers  = words("to cover|until it covers|till it covers|until they are covered|till they are covered|until it is covered|till it is covered|until they're covered|till they're covered|until it's covered|till it's covered|until covered|till covered|so it covers|so they're covered")
+	holders = words("jar|jars|bottle|bottles|tub|crock|container|box|keep|store|fridge")
 )
 
 // keptInOil applies where raw garlic, fresh herbs or chillies are kept under or
@@ -859,9 +862,12 @@ func keptInOil(d *dish) (finding, bool) {
 }
 
 // underOil tells whether a text puts something under oil: "cover them with olive
-// oil", "fill it up with oil".
+// oil", "fill it up with oil", "pour in oil until it covers".
 func underOil(text string) bool {
 	ws := fold(text)
+	if i := slices.Index(ws, "oil"); i >= 0 && poured.in(spaced(ws[:i]...)) && covers.in(spaced(strings.Join(ws[i:], " "))) {
+		return true
+	}
 	for i, w := range ws {
 		if !underVerb.in(spaced(w)) {
 			continue
@@ -886,7 +892,7 @@ var (
 	deepOil  = words("oil for frying|for frying|for deep frying|deep enough|enough to deep fry|to come halfway|halfway up|inch|inch deep|cm|centimetre|centimeter|deep|finger")
 	oilDepth = words("inch of|cm of|centimetre of|centimeter of|inch oil|cm oil|deep|depth|halfway up")
 	oilHot   = words("hot oil|oil thermometer|oil hits|oil reaches")
-	oilSaid  = words("inch deep|inches deep|centimetre deep|centimeter deep|centimetres deep|cm deep|finger deep|two fingers deep|inch of oil|inches of oil|centimetre of oil|centimetres of oil|cm of oil|halfway up|deep enough to fry|oil deep")
+	oilSaid  = words("inch deep|inches deep|centimetre deep|centimeter deep|centimetres deep|cm deep|finger deep|two fingers deep|inch of oil|inches of oil|centimetre of oil|centimetres of oil|cm of oil|halfway up|inch up|inches up|centimetre up|centimeter up|centimetres up|cm up|finger up|fingers up|deep enough to fry|oil deep")
 	// What is named for being fried in depth; with the oil unmeasured, it is.
 	friedDish  = words("fritter|doughnut|donut|tempura|pakora|bhaji|samosa|fried chicken|falafel|tostones|churros|beignet|croquette|spring roll|egg roll|chips|french fries|onion rings|hush puppies|arancini|empanada|karaage|katsu|schnitzel|corn dog|funnel cake|vada|puri|jalebi|hash brown|latke")
 	ovenOnly   = words("oven|preheat|air fryer|airfryer")
@@ -1020,7 +1026,7 @@ var (
 	swirls      = words("swirl|melt|boil|cook|bubble|caramelise|caramelize")
 	dryPan      = words("dry pan|dry saucepan|dry skillet|dry pot|no water")
 	jamSet      = words("wrinkle|wrinkles|cold plate|cold saucer|chilled plate|chilled saucer|frozen plate|saucer from the freezer|plate from the freezer")
-	notSyrup    = words("oven|fry|deep-fry|oil")
+	notSyrup    = words("oven|fry|deep-fry|oil|air fryer|airfryer|grill|broil")
 )
 
 // syrupParts is the most ingredients that go into a boiled sugar in one step.
@@ -1036,7 +1042,7 @@ func hotSugar(d *dish) (finding, bool) {
 		return finding{}, false
 	}
 	for _, s := range d.stages {
-		if s.does(inOven) || notSyrup.in(s.own) || !s.does(sweetBoil) && !s.does(swirls) {
+		if s.does(inOven) || notSyrup.in(s.text) || !s.does(sweetBoil) && !s.does(swirls) {
 			continue
 		}
 		// What is made: by the step's part, or by the title where it has none.
