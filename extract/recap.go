@@ -30,16 +30,16 @@ func (a again) tells() bool { return a == first || a == echoed }
 var runThroughs = phrases("going over it|going over both|going over that|going over the whole|going over everything|going over all|go over it|go over that|go over the whole|going back over|go back over|one more time|one last time|one final time|one more round|once more|once again|again from the top|from the top|" +
 	"recap|quick recap|to recap|in short|to sum up|sum up|summing up|summary|in summary|short version|the short version|quick version|the quick version|fast version|running it back|run it back|running back through|run back through|say it all back|say it back|saying it back|say all that back|the whole story again|all of it again|running through it|run through it|run through that|run through the whole|running through the|run through|quick run through|" +
 	"the long and the short|long story short|in a nutshell|in brief|to summarise|to summarize|all together now|all together then|the whole thing again|whole thing again|say it again|say it all again|say that again|so again|there you have it|for the ones at the back|for them at the back|for those at the back|for those that missed|for those who missed|for those that were|for those who were|for the people who missed|in case you missed|for anyone who missed|for anybody who missed|if you missed|" +
-	"to repeat|let me repeat|i'll repeat|putting it together|putting it all together|put it all together|in one breath|in one go|the order again|that order again|the figures again|numbers again|that's the lot then|for the record|the gist|the whole lot again|so to go over|write it down|write this down|for your notebook|for your notes")
+	"to repeat|let me repeat|i'll repeat|putting it together|putting it all together|put it all together|in one breath|in one go|the order again|that order again|the figures again|numbers again|that's the lot then|i repeat|i repeat you|i repeat it|i repeat the|for the record|the gist|run-through|quick run-through|the whole lot again|so to go over|write it down|write this down|for your notebook|for your notes")
 
 // reminders say that one figure was told before.
-var reminders = phrases("as i said|like i said|as i say|i told you|i said|as we said|we said|as i mentioned|i mentioned|as mentioned|remember|don't forget|do not forget|as before|earlier|in total|in all|all told|altogether|in there now|that i gave you|i gave you|as ever|as always|like always|same as always|same as before|like before|same as it's been|the same as it's been|what i always|mind you remember|don't you forget|same as i said|the recipe says|again")
+var reminders = phrases("as i said|like i said|as i say|i told you|i said|as we said|we said|as i mentioned|i mentioned|as mentioned|remember|don't forget|do not forget|as before|earlier|in total|in all|all told|altogether|in there now|that i gave you|i gave you|as ever|as always|like always|same as always|same as before|like before|same as it's been|the same as it's been|what i always|mind you remember|don't you forget|same as i said|the recipe says|the whole time|the entire time|all along|throughout|mind|mind now|again")
 
 // phrases reads a list of phrases between bars.
 func phrases(list string) cueList { return cues(strings.Split(list, "|")...) }
 
 // leadIn are the small words that may stand before a cue in its clause.
-var leadIn = words("listen hear look so and now okay ok right well anyway then but just to let's let me i'll i i'm we we'll going go gonna one quick last a the here's that's this is if it's it you want can alright all oh yes before you're here final time very quickly really because since for my sake's once more do does")
+var leadIn = words("that reight again listen hear look so and now okay ok right well anyway then but just to let's let me i'll i i'm we we'll going go gonna one quick last a the here's that's this is if it's it you want can alright all oh yes before you're here final time very quickly really because since for my sake's once more do does")
 
 // throughWords is how many words a run-through goes on for at most; a talk
 // that has gone on to something new after that is told, not repeated.
@@ -148,8 +148,11 @@ func (t *talk) reminder(s *sentence, i int) bool {
 		case "again":
 			// "Again, the oil has to be": not "whisk again"
 			return t.opensClause(s, i) && (i+1 < s.Last && t.toks[i].After != 0 || !t.punctuated && i > s.First && leadIn[t.norm(i-1)])
-		case "remember", "don't", "do":
+		case "remember", "do", "mind":
 			return t.opensClause(s, i)
+		case "don't":
+			// "don't forget it's three cups" says of itself that it was told
+			return t.opensClause(s, i) || !t.punctuated && t.has(i+2, i+4, "it's", "its", "that's", "that") >= 0
 		case "earlier":
 			return t.has(max(s.First, i-8), i, "said", "told", "mentioned", "gave", "the") >= 0
 		case "in":
@@ -210,6 +213,7 @@ const earlierFigures = 300
 type retelling struct {
 	*talk
 	marks  []again
+	back   pointed
 	byKind map[qkind][]int // quantities that stand, in the order of the talk
 	near   map[int]stretch
 	asked  map[int]bool // figures told that were asked about
@@ -221,7 +225,8 @@ type retelling struct {
 func (t *talk) compareRetold(add func(int, schema.Flag)) {
 	marks := t.markAgain()
 	t.markEchoes(marks)
-	r := &retelling{talk: t, marks: marks, byKind: map[qkind][]int{}, near: map[int]stretch{}, asked: map[int]bool{}, tell: make([]int8, len(t.sents)), retell: make([]int8, len(t.sents)), add: add}
+	back := t.markPointed(marks)
+	r := &retelling{talk: t, marks: marks, back: back, byKind: map[qkind][]int{}, near: map[int]stretch{}, asked: map[int]bool{}, tell: make([]int8, len(t.sents)), retell: make([]int8, len(t.sents)), add: add}
 	for k := range t.quantities {
 		if q := &t.quantities[k]; !q.void && q.First < len(r.marks) {
 			r.byKind[q.kind] = append(r.byKind[q.kind], k)
@@ -295,6 +300,9 @@ func (r *retelling) stretchOf(k int) stretch {
 	s, ok := r.near[k]
 	if !ok {
 		s = r.around(k)
+		if q, asked := r.back.question[k]; asked {
+			s = s.with(q)
+		}
 		r.near[k] = s
 	}
 	return s
@@ -328,7 +336,7 @@ func (t *talk) around(k int) stretch {
 		}
 	}
 	out := t.spokenIn(lo, hi)
-	if len(out.nouns) == 0 && t.has(lo, hi, "it", "them", "that", "these", "those") >= 0 {
+	if t.has(lo, hi, "it", "them", "that", "these", "those") >= 0 {
 		out.topic = t.topicBefore(s)
 	}
 	return out
@@ -337,17 +345,23 @@ func (t *talk) around(k int) stretch {
 // found reports whether a stretch names a work and what it is done to.
 func (s stretch) found() bool { return len(s.verbs) > 0 && len(s.nouns) > 0 }
 
-// topicBefore gives the names of the last food or mixture before a sentence.
+// topicBefore gives the names of the last two foods before a sentence, or of the
+// last mixture: what "it" and "them" can be.
 func (t *talk) topicBefore(s *sentence) map[string]bool {
 	out := map[string]bool{}
+	named := 0
 	for i := s.First - 1; i >= 0 && i >= s.First-16; i-- {
 		if m := t.mentionAt[i]; m >= 0 && !t.mentions[m].negated && !t.mentions[m].verb {
 			for _, p := range strings.Fields(t.mentions[m].food.Name) {
 				out[lexicon.Singular(p)] = true
 			}
-			return out
+			if named++; named == 2 {
+				return out
+			}
+			i = t.mentions[m].First
+			continue
 		}
-		if t.madeAt[i] > 0 {
+		if t.madeAt[i] > 0 && named == 0 {
 			out[lexicon.Singular(t.norm(i+int(t.madeAt[i])-1))] = true
 			return out
 		}
@@ -416,14 +430,15 @@ func agree(a, b stretch) int {
 	if verbs == 0 && len(a.verbs) > 0 && len(b.verbs) > 0 && !a.verbs["cook"] && !b.verbs["cook"] {
 		return 0
 	}
-	if nouns == 0 && len(a.nouns) > 0 && len(b.nouns) > 0 {
+	topic := overlap(a.nouns, b.topic) > 0 || overlap(a.topic, b.nouns) > 0
+	if nouns == 0 && len(a.nouns) > 0 && len(b.nouns) > 0 && !(topic && verbs > 0) {
 		return 0
 	}
 	if verbs == 0 && nouns == 0 {
 		return 0
 	}
 	n := 8*min(verbs, 1) + 8*min(nouns, 2) + min(4, overlap(a.words, b.words))
-	if overlap(a.nouns, b.topic) > 0 || overlap(a.topic, b.nouns) > 0 {
+	if topic {
 		n += 6
 	}
 	return n
@@ -752,7 +767,11 @@ func (r *retelling) amountsAgain() {
 			}
 			continue
 		}
-		for _, i := range m.amounts {
+		amounts := m.amounts
+		if i, asked := r.back.answers[k]; asked && len(amounts) == 0 {
+			amounts = []int{i}
+		}
+		for _, i := range amounts {
 			q := &t.quantities[i]
 			if q.void || q.article && q.kind == count || q.kind != measure && q.kind != count || q.min <= 0 || t.firstAmount(m, i) {
 				continue
