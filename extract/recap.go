@@ -73,7 +73,11 @@ func (t *talk) markAgain() []again {
 				continue
 			}
 			// the clauses around it, within a sentence that has no end in sight
-			for j := max(s.First, i-16); j < min(s.Last, i+24); j++ {
+			last := s.Last
+			if !t.punctuated && s.Last-i <= 2 && k+1 < len(t.sents) {
+				last = t.sents[k+1].Last // "don't forget" ends a guessed sentence
+			}
+			for j := max(s.First, i-16); j < min(last, i+24); j++ {
 				if out[j] == first {
 					out[j] = reminded
 				}
@@ -146,7 +150,10 @@ func (t *talk) reminder(s *sentence, i int) bool {
 		}
 		switch p[0] {
 		case "again":
-			// "Again, the oil has to be": not "whisk again"
+			// "Again, the oil has to be", "I'll say the oven again": not "whisk again"
+			if said := t.has(max(s.First, i-5), i, "say", "tell you", "repeat", "give you", "read out", "read you"); said >= 0 && t.has(max(s.First, said-2), said, "i'll", "let me", "i", "i'm going to") >= 0 {
+				return true
+			}
 			return t.opensClause(s, i) && (i+1 < s.Last && t.toks[i].After != 0 || !t.punctuated && i > s.First && leadIn[t.norm(i-1)])
 		case "remember", "do", "mind":
 			return t.opensClause(s, i)
@@ -278,6 +285,7 @@ type stretch struct {
 	nouns map[string]bool
 	words map[string]bool
 	topic map[string]bool // named just before, where the stretch says "it"
+	tools map[string]bool
 	noun  string          // named last, as spoken
 	verb  string
 }
@@ -371,10 +379,13 @@ func (t *talk) topicBefore(s *sentence) map[string]bool {
 
 // spokenIn gathers the verbs, foods, mixtures and words in tokens [lo, hi).
 func (t *talk) spokenIn(lo, hi int) stretch {
-	out := stretch{map[string]bool{}, map[string]bool{}, map[string]bool{}, nil, "", ""}
+	out := stretch{verbs: map[string]bool{}, nouns: map[string]bool{}, words: map[string]bool{}, tools: map[string]bool{}}
 	dial := "" // of a slow cooker
 	for i := lo; i < hi; i++ {
 		w := t.norm(i)
+		if k := t.toolAt[i]; k >= 0 {
+			out.tools[lastWord(t.tools[k].eq.Name)] = true
+		}
 		if m := t.mentionAt[i]; m >= 0 && !t.mentions[m].verb {
 			if t.mentions[m].negated {
 				continue
@@ -612,11 +623,20 @@ const (
 	ovenHeat
 	insideHeat
 	fryHeat
+	sugarHeat
 )
 
 var insideWords = []string{"inside", "middle", "internal", "thermometer", "probe", "reads", "reading", "centre", "center", "thick", "thickest", "pull", "pulled", "take it off", "take the", "temp it", "instant read"}
 var ovenWords = []string{"oven", "ovens", "air fryer", "preheat", "preheated", "bake", "baked", "baking", "roast", "roasted", "roasting"}
 var fryWords = []string{"oil", "fry", "frying", "fryer", "deep fry"}
+var syrupWords = []string{"sugar", "syrup", "caramel", "toffee", "candy"}
+
+// A syrup boils hotter than water, and is caramel at the latest by the higher of
+// these, degrees Fahrenheit. Common practice.
+const (
+	syrupBoils = 220
+	syrupBurns = 345
+)
 
 // roleOf tells what the temperature is of, from its figure and the words near.
 func (t *talk) roleOf(q *quantity) heatRole {
@@ -629,6 +649,8 @@ func (t *talk) roleOf(q *quantity) heatRole {
 	switch {
 	case q.unit == "gas":
 		return ovenHeat
+	case f >= syrupBoils && f <= syrupBurns && t.has(lo, hi, syrupWords...) >= 0 && t.has(lo, hi, ovenWords...) < 0 && t.has(lo, hi, fryWords...) < 0:
+		return sugarHeat
 	case f >= 275:
 		if t.has(lo, hi, fryWords...) >= 0 && t.has(lo, hi, ovenWords...) < 0 {
 			return fryHeat
@@ -688,10 +710,11 @@ func (r *retelling) heatAgain(k int, q *quantity, before []int) {
 		}
 		other := r.stretchOf(i)
 		n := overlap(key.words, other.words) + 4*overlap(key.nouns, other.nouns)
-		if role == someHeat && overlap(key.nouns, other.nouns) == 0 {
+		sameTool := overlap(key.tools, other.tools) > 0
+		if role == someHeat && overlap(key.nouns, other.nouns) == 0 && !sameTool {
 			continue
 		}
-		if len(key.nouns) > 0 && len(other.nouns) > 0 && overlap(key.nouns, other.nouns) == 0 && role != ovenHeat {
+		if len(key.nouns) > 0 && len(other.nouns) > 0 && overlap(key.nouns, other.nouns) == 0 && role != ovenHeat && role != sugarHeat && !sameTool {
 			continue
 		}
 		if n > score {
@@ -702,7 +725,7 @@ func (r *retelling) heatAgain(k int, q *quantity, before []int) {
 		return
 	}
 	o := &t.quantities[best]
-	subject := map[heatRole]string{ovenHeat: "oven", insideHeat: "inside temperature", fryHeat: "oil", someHeat: subjectOf(key, "temperature")}[role]
+	subject := map[heatRole]string{ovenHeat: "oven", insideHeat: "inside temperature", fryHeat: "oil", sugarHeat: "syrup", someHeat: subjectOf(key, "temperature")}[role]
 	r.add(q.First, schema.Flag{Kind: schema.ConflictTemperature, Subject: subject,
 		Ask:  fmt.Sprintf("Is the temperature %s or %s (%s)?", o.value().String(), q.value().String(), subject),
 		Said: []schema.Said{t.saidAround(q), t.saidAround(o)}})
@@ -751,7 +774,8 @@ func (r *retelling) amountsAgain() {
 		m := &t.mentions[k]
 		s := t.sentence(m.First)
 		again := r.marks[m.First] != first
-		if m.negated || m.subst >= 0 || m.verb || m.food.Dish || !again && (!r.canTell(m.First) || t.takesBack(s)) || again && !r.canRetell(m.First) {
+		_, answered := r.back.answers[k]
+		if m.negated || m.subst >= 0 || m.verb || m.food.Dish || !again && (!r.canTell(m.First) || t.takesBack(s)) || again && !answered && !r.canRetell(m.First) {
 			continue
 		}
 		ws := m.food.Words()
@@ -783,7 +807,7 @@ func (r *retelling) amountsAgain() {
 				before = before[len(before)-40:]
 			}
 			if o := r.contradicted(&now, before, s); o != nil {
-				if r.sameAmountMeant(&now, s) != noClaim || readOut(order, o.m.First) {
+				if r.sameAmountMeant(&now, s) != noClaim || readOut(order, o.m.First) || t.announcesList(o.m.First) {
 					r.amountConflict(&now, o)
 				}
 				continue
@@ -810,7 +834,7 @@ func (t *talk) listedHere(s *sentence, m *mention) bool {
 			return false
 		}
 		for _, f := range t.verbs(i) {
-			if f.Form == lexicon.Base && !f.Action.Noun && !f.Action.Weak && t.mentionAt[i] < 0 {
+			if f.Form == lexicon.Base && !f.Action.Noun && !f.Action.Weak && t.mentionAt[i] < 0 && !determiners[t.norm(i-1)] {
 				return false
 			}
 		}
@@ -828,6 +852,13 @@ func readOut(list []tellingOf, at int) bool {
 		}
 	}
 	return n >= 3
+}
+
+// announcesList reports whether the sentence of token i says that a list is read:
+// "for the marinade you will need".
+func (t *talk) announcesList(i int) bool {
+	s := t.sentence(i)
+	return t.has(s.First, i, "need", "you'll want", "take for", "ingredients", "shopping list") >= 0
 }
 
 // bothOf reads "both cans of tomatoes", "both onions": all there is, two of
