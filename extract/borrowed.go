@@ -186,6 +186,8 @@ func (t *talk) borrowedLeavings(add func(int, schema.Flag)) {
 			return
 		}
 		switch {
+		case way[i] < 0 && s.kind != instruction:
+			// "in the skillet or in the air fryer": only what there is to choose from
 		case !seen:
 			used[name], at[name] = int(way[i]), i
 		case w != int(way[i]):

@@ -222,7 +222,7 @@ func (t *talk) claimDenied(s *sentence, a, b int) bool {
 		return true
 	}
 	// "if you want it vegan", "for a vegan version"
-	if i := t.has(s.First, a, "if you want", "if you need", "for a", "for the", "if you're", "if you", "to make", "unless", "if they're", "if someone", "if somebody", "would be", "could be", "to be", "to keep"); i >= 0 && a-i <= 7 && t.unbroken(i, a) {
+	if i := t.has(s.First, a, "if you want", "if you need", "for a", "for the", "if you're", "if you", "to make", "unless", "if they're", "if someone", "if somebody", "would be", "could be", "to be", "to keep"); i >= 0 && a-i <= 7 && t.unbroken(i, a) && t.has(i, a, "so it's", "so they're", "so this is", "and it's", "because it's", "which is") < 0 {
 		return true
 	}
 	return t.has(b, min(s.Last, b+3), "version", "option") >= 0

@@ -206,7 +206,7 @@ func (t *talk) badLengths(add func(int, schema.Flag)) {
 		if a.Unit == b.Unit || b.First < a.Last || b.First-a.Last > pairGap || t.sentOf[a.First] != t.sentOf[b.First] {
 			continue
 		}
-		if t.has(a.Last, b.First, "and", "by", "then", "to", "long", "wide", "thick", "deep") >= 0 || len(a.By) != len(b.By) {
+		if t.has(a.Last, b.First, "and", "by", "then", "to") >= 0 || len(a.By) != len(b.By) || t.otherSide(a.Last, b) {
 			continue
 		}
 		x, okx := schema.Centimetres(a.Unit)
@@ -233,6 +233,22 @@ func (t *talk) badLengths(add func(int, schema.Flag)) {
 				Said: []schema.Said{t.said(a.First, b.Last)}})
 		}
 	}
+}
+
+// dimensions are the words that tell which side of a thing a length is of.
+var dimensions = []string{"long", "wide", "thick", "deep", "across", "high", "tall"}
+
+// otherSide reports whether the second of two lengths, after token i, is of
+// another side of the thing: "nine inches long, five centimetres wide", but not
+// "half an inch thick, that's one centimetre".
+func (t *talk) otherSide(i int, b *sized) bool {
+	side := t.earliest(i, b.First, dimensions)
+	if side < 0 {
+		return false
+	}
+	again := t.has(side, b.First, "that's", "which is", "or", "so", "about", "it's") >= 0
+	after := t.earliest(b.Last, b.Last+2, dimensions)
+	return !again || after >= 0 && t.norm(after) != t.norm(side)
 }
 
 // sized is a length, of itself or of a tin or a piece.
@@ -278,6 +294,10 @@ func (t *talk) badAmounts(add func(int, schema.Flag)) {
 		}
 		lo1, hi1, x := comparable(a)
 		lo2, hi2, y := comparable(b)
+		if m != nil && m.food.Kind == "fat" {
+			lo1, hi1, x = inSticks(lo1, hi1, x)
+			lo2, hi2, y = inSticks(lo2, hi2, y)
+		}
 		off := amountSlack
 		if a.unit == "tbsp" || b.unit == "tbsp" {
 			off = 0.4 // 15 and 20 mL, common practice
@@ -349,6 +369,17 @@ func (t *talk) badAmounts(add func(int, schema.Flag)) {
 			check(a, b, m)
 		}
 	}
+}
+
+// stickOfButter is a stick of butter or margarine in grams: USDA SR28, NDB 01001.
+const stickOfButter = 113
+
+// inSticks gives an amount told in sticks of butter in grams, any other as it is.
+func inSticks(lo, hi float64, unit string) (float64, float64, string) {
+	if unit == "stick" {
+		return lo * stickOfButter, hi * stickOfButter, "g"
+	}
+	return lo, hi, unit
 }
 
 // metric are the units of the metric system; an amount is said again in the
@@ -519,7 +550,7 @@ func (t *talk) cutting(sure []*yieldSaid, add func(int, schema.Flag)) {
 		if n == int(y.Min) || n == int(y.Max) || float64(n) > y.Min && float64(n) < y.Max {
 			return
 		}
-		same := end > at || t.piecesBecome(at, y)
+		same := end > at || t.piecesBecome(at, y) || t.onlyCut(at, n, y)
 		if !same || n < 2 || end == at && (int(y.Min)%n == 0 || n%int(y.Min) == 0) && !t.namesPiece(at, y) {
 			continue
 		}
@@ -527,6 +558,26 @@ func (t *talk) cutting(sure []*yieldSaid, add func(int, schema.Flag)) {
 			Said: []schema.Said{t.said(max(s.First, at-6), min(len(t.toks), max(at+3, end+1))), t.saidYield(y)}})
 		return
 	}
+}
+
+// onlyCut reports whether the number at token at tells into how many pieces the
+// finished thing is cut: it counts nothing else, nothing is shaped of them, and
+// they can't be halves or doubles of what the dish makes.
+func (t *talk) onlyCut(at, n int, y *yieldSaid) bool {
+	if int(y.Min)%n == 0 || n%int(y.Min) == 0 || at < y.number || y.bare || y.loose {
+		return false
+	}
+	s := t.sentence(at)
+	unit := lastWord(t.yieldNoun(at + 1))
+	if unit != "" && unit != "pieces" && unit != "squares" && unit != "bars" && unit != "slices" {
+		return false
+	}
+	for i := max(s.First, at-8); i < at; i++ {
+		if t.actionAt[i] >= 0 && (t.norm(i) == "cut" || t.norm(i) == "slice" || t.norm(i) == "divide") {
+			return t.has(at, min(len(t.toks), at+24), "each", "every", "again", "roll", "shape") < 0 && t.has(i, at, "it", "the slab", "the tray", "the whole", "the lot", "the cake", "the loaf") >= 0
+		}
+	}
+	return false
 }
 
 // pieces reads "divide the dough into ten pieces", "cut it in four": how many,

@@ -286,7 +286,7 @@ type stretch struct {
 	words map[string]bool
 	topic map[string]bool // named just before, where the stretch says "it"
 	tools map[string]bool
-	noun  string          // named last, as spoken
+	noun  string // named last, as spoken
 	verb  string
 }
 

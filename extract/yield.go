@@ -21,7 +21,7 @@ var yieldCues = readYieldCues(`
 5 pieces: makes; makes about; will make; it'll make; this'll make; that'll make; they'll make; yields; yield; ends up making; yield is; yield on this is; yield of this is
 5 servings: party of; crowd of; plenty for; enough there for; serves; feeds; will serve; will feed; it'll feed; it'll serve; this'll feed; this'll serve; that'll feed; that'll serve; enough for; enough to feed; enough to serve; servings for; portions for
 5 -: finish up with; end up with; ends up with; ended up with; finished up with; wind up with; comes out to; comes out at; comes out as
-4 -: you'll get; we'll get; should get; should get you; will get you; gets you; gives you; gives me; gives us; will give you; that'll give you; it'll give you; this'll give you; should give you; would give you; to make about; gonna get; going to get; you should have; you'll have; to get; gets me; i get; we get; you get; get about; there's your; there are your; that's your; those are your; works out at; works out to; i'm getting; i'd get; you'd get; i make it; comes to
+4 -: you'll get; we'll get; should get; should get you; will get you; gets you; gives you; gives me; gives us; will give you; that'll give you; it'll give you; this'll give you; should give you; would give you; to make about; gonna get; going to get; you should have; you'll have; to get; gets me; i get; we get; you get; get about; there's your; there are your; that's your; those are your; there you have it; there you have; there you've got; have your; works out at; works out to; i'm getting; i'd get; you'd get; i make it; comes to
 4 servings noun: it does; this does; that does; this is for; that is for; it is for; that's for; portion is for; portions are for
 4 servings: serve; feed; would feed; could feed; can feed; to feed; to serve; does for; it's for; recipe for; recipe is for; recipe's for; quantities are for; amounts are for; dinner for; supper for; lunch for; breakfast for; brunch for; tea for; meal for; cooking for; good for; stretches to; stretch to; does you for; stretch it to
 4 pieces: you make; we make; i make
@@ -615,7 +615,7 @@ func (t *talk) inRows(s *sentence, i, n int, num language.Number) *yieldSaid {
 	switch {
 	case t.norm(k) == "by" || t.norm(k) == "times":
 		k++
-	case t.is(k, "rows", "of"):
+	case t.is(k, "rows", "of"), t.is(k, "trays", "of"), t.is(k, "sheets", "of"), t.is(k, "racks", "of"):
 		k += 2
 	case t.is(k, "one", "way"):
 		for k += 2; k < s.Last && (t.norm(k) == "and" || t.norm(k) == "by"); k++ {
