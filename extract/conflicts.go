@@ -88,8 +88,12 @@ func (t *talk) temperatures() []scaled {
 		if t.norm(k) == "degrees" {
 			k++
 		}
-		if t.norm(k) == "in" {
+		// "in Fahrenheit", "on a Fahrenheit dial"
+		if w := t.norm(k); w == "in" || w == "on" {
 			k++
+			if w := t.norm(k); w == "a" || w == "the" || w == "your" {
+				k++
+			}
 		}
 		switch t.norm(k) {
 		case "fahrenheit", "celsius", "centigrade":
@@ -102,11 +106,41 @@ func (t *talk) temperatures() []scaled {
 				continue
 			}
 		}
-		if q.kind == heat {
+		if q.kind == heat || t.otherScaleTold(q) {
 			out = append(out, s)
 		}
 	}
+	for k := 0; k+1 < len(out); k++ {
+		// "over seventy-five, and that's thirty Celsius": the other scale's
+		if a, b := &out[k], &out[k+1]; t.quantities[t.quantityAt[a.First]].kind == count && b.sure && b.unit != "gas" {
+			a.sure, a.unit = true, "F"
+			if b.unit == "F" {
+				a.unit = "C"
+			}
+		}
+	}
 	return out
+}
+
+// otherScaleTold reports whether a bare number is told again as a temperature
+// right after it: "seventy-five, and that's thirty Celsius".
+func (t *talk) otherScaleTold(q *quantity) bool {
+	if q.kind != count || q.article || q.min != q.max || q.min < 15 || t.mentionStart(q.Last) >= 0 {
+		return false
+	}
+	i := q.Last
+	if t.norm(i) == "and" || t.norm(i) == "so" {
+		i++
+	}
+	if t.norm(i) != "that's" && !t.is(i, "which", "is") {
+		return false
+	}
+	for k := i + 1; k < min(len(t.toks), i+4); k++ {
+		if x := t.quantityAt[k]; x >= 0 {
+			return t.quantities[x].kind == heat && t.quantities[x].scale
+		}
+	}
+	return false
 }
 
 func (t *talk) badTemperatures(add func(int, schema.Flag)) {
@@ -123,7 +157,8 @@ func (t *talk) badTemperatures(add func(int, schema.Flag)) {
 			if !t.punctuated {
 				last++ // "when it goes in" may stand by itself
 			}
-			if t.sentOf[b.First] > last || b.First-s.First > 4 || t.has(s.First, b.First, "that's", "which is", "so that's", "or", "in") < 0 {
+			dial := b.First == s.First && b.Last > t.quantities[t.quantityAt[b.First]].Last // "375 on a Fahrenheit dial"
+			if t.sentOf[b.First] > last || b.First-s.First > 4 || !dial && t.has(s.First, b.First, "that's", "which is", "so that's", "or", "in") < 0 {
 				continue
 			}
 		} else if b.First-a.Last > pairGap {
@@ -440,7 +475,7 @@ func (t *talk) yieldConflicts(add func(int, schema.Flag)) {
 			continue
 		}
 		for _, a := range sure[:i] {
-			if t.ifSaid(b) || t.norm(b.number-1) == "or" || a.cutting && b.cutting || t.dishOf(a.First) != t.dishOf(b.First) || !t.sameCounted(a, b) || t.otherWay(a.number, b.number, first) || b.number-a.number < 12 && t.sentOf[a.number] == t.sentOf[b.number] {
+			if t.ifSaid(a) || t.ifSaid(b) || t.norm(b.number-1) == "or" || a.cutting && b.cutting || t.dishOf(a.First) != t.dishOf(b.First) || !t.sameCounted(a, b) || t.otherWay(a.number, b.number, first) || b.number-a.number < 12 && t.sentOf[a.number] == t.sentOf[b.number] {
 				continue
 			}
 			if closeTo(a.Min, a.Max, b.Min, b.Max, 0) || (a.About || b.About) && closeTo(a.Min, a.Max, b.Min, b.Max, 0.15) || t.slipBetween(a.number, b.number) && b.number-a.number < 30 {
@@ -457,10 +492,14 @@ func (t *talk) yieldConflicts(add func(int, schema.Flag)) {
 	t.cutting(sure, add)
 }
 
-// ifSaid reports whether a yield is only that of a case: "if your brothers are
-// coming it feeds three".
+// ifSaid reports whether a yield is only that of a case or a choice: "if your
+// brothers are coming it feeds three", "or you can do it as one loaf", "cut them
+// small and you'd get thirty".
 func (t *talk) ifSaid(y *yieldSaid) bool {
 	s := t.sentence(y.number)
+	if t.norm(s.First) == "or" || t.has(s.First, y.number, "or you can", "and you'd", "and you could", "you could also", "or as") >= 0 {
+		return true
+	}
 	i := t.has(s.First, y.number, "if", "unless", "when")
 	return i >= 0 && i-s.First <= 2
 }
@@ -506,7 +545,13 @@ func (t *talk) sameCounted(a, b *yieldSaid) bool {
 		return eaters[lastWord(a.Unit)] && eaters[lastWord(b.Unit)]
 	}
 	// "it makes forty", and what they are is said elsewhere
-	return x == "piece" || y == "piece"
+	return x == "piece" && t.counts(b) || y == "piece" && t.counts(a)
+}
+
+// counts reports whether what a yield counts can be what the dish makes.
+func (t *talk) counts(y *yieldSaid) bool {
+	last := lastWord(y.Unit)
+	return peopleWord[last] || oneThing[last] || t.dishCounted(last)
 }
 
 // dividing are verbs that make pieces.

@@ -147,8 +147,7 @@ func (t *talk) yieldsSaid() []yieldSaid {
 			}
 			taken = y.number
 			// "I got fourteen scones" tells of this batch all the same
-			switch w := t.norm(s.First); {
-			case s.other, w == "he", w == "she", w == "they", w == "his":
+			if s.other || anotherCook[t.norm(s.First)] {
 				y.score -= 4 // another dish's, or another cook's
 			}
 			if s.past && !t.dishCounted(lastWord(y.Unit)) && !t.thisBatch(s, i) || s.kind == aside && !t.thisBatch(s, i) || s.other || t.ofOtherBatch(s, i) {
@@ -180,10 +179,13 @@ func (t *talk) yieldsSaid() []yieldSaid {
 	return out
 }
 
+// anotherCook are words that begin a sentence about what somebody else makes.
+var anotherCook = words("he she they his")
+
 // ofOtherBatch reports whether the sentence speaks of another size of batch or
 // another person's: "double it and you'll get twenty-four".
 func (t *talk) ofOtherBatch(s *sentence, i int) bool {
-	return t.has(max(s.First, i-12), min(s.Last, i+8), "double", "doubled", "doubling", "triple", "half the recipe", "half a batch", "halve it", "if you make", "last time", "used to", "one time", "once made", "last week", "for the wedding", "at the shop", "each", "per", "every") >= 0
+	return t.has(max(s.First, i-12), min(s.Last, i+8), "double", "doubled", "doubling", "triple", "half the recipe", "half a batch", "halve it", "if you make", "last time", "used to", "one time", "once made", "last week", "i'd make", "we'd make", "i would make", "for the wedding", "at the shop", "each", "per", "every") >= 0
 }
 
 // yieldFillers may stand between a cue and its number.
@@ -446,7 +448,7 @@ func (t *talk) yieldFragment() *yieldSaid {
 			continue
 		}
 		s := t.sentence(i)
-		if s.past || s.other || s.kind == instruction {
+		if s.past || s.other || s.kind == instruction || anotherCook[t.norm(s.First)] {
 			i += n - 1
 			continue
 		}
