@@ -30,6 +30,7 @@ func (t *talk) findConflicts() {
 	}
 	t.badConversions(add)
 	t.compareRetold(add)
+	t.ovenTwice(add)
 	t.ratioConflicts(add)
 	t.yieldConflicts(add)
 	t.wayConflicts(add)

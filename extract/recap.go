@@ -909,7 +909,7 @@ func (r *retelling) contradicted(now *tellingOf, before []tellingOf, s *sentence
 	if how == noClaim && (!now.listed || now.m.definite) && (s.kind == instruction || s.kind == listing) && t.sentOf[q.First] == t.sentOf[now.m.First] {
 		how = listedThenUsed
 	}
-	if how == noClaim || t.furtherOf(q) || now.m.Last <= q.First && t.has(now.m.Last, q.First, "so", "makes", "that's", "comes to") >= 0 && t.has(q.Last, q.Last+2, "altogether", "in all", "in total") >= 0 || t.has(max(0, q.First-3), q.First, "other", "second", "last", "half") >= 0 || how != repeated && t.conditionalAt(q.First) {
+	if how == noClaim || t.furtherOf(q) || t.summedUp(now.m, q) || t.has(max(0, q.First-3), q.First, "other", "second", "last", "half") >= 0 || how != repeated && t.conditionalAt(q.First) {
 		return nil
 	}
 	var last *tellingOf
