@@ -31,6 +31,7 @@ func (t *talk) findConflicts() {
 	t.badConversions(add)
 	t.compareRetold(add)
 	t.ovenTwice(add)
+	t.sumConflicts(add)
 	t.ratioConflicts(add)
 	t.yieldConflicts(add)
 	t.wayConflicts(add)
@@ -330,7 +331,7 @@ func (t *talk) badAmounts(add func(int, schema.Flag)) {
 		}
 		lo1, hi1, x := comparable(a)
 		lo2, hi2, y := comparable(b)
-		if m != nil && m.food.Kind == "fat" {
+		if m != nil && butterLike[lastWord(m.food.Name)] {
 			lo1, hi1, x = inSticks(lo1, hi1, x)
 			lo2, hi2, y = inSticks(lo2, hi2, y)
 		}
@@ -406,6 +407,9 @@ func (t *talk) badAmounts(add func(int, schema.Flag)) {
 		}
 	}
 }
+
+// butterLike are fats sold in sticks.
+var butterLike = words("butter margarine")
 
 // stickOfButter is a stick of butter or margarine in grams: USDA SR28, NDB 01001.
 const stickOfButter = 113

@@ -27,10 +27,13 @@ func (t *talk) ovenTwice(add func(int, schema.Flag)) {
 	var set *ovenSet
 	for k := range t.quantities {
 		q := &t.quantities[k]
-		if q.void || q.kind != heat || t.roleOf(q) != ovenHeat {
+		if q.void || q.kind != heat {
 			continue
 		}
 		s := t.sentence(q.First)
+		if t.roleOf(q) != ovenHeat && (set == nil || !t.inScaleOf(&t.quantities[set.heats[0]], q) || t.has(s.First, s.Last, goingIn...) < 0) {
+			continue
+		}
 		if !t.telling(s) || t.conditionalAt(q.First) {
 			continue
 		}
@@ -50,12 +53,23 @@ func (t *talk) ovenTwice(add func(int, schema.Flag)) {
 		}
 		if t.otherThanSet(set, q) {
 			o := &t.quantities[set.heats[0]]
+			told := *q.value()
+			if t.inScaleOf(o, q) {
+				told.Unit, told.Text = o.unit, ""
+			}
 			add(q.First, schema.Flag{Kind: schema.ConflictTemperature, Subject: "oven",
-				Ask:  fmt.Sprintf("Is the temperature %s or %s (oven)?", o.value().String(), q.value().String()),
+				Ask:  fmt.Sprintf("Is the temperature %s or %s (oven)?", o.value().String(), told.String()),
 				Said: []schema.Said{t.saidAround(q), t.saidAround(o)}})
 		}
 		set = nil
 	}
+}
+
+// inScaleOf reports whether a heat without a scale of its own is told in the scale
+// of the one the oven was set to: in any other it would be no oven's.
+func (t *talk) inScaleOf(o, q *quantity) bool {
+	f, ok := schema.Fahrenheit(q.max, o.unit)
+	return !q.scale && o.unit != "gas" && ok && f >= 250 && f <= 575
 }
 
 // otherThanSet reports whether the heat at which the dish goes in is none of those
@@ -72,8 +86,12 @@ func (t *talk) otherThanSet(set *ovenSet, q *quantity) bool {
 			return false
 		}
 	}
-	f, _ := schema.Fahrenheit(q.min, q.unit)
-	g, _ := schema.Fahrenheit(q.max, q.unit)
+	unit := q.unit
+	if t.inScaleOf(o, q) {
+		unit = o.unit
+	}
+	f, _ := schema.Fahrenheit(q.min, unit)
+	g, _ := schema.Fahrenheit(q.max, unit)
 	for _, i := range set.heats {
 		h := &t.quantities[i]
 		a, ok := schema.Fahrenheit(h.min, h.unit)

@@ -338,7 +338,7 @@ func (t *talk) around(k int) stretch {
 	if t.spokenIn(lo, q.First).found() {
 		// the phrase is full: what follows a mark is the next one
 		for i := q.Last; i < hi; i++ {
-			if t.toks[i-1].After != 0 {
+			if w := t.norm(i); t.toks[i-1].After != 0 || w == "and" || w == "then" {
 				hi = i
 			}
 		}
@@ -406,12 +406,15 @@ func (t *talk) spokenIn(lo, hi int) stretch {
 			out.nouns[lexicon.Singular(w)] = true
 			out.noun = w
 		}
-		if v := toolVerb[w]; v != "" {
+		if v := toolVerb[w]; v != "" && !notDone[t.norm(i-1)] {
 			out.verbs[v] = true
 			out.verb = v
 		}
 		if (w == "low" || w == "high") && t.norm(i-1) == "on" {
 			dial = "on " + w
+		}
+		if notDone[t.norm(i-1)] {
+			continue
 		}
 		for _, f := range t.lex.Verbs(w) {
 			if g := verbGroup[f.Action.Verb]; g != "" {
@@ -431,6 +434,9 @@ func (t *talk) spokenIn(lo, hi int) stretch {
 	}
 	return out
 }
+
+// notDone are words before a verb or a place that say it isn't done there.
+var notDone = words("no not don't never without")
 
 var plainWord = words("the and for with that this then you your it's its about from just now into onto minutes minute hours hour seconds degrees celsius fahrenheit until till when more them they there here have has got get")
 

@@ -119,7 +119,9 @@ func (t *talk) yieldsSaid() []yieldSaid {
 	for k := range t.sents {
 		s := &t.sents[k]
 		if s.kind == storing {
-			continue
+			if s = t.beforeKeeping(s); s == nil {
+				continue
+			}
 		}
 		if y := t.addedUp(s); y != nil && !s.past && !s.other {
 			out = append(out, *y)
@@ -177,6 +179,19 @@ func (t *talk) yieldsSaid() []yieldSaid {
 		}
 	}
 	return out
+}
+
+// beforeKeeping gives the words of a guessed sentence before those that keep the
+// dish: "you end up with eight jars keep it a month", without the mark. It gives
+// nil where the talk has marks or nothing stands before.
+func (t *talk) beforeKeeping(s *sentence) *sentence {
+	i := t.has(s.First, s.Last, "keep", "keeps", "store", "freeze", "freezes", "lasts", "in the fridge")
+	if t.punctuated || i-s.First < 4 {
+		return nil
+	}
+	before := *s
+	before.Last, before.kind = i, plain
+	return &before
 }
 
 // anotherCook are words that begin a sentence about what somebody else makes.
