@@ -64,6 +64,10 @@ const pairGap = 8
 // the next ten or twenty-five. Common practice.
 const scaleSlack = 12
 
+// noOven is the least heat, degrees Fahrenheit, that an oven is set to for baking:
+// lower figures are a thermometer's, and rounded less. Common practice.
+const noOven = 220
+
 // scaled is a temperature with its scale, also where the scale is said apart:
 // "a hundred and forty-five in Fahrenheit".
 type scaled struct {
@@ -171,6 +175,9 @@ func (t *talk) badTemperatures(add func(int, schema.Flag)) {
 		lo2, ok2 := schema.Fahrenheit(b.lo, b.unit)
 		hi2, _ := schema.Fahrenheit(b.hi, b.unit)
 		slack := float64(scaleSlack)
+		if hi1 < noOven && hi2 < noOven {
+			slack = 6 // the next five
+		}
 		if a.unit == "gas" || b.unit == "gas" {
 			slack = 25 // one mark, common practice
 		}

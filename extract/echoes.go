@@ -52,7 +52,7 @@ func (t *talk) echoes(k, over int) bool {
 	amount := q.kind == measure || q.kind == count
 	switch {
 	case amount:
-		return (t.answers(q.First) || q.First >= over && !t.ordered(q)) && t.nothingNew(q) && t.anchored(k)
+		return (t.answers(q.First) || q.First >= over && !t.ordered(q)) && t.nothingNew(q) && (t.anchored(k) || t.answers(q.First) && stated[t.norm(q.First-1)])
 	case t.answers(q.First), t.spokenTime(q):
 		return true
 	case q.First < over || t.ordered(q):

@@ -236,6 +236,9 @@ func (t *talk) compareRetold(add func(int, schema.Flag)) {
 	r := &retelling{talk: t, marks: marks, back: back, byKind: map[qkind][]int{}, near: map[int]stretch{}, asked: map[int]bool{}, tell: make([]int8, len(t.sents)), retell: make([]int8, len(t.sents)), add: add}
 	for k := range t.quantities {
 		if q := &t.quantities[k]; !q.void && q.First < len(r.marks) {
+			if r.marks[q.First] != first {
+				t.readDial(k)
+			}
 			r.byKind[q.kind] = append(r.byKind[q.kind], k)
 		}
 	}
@@ -256,6 +259,22 @@ func (t *talk) compareRetold(add func(int, schema.Flag)) {
 		}
 	}
 	r.amountsAgain()
+}
+
+// readDial reads a bare number as the oven's heat where it is spoken of as what the
+// dial stands at: "what I always have it on, a hundred and ninety".
+func (t *talk) readDial(k int) {
+	q := &t.quantities[k]
+	s := t.sentence(q.First)
+	if q.kind != count || q.article || q.min != q.max || q.min < 120 || q.min > 500 || t.mentionStart(q.Last) >= 0 || q.food >= 0 || t.has(max(s.First, q.First-4), q.First, "have it on", "got it on", "it on", "oven on", "oven at", "oven's at", "oven's on", "set at", "set to", "dial at", "dial on") < 0 {
+		return
+	}
+	for n := k - 1; n >= 0; n-- {
+		if o := &t.quantities[n]; !o.void && o.kind == heat && t.roleOf(o) == ovenHeat {
+			q.kind, q.unit = heat, o.unit
+			return
+		}
+	}
 }
 
 // canTell reports whether the sentence of token i tells this dish.
@@ -824,7 +843,7 @@ func (r *retelling) amountsAgain() {
 			if q.kind == count && q.First > m.First && t.sentOf[q.First] != t.sentOf[m.First] && s.kind != listing {
 				continue
 			}
-			if r.marks[min(q.First, m.First)] == first && m.ingr != nil && !m.compared && !m.mixed && !t.conditionalAt(q.First) {
+			if how := r.marks[min(q.First, m.First)]; (how == first || how == reminded && len(before) == 0) && m.ingr != nil && !m.compared && !m.mixed && !t.conditionalAt(q.First) {
 				told[key] = append(told[key], now)
 				order = append(order, now)
 			}

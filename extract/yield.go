@@ -200,7 +200,7 @@ var anotherCook = words("he she they his")
 // ofOtherBatch reports whether the sentence speaks of another size of batch or
 // another person's: "double it and you'll get twenty-four".
 func (t *talk) ofOtherBatch(s *sentence, i int) bool {
-	return t.has(max(s.First, i-12), min(s.Last, i+8), "double", "doubled", "doubling", "triple", "half the recipe", "half a batch", "halve it", "if you make", "last time", "used to", "one time", "once made", "last week", "i'd make", "we'd make", "i would make", "for the wedding", "at the shop", "each", "per", "every") >= 0
+	return t.has(max(s.First, i-12), min(s.Last, i+8), "double", "doubled", "doubling", "triple", "half the recipe", "half a batch", "halve it", "if you make", "last time", "used to", "one time", "once made", "last week", "i'd make", "we'd make", "i would make", "for the wedding", "at the shop") >= 0 || t.has(max(s.First, i-5), min(s.Last, i+8), "each", "per", "every") >= 0
 }
 
 // yieldFillers may stand between a cue and its number.
