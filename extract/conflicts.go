@@ -164,7 +164,7 @@ func (t *talk) badTemperatures(add func(int, schema.Flag)) {
 				last++ // "when it goes in" may stand by itself
 			}
 			dial := b.First == s.First && b.Last > t.quantities[t.quantityAt[b.First]].Last // "375 on a Fahrenheit dial"
-			if t.sentOf[b.First] > last || b.First-s.First > 4 || !dial && t.has(s.First, b.First, "that's", "which is", "so that's", "or", "in") < 0 {
+			if t.sentOf[b.First] > last || b.First-s.First > 4 || !dial && t.has(s.First, b.First, "that's", "which is", "so", "or", "in") < 0 {
 				continue
 			}
 		} else if b.First-a.Last > pairGap {
@@ -451,10 +451,24 @@ func (t *talk) apartMeasures(a, b *quantity) bool {
 			}
 		}
 	}
-	if t.norm(b.Last) == "for" || b.of && (t.norm(b.Last) == "it" || t.norm(b.Last) == "that" || t.norm(b.Last) == "them" || t.norm(b.Last) == "which") || t.norm(b.Last) == "each" {
+	if t.norm(b.Last) == "for" && t.namesPurpose(b.Last+1) || b.of && (t.norm(b.Last) == "it" || t.norm(b.Last) == "that" || t.norm(b.Last) == "them" || t.norm(b.Last) == "which") || t.norm(b.Last) == "each" {
 		return true
 	}
 	return a.size != nil || b.size != nil
+}
+
+// namesPurpose reports whether the words at token i name what an amount is for, a
+// food or a mixture: "two cups for the sauce", but not "two pounds for the old scales".
+func (t *talk) namesPurpose(i int) bool {
+	for k := i; k < min(len(t.toks), i+4); k++ {
+		if t.mentionAt[k] >= 0 || t.madeAt[k] > 0 || dishNoun[t.norm(k)] {
+			return true
+		}
+		if t.toks[k].After != 0 {
+			break
+		}
+	}
+	return t.norm(i) == "later" || t.norm(i) == "now"
 }
 
 // roundFigure rounds a figure to two digits that matter.
@@ -569,12 +583,15 @@ func (t *talk) counts(y *yieldSaid) bool {
 // dividing are verbs that make pieces.
 var dividing = words("divide divides cut cuts split splits portion separate shape roll form make slice chop")
 
+// cutShapes are what a finished thing is cut into.
+var cutShapes = words("pieces squares slices wedges fingers rounds")
+
 // cutting compares the number of pieces the dough is divided into with the
 // number the dish makes.
 func (t *talk) cutting(sure []*yieldSaid, add func(int, schema.Flag)) {
 	var y *yieldSaid
 	for _, x := range sure {
-		if !x.cutting && !eaters[lastWord(x.Unit)] && (lastWord(x.Unit) == "pieces" || !vesselWord[lastWord(x.Unit)]) && (y == nil || x.score > y.score) {
+		if !x.cutting && !eaters[lastWord(x.Unit)] && (x.score >= 5 && cutShapes[lastWord(x.Unit)] || !vesselWord[lastWord(x.Unit)]) && (y == nil || x.score > y.score) {
 			y = x
 		}
 	}

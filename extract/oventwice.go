@@ -41,7 +41,7 @@ func (t *talk) ovenTwice(add func(int, schema.Flag)) {
 		case set != nil && t.sentOf[q.First]-set.sent <= 1 && (t.sentOf[q.First] == set.sent || t.has(s.First, s.Last, goingIn...) < 0):
 			set.heats, set.sent = append(set.heats, k), t.sentOf[q.First]
 			continue
-		case t.has(s.First, s.Last, settingOven...) >= 0:
+		case t.has(s.First, s.Last, goingIn...) < 0 && t.has(s.First, s.Last, settingOven...) >= 0:
 			if set != nil {
 				set = nil // set anew
 				continue

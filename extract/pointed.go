@@ -25,15 +25,17 @@ const answerReach = 30
 // pointed are the figures that say of themselves that they were told before.
 type pointed struct {
 	question map[int]stretch // what the question spoke of that a figure answers
+	own      map[int]bool    // times that something is said to have or to have had
 	answers  map[int]int     // by mention asked about: the figure that answers, where it names no food
 }
 
 // markPointed marks the figures that point back as reminders.
 func (t *talk) markPointed(marks []again) pointed {
-	out := pointed{question: map[int]stretch{}, answers: map[int]int{}}
+	out := pointed{question: map[int]stretch{}, own: map[int]bool{}, answers: map[int]int{}}
 	for k := range t.quantities {
 		if q := &t.quantities[k]; !q.void && q.kind == duration && marks[q.First] == first && t.itsOwn(q) {
 			remind(marks, q.First, q.Last)
+			out.own[k] = true
 		}
 	}
 	for _, ask := range asking {

@@ -155,11 +155,9 @@ func (t *talk) reminder(s *sentence, i int) bool {
 				return true
 			}
 			return t.opensClause(s, i) && (i+1 < s.Last && t.toks[i].After != 0 || !t.punctuated && i > s.First && leadIn[t.norm(i-1)])
-		case "remember", "do", "mind":
-			return t.opensClause(s, i)
-		case "don't":
+		case "remember", "don't", "do", "mind":
 			// "don't forget it's three cups" says of itself that it was told
-			return t.opensClause(s, i) || !t.punctuated && t.has(i+2, i+4, "it's", "its", "that's", "that") >= 0
+			return t.opensClause(s, i) || !t.punctuated && t.has(i+len(p), i+len(p)+2, "it's", "its", "that's", "that") >= 0
 		case "earlier":
 			return t.has(max(s.First, i-8), i, "said", "told", "mentioned", "gave", "the") >= 0
 		case "in":
@@ -316,7 +314,7 @@ var verbGroup = map[string]string{
 	"rest": "rest", "sit": "rest", "stand": "rest", "leave": "rest", "relax": "rest", "rise": "rise", "prove": "rise", "proof": "rise", "ferment": "ferment",
 	"chill": "chill", "refrigerate": "chill", "cool": "cool", "fry": "fry", "saute": "fry", "sauté": "fry", "sweat": "fry", "deep-fry": "fry", "pan-fry": "fry", "stir-fry": "fry", "sear": "sear", "brown": "sear",
 	"simmer": "simmer", "bubble": "simmer", "boil": "boil", "poach": "poach", "steam": "steam", "braise": "braise", "stew": "braise", "marinate": "marinate", "marinade": "marinate", "soak": "soak", "steep": "soak", "brine": "brine",
-	"knead": "knead", "whisk": "whisk", "beat": "whisk", "whip": "whisk", "toast": "toast", "set": "set", "pull": "pull", "dry": "dry", "blend": "blend", "microwave": "microwave", "smoke": "smoke", "cook": "cook", "cure": "cure", "caramelise": "caramelise", "caramelize": "caramelise", "reduce": "reduce", "warm": "warm", "heat": "warm",
+	"knead": "knead", "whisk": "whisk", "beat": "whisk", "whip": "whisk", "toast": "toast", "set": "set", "pull": "pull", "dry": "dry", "blend": "blend", "microwave": "microwave", "smoke": "smoke", "cook": "cook", "cure": "cure", "caramelise": "caramelise", "caramelize": "caramelise", "reduce": "reduce", "drain": "drain", "strain": "drain", "hang": "drain", "freeze": "freeze", "blanch": "blanch", "infuse": "soak", "churn": "churn", "bloom": "bloom", "hydrate": "bloom", "warm": "warm", "heat": "warm",
 }
 
 // toolVerb are places that tell the work as a verb does.
@@ -556,7 +554,7 @@ func (r *retelling) timeAgain(k int, q *quantity, before []int) {
 			continue
 		}
 		n := agree(key, r.stretchOf(i))
-		if r.marks[q.First] == reminded && overlap(key.verbs, r.stretchOf(i).verbs) == 0 {
+		if r.marks[q.First] == reminded && overlap(key.verbs, r.stretchOf(i).verbs) == 0 && !(len(key.verbs) == 0 && r.back.own[k]) {
 			continue // of the same thing, but another work
 		}
 		if n == 0 || t.otherWay(o.First, q.First, r.marks[q.First]) {
@@ -652,7 +650,7 @@ const (
 )
 
 var insideWords = []string{"inside", "middle", "internal", "thermometer", "probe", "reads", "reading", "centre", "center", "thick", "thickest", "pull", "pulled", "take it off", "take the", "temp it", "instant read"}
-var ovenWords = []string{"oven", "ovens", "air fryer", "preheat", "preheated", "bake", "baked", "baking", "roast", "roasted", "roasting"}
+var ovenWords = []string{"oven", "ovens", "smoker", "barbecue", "air fryer", "preheat", "preheated", "bake", "baked", "baking", "roast", "roasted", "roasting"}
 var fryWords = []string{"oil", "fry", "frying", "fryer", "deep fry"}
 var syrupWords = []string{"sugar", "syrup", "caramel", "toffee", "candy"}
 
