@@ -352,10 +352,10 @@ func (t *talk) around(k int) stretch {
 			break
 		}
 	}
-	if t.spokenIn(lo, q.First).found() {
-		// the phrase is full: what follows a mark is the next one
+	if before := t.spokenIn(lo, q.First); len(before.verbs) > 0 {
+		// the work is told: what follows a mark is the next one
 		for i := q.Last; i < hi; i++ {
-			if w := t.norm(i); t.toks[i-1].After != 0 || w == "and" || w == "then" {
+			if w := t.norm(i); t.toks[i-1].After != 0 || before.found() && (w == "and" || w == "then") {
 				hi = i
 			}
 		}
@@ -419,9 +419,9 @@ func (t *talk) spokenIn(lo, hi int) stretch {
 			i += n - 1
 			continue
 		}
-		if dishNoun[w] && !t.canBeVerb(w) {
-			out.nouns[lexicon.Singular(w)] = true
-			out.noun = w
+		if n := strings.TrimSuffix(w, "'s"); (dishNoun[n] || n != w && everyday[n]) && !t.canBeVerb(n) {
+			out.nouns[lexicon.Singular(n)] = true
+			out.noun = n
 		}
 		if v := toolVerb[w]; v != "" && !notDone[t.norm(i-1)] {
 			out.verbs[v] = true

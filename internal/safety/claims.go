@@ -64,7 +64,7 @@ func ClaimBreaks(doc *schema.Document) []Break {
 
 // without are words by which a claim holds only where something is left out or
 // changed.
-var without = words("if you leave|if you skip|if you use|if you swap|as long as|so long as|provided|once you leave|when you leave|without|unless|leave out|leave off|apart from|except|bar the")
+var without = words("if you leave|if you skip|if you use|if you swap|as long as|so long as|provided|once you leave|when you leave|without the|unless|leave out|leave off|apart from|except|bar the")
 
 // exempts tells whether the claim's own sentence leaves the ingredient out: "it's
 // vegan if you leave off the cream".
