@@ -117,7 +117,7 @@ func (t *talk) claimOfFood(s *sentence, a, b int) bool {
 		return false // "it's a vegan cake"
 	}
 	if m := t.mentionStart(b); m >= 0 {
-		return !t.headsTalk(s, a, m)
+		return !t.headsTalk(s, a, m) && !t.claimsAlone(a, m)
 	}
 	switch t.norm(b) {
 	case "friends", "friend", "option", "people", "days", "phase", "sister", "daughter", "son", "crowd", "neighbour", "neighbor", "cousin", "section", "aisle", "shop", "shelf", "version", "kind", "ones", "one", "brand", "this", "week", "diet", "guests", "mate", "mates", "customers", "folks", "lot", "stuff", "substitute", "alternative", "alternatives", "kitchen", "channel", "restaurant", "cookbook", "cooking", "chef", "family", "household", "place", "cafe":
@@ -126,6 +126,16 @@ func (t *talk) claimOfFood(s *sentence, a, b int) bool {
 		return t.norm(b+1) == "years" || t.norm(b+1) == "ages"
 	}
 	return false
+}
+
+// plainFoods are kinds of food that no claim is made of by itself: nobody says "vegan
+// garlic".
+var plainFoods = words("vegetable spice herb fruit salt water")
+
+// claimsAlone reports whether, in a talk without marks, the claim from token a on is
+// said of the dish and mention m only begins what follows: "it's vegan garlic ginger".
+func (t *talk) claimsAlone(a, m int) bool {
+	return !t.punctuated && plainFoods[t.mentions[m].food.Kind] && t.has(max(0, a-3), a, "it's", "they're", "this is", "that's", "it is") >= 0
 }
 
 // headsTalk reports whether mention m, with a claim from token a on before it, is what

@@ -254,9 +254,12 @@ func (t *talk) namedBefore(n, at int) bool {
 
 // elsewhere reports whether the words around a figure make it another's than
 // this dish's as it was told.
-func (t *talk) elsewhere(q *quantity) bool {
+func (t *talk) elsewhere(q *quantity) bool { return t.elsewhereFrom(q, 0) }
+
+// elsewhereFrom does what elsewhere does, with the words from token from on alone.
+func (t *talk) elsewhereFrom(q *quantity, from int) bool {
 	s := t.sentence(q.First)
-	lo, hi := max(s.First, q.First-18), min(s.Last, q.Last+10)
+	lo, hi := max(s.First, q.First-18, from), min(s.Last, q.Last+10)
 	// a clause that stands for itself before the figure is of something else
 	for i := q.First - 1; i >= lo; i-- {
 		if t.toks[i].After&^language.Comma != 0 {
@@ -267,8 +270,11 @@ func (t *talk) elsewhere(q *quantity) bool {
 	if s.other || t.fanIn(lo, hi) || t.conditionalAt(q.First) || t.asked(s, q.First, q.Last) {
 		return true
 	}
-	if t.earliest(lo, hi, anotherCase) >= 0 || t.earliest(max(lo, q.First-4), q.First, notThisOne) >= 0 || t.earliest(q.Last, min(hi, q.Last+4), notThisOneAfter) >= 0 {
+	if t.earliest(lo, hi, anotherCase) >= 0 || t.earliest(max(lo, q.First-4), q.First, notThisOne) >= 0 {
 		return true
+	}
+	if i := t.earliest(q.Last, min(hi, q.Last+4), notThisOneAfter); i >= 0 && t.norm(i-1) != "no" {
+		return true // "ten minutes more", but "ten minutes, no more"
 	}
 	return t.anothersDoing(lo, q.First)
 }

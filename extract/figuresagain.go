@@ -20,7 +20,7 @@ var figureNames = map[string]string{"kcal": "calories", "protein": "grams of pro
 
 // otherFigure are words by which a figure is of something else than the one told
 // first: another kind, more or less of it, another time.
-var otherFigure = []string{"with", "without", "version", "instead", "if you use", "if you leave", "if you add", "leave out", "other", "extra", "another", "more", "less", "day", "double", "big", "bigger", "small", "smaller", "large", "little", "two", "half", "full-fat", "under", "over", "used to", "was", "were", "shop", "bought"}
+var otherFigure = []string{"with", "without", "version", "instead", "if you use", "if you leave", "if you add", "if you have", "if you eat", "if you take", "leave out", "other", "extra", "another", "more", "less", "day", "double", "big", "bigger", "small", "smaller", "large", "little", "two", "half", "full-fat", "under", "over", "used to", "was", "were", "shop", "bought"}
 
 // wholeBatch are words by which a figure is of all that is made.
 var wholeBatch = []string{"whole batch", "whole thing", "whole lot", "whole tray", "whole pan", "whole pot", "whole tin", "batch of", "the lot", "all of them", "in total"}

@@ -77,7 +77,7 @@ func (t *talk) markAnswer(marks []again, i int, kinds []qkind, out *pointed) {
 	s := t.sentence(i)
 	end := min(len(t.toks), i+answerReach)
 	asked := t.askedFood(i+2, s.Last)
-	if asked < 0 && kinds[0] != duration && kinds[0] != heat {
+	if asked < 0 && kinds[0] != duration && kinds[0] != heat || t.asksOther(i, min(s.Last, i+12)) {
 		return
 	}
 	for k := i + 2; k < end; k++ {
@@ -96,7 +96,7 @@ func (t *talk) markAnswer(marks []again, i int, kinds []qkind, out *pointed) {
 		if !fits || t.punctuated && t.sentOf[k] == t.sentOf[i] {
 			continue
 		}
-		if t.elsewhere(q) || asked >= 0 && q.food >= 0 && related(t.mentions[q.food].food, t.mentions[asked].food) == 0 {
+		if t.elsewhereFrom(q, i+2) || asked >= 0 && q.food >= 0 && related(t.mentions[q.food].food, t.mentions[asked].food) == 0 {
 			return
 		}
 		remind(marks, q.First, q.Last)
@@ -111,6 +111,20 @@ func (t *talk) markAnswer(marks []again, i int, kinds []qkind, out *pointed) {
 		}
 		return
 	}
+}
+
+// asksOther reports whether the question in tokens [a, b) is about another batch or
+// another's: "how much rice for ten people", "how much her mother put".
+func (t *talk) asksOther(a, b int) bool {
+	if t.earliest(a, b, otherCase) >= 0 || t.anothersDoing(a, b) {
+		return true
+	}
+	for i := t.has(a, b, "for"); i >= 0 && i+1 < b; i = t.has(i+1, b, "for") {
+		if x := t.quantityAt[i+1]; x >= 0 && t.quantities[x].kind == count {
+			return true
+		}
+	}
+	return false
 }
 
 // askedFood gives the mention of the food that a question names right after its

@@ -30,7 +30,7 @@ func (a again) tells() bool { return a == first || a == echoed }
 var runThroughs = phrases("going over it|going over both|going over that|going over the whole|going over everything|going over all|go over it|go over that|go over the whole|going back over|go back over|one more time|one last time|one final time|one more round|once more|once again|again from the top|from the top|" +
 	"recap|quick recap|to recap|in short|to sum up|sum up|summing up|summary|in summary|short version|the short version|quick version|the quick version|fast version|running it back|run it back|running back through|run back through|say it all back|say it back|saying it back|say all that back|the whole story again|all of it again|running through it|run through it|run through that|run through the whole|running through the|run through|quick run through|" +
 	"the long and the short|long story short|in a nutshell|in brief|to summarise|to summarize|all together now|all together then|the whole thing again|whole thing again|say it again|say it all again|say that again|so again|there you have it|for the ones at the back|for them at the back|for those at the back|for those that missed|for those who missed|for those that were|for those who were|for the people who missed|in case you missed|for anyone who missed|for anybody who missed|if you missed|" +
-	"to repeat|let me repeat|i'll repeat|putting it together|putting it all together|put it all together|in one breath|in one go|the order again|that order again|the figures again|numbers again|that's the lot then|i repeat|i repeat you|i repeat it|i repeat the|for the record|the gist|run-through|quick run-through|the whole lot again|so to go over|write it down|write this down|for your notebook|for your notes")
+	"to repeat|let me repeat|i'll repeat|putting it together|putting it all together|put it all together|in one breath|in one go|the order again|that order again|the figures again|numbers again|that's the lot then|reading it back|read it back|reading that back|reading back|read it out again|i repeat|i repeat you|i repeat it|i repeat the|for the record|the gist|run-through|quick run-through|the whole lot again|so to go over|write it down|write this down|for your notebook|for your notes")
 
 // reminders say that one figure was told before.
 var reminders = phrases("as i said|like i said|as i say|i told you|i said|as we said|we said|as i mentioned|i mentioned|as mentioned|remember|don't forget|do not forget|as before|earlier|in total|in all|all told|altogether|in there now|that i gave you|i gave you|as ever|as always|like always|same as always|same as before|like before|same as it's been|the same as it's been|what i always|mind you remember|don't you forget|same as i said|the recipe says|the whole time|the entire time|all along|throughout|mind|mind now|again")
@@ -419,7 +419,7 @@ func (t *talk) spokenIn(lo, hi int) stretch {
 			i += n - 1
 			continue
 		}
-		if n := strings.TrimSuffix(w, "'s"); (dishNoun[n] || n != w && everyday[n]) && !t.canBeVerb(n) {
+		if n := strings.TrimSuffix(w, "'s"); n != w && (dishNoun[n] || everyday[n]) || dishNoun[n] && !t.canBeVerb(n) {
 			out.nouns[lexicon.Singular(n)] = true
 			out.noun = n
 		}
