@@ -29,7 +29,7 @@ func (a again) tells() bool { return a == first || a == echoed }
 // a clause only: "give it a stir one more time" is an instruction.
 var runThroughs = phrases("going over it|going over both|going over that|going over the whole|going over everything|going over all|go over it|go over that|go over the whole|going back over|go back over|one more time|one last time|one final time|one more round|once more|once again|again from the top|from the top|" +
 	"recap|quick recap|to recap|in short|to sum up|sum up|summing up|summary|in summary|short version|the short version|quick version|the quick version|fast version|running it back|run it back|running back through|run back through|say it all back|say it back|saying it back|say all that back|the whole story again|all of it again|running through it|run through it|run through that|run through the whole|running through the|run through|quick run through|" +
-	"the long and the short|long story short|in a nutshell|in brief|to summarise|to summarize|all together now|all together then|the whole thing again|whole thing again|say it again|say it all again|say that again|so again|there you have it|for the ones at the back|for them at the back|for those at the back|for those that missed|for those who missed|for those that were|for those who were|for the people who missed|in case you missed|for anyone who missed|for anybody who missed|if you missed|" +
+	"the long and the short|long story short|in a nutshell|in brief|to summarise|to summarize|all together now|all together then|the whole thing again|whole thing again|say it again|say it all again|so again|there you have it|for the ones at the back|for them at the back|for those at the back|for those that missed|for those who missed|for those that were|for those who were|for the people who missed|in case you missed|for anyone who missed|for anybody who missed|if you missed|" +
 	"to repeat|let me repeat|i'll repeat|putting it together|putting it all together|put it all together|in one breath|in one go|the order again|that order again|the figures again|numbers again|that's the lot then|reading it back|read it back|reading that back|reading back|read it out again|i repeat|i repeat you|i repeat it|i repeat the|for the record|the gist|run-through|quick run-through|the whole lot again|so to go over|write it down|write this down|for your notebook|for your notes")
 
 // reminders say that one figure was told before.
@@ -77,7 +77,11 @@ func (t *talk) markAgain() []again {
 			if !t.punctuated && s.Last-i <= 2 && k+1 < len(t.sents) {
 				last = t.sents[k+1].Last // "don't forget" ends a guessed sentence
 			}
-			for j := max(s.First, i-16); j < min(last, i+24); j++ {
+			from, to := max(s.First, i-16), min(last, i+24)
+			if !t.punctuated && trailing[t.norm(i)] {
+				from, to = max(s.First, i-8), i+2 // what follows is the next sentence
+			}
+			for j := from; j < to; j++ {
 				if out[j] == first {
 					out[j] = reminded
 				}
@@ -87,13 +91,16 @@ func (t *talk) markAgain() []again {
 	return out
 }
 
+// trailing are first words of reminders that stand after the figure.
+var trailing = words("altogether in all throughout the")
+
 // leavesOff reports whether a sentence ends a run-through: keeping the dish,
 // its figures, or a remark that comes to mind.
 func (t *talk) leavesOff(s *sentence) bool {
 	if s.kind == figures || s.forgotten {
 		return true
 	}
-	return s.kind == storing && t.has(s.First, s.Last, "keep", "keeps", "lasts", "last", "freeze", "freezes", "freezer", "leftovers", "store") >= 0
+	return s.kind == storing && t.has(s.First, s.Last, "keep", "keeps", "lasts", "last", "freeze", "freezes", "freezer", "leftovers", "store", "box", "tub", "days", "tupperware") >= 0
 }
 
 // runThrough gives the token of a cue that opens a run-through, -1 for none.
@@ -104,7 +111,7 @@ func (t *talk) runThrough(s *sentence) int {
 	for i := s.First; i < s.Last; i++ {
 		if i > s.First && t.toks[i-1].After == 0 && !t.in(aLeadIn, i-1) {
 			// without marks a cue may stand anywhere after a finished clause
-			if t.punctuated || !wholeThrough[t.norm(i)] {
+			if t.punctuated || !wholeThrough[t.norm(i)] || t.norm(i) == "once" && !afterOnceMore[t.norm(i+2)] {
 				continue
 			}
 		}
@@ -121,6 +128,10 @@ func (t *talk) runThrough(s *sentence) int {
 // stand.
 var wholeThrough = words("recap running going summing once")
 
+// afterOnceMore follow "once more" where all is told over, and nothing only done
+// over: "once more for Kasia".
+var afterOnceMore = words("for so then from quickly fast everybody everyone")
+
 // opensClause reports whether only small words stand between the clause's start
 // and token i.
 func (t *talk) opensClause(s *sentence, i int) bool {
@@ -129,7 +140,7 @@ func (t *talk) opensClause(s *sentence, i int) bool {
 			return true
 		}
 		if !leadIn[t.norm(k)] {
-			return !t.punctuated && (i-k > 2 || wholeThrough[t.norm(i)])
+			return !t.punctuated && (i-k > 2 || wholeThrough[t.norm(i)] && (t.norm(i) != "once" || afterOnceMore[t.norm(i+2)]))
 		}
 	}
 	return true
