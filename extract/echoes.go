@@ -32,6 +32,8 @@ func (t *talk) markEchoes(marks []again) {
 			from, to = min(from, t.mentions[q.food].First), max(to, t.mentions[q.food].Last)
 		case q.kind != duration && q.kind != heat:
 			continue
+		case q.kind == heat && k > 0 && q.First-t.quantities[k-1].Last <= 3 && t.otherScaleTold(&t.quantities[k-1]):
+			continue // "seventy-five, and that's thirty Celsius"
 		}
 		if !t.echoes(k, over) || t.elsewhere(q) {
 			continue

@@ -109,9 +109,12 @@ func (t *talk) runThrough(s *sentence) int {
 		return -1
 	}
 	for i := s.First; i < s.Last; i++ {
+		if !t.punctuated && t.norm(i) == "once" && !afterOnceMore[t.norm(i+2)] && !(i > 0 && leadIn[t.norm(i-1)]) {
+			continue // "grind it once more": a doing, wherever the sentence is cut
+		}
 		if i > s.First && t.toks[i-1].After == 0 && !t.in(aLeadIn, i-1) {
 			// without marks a cue may stand anywhere after a finished clause
-			if t.punctuated || !wholeThrough[t.norm(i)] || t.norm(i) == "once" && !afterOnceMore[t.norm(i+2)] {
+			if t.punctuated || !wholeThrough[t.norm(i)] {
 				continue
 			}
 		}
@@ -140,7 +143,7 @@ func (t *talk) opensClause(s *sentence, i int) bool {
 			return true
 		}
 		if !leadIn[t.norm(k)] {
-			return !t.punctuated && (i-k > 2 || wholeThrough[t.norm(i)] && (t.norm(i) != "once" || afterOnceMore[t.norm(i+2)]))
+			return !t.punctuated && (i-k > 2 || wholeThrough[t.norm(i)])
 		}
 	}
 	return true
