@@ -281,7 +281,7 @@ func (t *talk) readDial(k int) {
 	if q.kind != count || q.article || q.min != q.max || q.min < 120 || q.min > 500 || t.mentionStart(q.Last) >= 0 || q.food >= 0 || t.has(max(s.First, q.First-4), q.First, "have it on", "got it on", "it on", "oven on", "oven at", "oven's at", "oven's on", "set at", "set to", "dial at", "dial on") < 0 {
 		return
 	}
-	for n := k - 1; n >= 0; n-- {
+	for n := k - 1; n >= 0 && n >= k-earlierFigures; n-- {
 		if o := &t.quantities[n]; !o.void && o.kind == heat && t.roleOf(o) == ovenHeat {
 			q.kind, q.unit = heat, o.unit
 			return
