@@ -280,7 +280,7 @@ func (t *talk) badLengths(add func(int, schema.Flag)) {
 }
 
 // dimensions are the words that tell which side of a thing a length is of.
-var dimensions = []string{"long", "wide", "thick", "deep", "across", "high", "tall"}
+var dimensions = listed("long", "wide", "thick", "deep", "across", "high", "tall")
 
 // otherSide reports whether the second of two lengths, after token i, is of
 // another side of the thing: "nine inches long, five centimetres wide", but not

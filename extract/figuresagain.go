@@ -20,10 +20,10 @@ var figureNames = map[string]string{"kcal": "calories", "protein": "grams of pro
 
 // otherFigure are words by which a figure is of something else than the one told
 // first: another kind, more or less of it, another time.
-var otherFigure = []string{"with", "without", "version", "instead", "if you use", "if you leave", "if you add", "if you have", "if you eat", "if you take", "leave out", "other", "extra", "another", "more", "less", "day", "double", "big", "bigger", "small", "smaller", "large", "little", "two", "half", "full-fat", "under", "over", "used to", "was", "were", "shop", "bought"}
+var otherFigure = listed("with", "without", "version", "instead", "if you use", "if you leave", "if you add", "if you have", "if you eat", "if you take", "leave out", "other", "extra", "another", "more", "less", "day", "double", "big", "bigger", "small", "smaller", "large", "little", "two", "half", "full-fat", "under", "over", "used to", "was", "were", "shop", "bought")
 
 // wholeBatch are words by which a figure is of all that is made.
-var wholeBatch = []string{"whole batch", "whole thing", "whole lot", "whole tray", "whole pan", "whole pot", "whole tin", "batch of", "the lot", "all of them", "in total"}
+var wholeBatch = listed("whole batch", "whole thing", "whole lot", "whole tray", "whole pan", "whole pot", "whole tin", "batch of", "the lot", "all of them", "in total")
 
 // figuresAgain compares a figure said a second time with the first, and one said
 // of the whole batch with as many of those said of one.
@@ -42,7 +42,7 @@ func (t *talk) figuresAgain(told map[string]toldFigure) {
 			}
 			lo, hi := max(s.First, number.First-9), min(s.Last, name.Last+5)
 			want, of := first.value, ""
-			if t.earliest(lo, hi, wholeBatch) >= 0 {
+			if t.hasAny(lo, hi, wholeBatch) >= 0 {
 				many := t.batchCount(lo, number.First)
 				if many == 0 {
 					continue

@@ -15,10 +15,10 @@ type ovenSet struct {
 // settingOven are words of a sentence that sets the oven, and goingIn words of
 // one by which the dish goes into it.
 var (
-	settingOven = []string{"oven on", "oven's on", "the oven at", "oven to", "oven at", "preheat", "pre-heat", "heat the oven", "heat your oven", "turn the oven", "set the oven", "set your oven", "turn on the oven", "light the oven", "get the oven", "get your oven", "oven goes on"}
-	goingIn     = []string{"in they go", "in it goes", "in we go", "in she goes", "goes in", "go in", "into the oven", "in the oven", "bake", "bakes", "roast", "roasts", "pop it in", "stick it in", "slide it in", "shove it in"}
+	settingOven = listed("oven on", "oven's on", "the oven at", "oven to", "oven at", "preheat", "pre-heat", "heat the oven", "heat your oven", "turn the oven", "set the oven", "set your oven", "turn on the oven", "light the oven", "get the oven", "get your oven", "oven goes on")
+	goingIn     = listed("in they go", "in it goes", "in we go", "in she goes", "goes in", "go in", "into the oven", "in the oven", "bake", "bakes", "roast", "roasts", "pop it in", "stick it in", "slide it in", "shove it in")
 	// ovenChanges are words by which the heat is another on purpose.
-	ovenChanges = []string{"turn", "turned", "turning", "drop", "lower", "raise", "reduce", "increase", "crank", "knock", "bring", "down", "up", "then", "after", "first", "hotter", "cooler", "instead", "another", "other", "second", "again", "meanwhile", "air fryer", "grill", "broiler", "or", "between"}
+	ovenChanges = listed("turn", "turned", "turning", "drop", "lower", "raise", "reduce", "increase", "crank", "knock", "bring", "down", "up", "then", "after", "first", "hotter", "cooler", "instead", "another", "other", "second", "again", "meanwhile", "air fryer", "grill", "broiler", "or", "between")
 )
 
 // ovenTwice asks where the dish goes into the oven at another heat than it was
@@ -31,24 +31,24 @@ func (t *talk) ovenTwice(add func(int, schema.Flag)) {
 			continue
 		}
 		s := t.sentence(q.First)
-		if t.roleOf(q) != ovenHeat && (set == nil || !t.inScaleOf(&t.quantities[set.heats[0]], q) || t.has(s.First, s.Last, goingIn...) < 0) {
+		if t.roleOf(q) != ovenHeat && (set == nil || !t.inScaleOf(&t.quantities[set.heats[0]], q) || t.hasAny(s.First, s.Last, goingIn) < 0) {
 			continue
 		}
 		if !t.telling(s) || t.conditionalAt(q.First) {
 			continue
 		}
 		switch {
-		case set != nil && t.sentOf[q.First]-set.sent <= 1 && (t.sentOf[q.First] == set.sent || t.has(s.First, s.Last, goingIn...) < 0):
+		case set != nil && t.sentOf[q.First]-set.sent <= 1 && (t.sentOf[q.First] == set.sent || t.hasAny(s.First, s.Last, goingIn) < 0):
 			set.heats, set.sent = append(set.heats, k), t.sentOf[q.First]
 			continue
-		case t.has(s.First, s.Last, goingIn...) < 0 && t.has(s.First, s.Last, settingOven...) >= 0:
+		case t.hasAny(s.First, s.Last, goingIn) < 0 && t.hasAny(s.First, s.Last, settingOven) >= 0:
 			if set != nil {
 				set = nil // set anew
 				continue
 			}
 			set = &ovenSet{[]int{k}, t.sentOf[q.First]}
 			continue
-		case set == nil || t.has(s.First, s.Last, goingIn...) < 0:
+		case set == nil || t.hasAny(s.First, s.Last, goingIn) < 0:
 			continue
 		}
 		if t.otherThanSet(set, q) {

@@ -116,7 +116,7 @@ func (t *talk) markAnswer(marks []again, i int, kinds []qkind, out *pointed) {
 // asksOther reports whether the question in tokens [a, b) is about another batch or
 // another's: "how much rice for ten people", "how much her mother put".
 func (t *talk) asksOther(a, b int) bool {
-	if t.earliest(a, b, otherCase) >= 0 || t.anothersDoing(a, b) {
+	if t.hasAny(a, b, anotherCase) >= 0 || t.anothersDoing(a, b) {
 		return true
 	}
 	for i := t.has(a, b, "for"); i >= 0 && i+1 < b; i = t.has(i+1, b, "for") {
