@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -12,6 +13,9 @@ import (
 // it ("two cups of flour"), else the one before it ("butter, fifty grams"),
 // else the topic of the sentence before ("Cardamom. Six pods").
 func (t *talk) joinAmounts() {
+	for k := range t.quantities {
+		t.halfAfterFood(k)
+	}
 	for k := range t.quantities {
 		q := &t.quantities[k]
 		if q.void && q.righted == 0 || q.kind == duration || q.kind == heat || q.kind == money || q.kind == length {
@@ -161,6 +165,33 @@ func (t *talk) untie(k int) {
 	m := &t.mentions[q.food]
 	m.amounts = slices.DeleteFunc(slices.Clone(m.amounts), func(x int) bool { return x == k })
 	q.food = -1
+}
+
+// halfAfterFood adds a half that is said after the food to the whole measure
+// before it: "a teaspoon of salt and a half".
+func (t *talk) halfAfterFood(k int) {
+	half := &t.quantities[k]
+	if half.void || half.kind != count || half.min != 0.5 || half.max != 0.5 || t.norm(half.First-1) != "and" || !t.joined(half.First-2) {
+		return
+	}
+	m := t.mentionAt[half.First-2]
+	if m < 0 || t.mentionStart(half.Last) >= 0 {
+		return
+	}
+	first := t.mentions[m].First
+	x := int32(-1)
+	if first > 0 {
+		x = t.quantityAt[first-1]
+	}
+	if x < 0 {
+		return
+	}
+	whole := &t.quantities[x]
+	if whole.void || whole.kind != measure || !whole.of || whole.min != whole.max || whole.min != math.Trunc(whole.min) || whole.min < 1 {
+		return
+	}
+	whole.min, whole.max = whole.min+half.min, whole.max+half.max
+	half.void = true
 }
 
 // runReach is how many amounts of a list are looked at for where the first belongs.

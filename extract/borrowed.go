@@ -169,7 +169,7 @@ func (t *talk) borrowedLeavings(add func(int, schema.Flag)) {
 	for k := range t.tools {
 		x := &t.tools[k]
 		i := x.First
-		if i >= len(way) || x.eq.Kind != "pan" && x.eq.Kind != "appliance" && x.eq.Kind != "pot" {
+		if i >= len(way) || x.eq.Kind != "pan" && x.eq.Kind != "appliance" && x.eq.Kind != "pot" && x.eq.Kind != "tin" && x.eq.Kind != "oven-dish" {
 			continue
 		}
 		name := lastWord(x.eq.Name)
@@ -186,6 +186,8 @@ func (t *talk) borrowedLeavings(add func(int, schema.Flag)) {
 			return
 		}
 		switch {
+		case way[i] < 0 && s.kind != instruction:
+			// "in the skillet or in the air fryer": only what there is to choose from
 		case !seen:
 			used[name], at[name] = int(way[i]), i
 		case w != int(way[i]):

@@ -116,14 +116,44 @@ func (t *talk) claimOfFood(s *sentence, a, b int) bool {
 	if t.has(max(s.First, a-4), a, "it's a", "this is a", "they're", "these are", "it is a", "that's a", "it's", "is a", "is") >= 0 && t.madeFood(b) {
 		return false // "it's a vegan cake"
 	}
-	if t.mentionStart(b) >= 0 {
-		return true
+	if m := t.mentionStart(b); m >= 0 {
+		return !t.headsTalk(s, a, m) && !t.claimsAlone(a, m)
 	}
 	switch t.norm(b) {
 	case "friends", "friend", "option", "people", "days", "phase", "sister", "daughter", "son", "crowd", "neighbour", "neighbor", "cousin", "section", "aisle", "shop", "shelf", "version", "kind", "ones", "one", "brand", "this", "week", "diet", "guests", "mate", "mates", "customers", "folks", "lot", "stuff", "substitute", "alternative", "alternatives", "kitchen", "channel", "restaurant", "cookbook", "cooking", "chef", "family", "household", "place", "cafe":
 		return t.norm(b) != "this" || t.norm(b+1) == "year" || t.norm(b+1) == "week" || t.norm(b+1) == "month"
 	case "for":
 		return t.norm(b+1) == "years" || t.norm(b+1) == "ages"
+	}
+	return false
+}
+
+// plainFoods are kinds of food that no claim is made of by itself: nobody says "vegan
+// garlic".
+var plainFoods = words("vegetable spice herb fruit salt water")
+
+// claimsAlone reports whether, in a talk without marks, the claim from token a on is
+// said of the dish and mention m only begins what follows: "it's vegan garlic ginger".
+func (t *talk) claimsAlone(a, m int) bool {
+	return !t.punctuated && plainFoods[t.mentions[m].food.Kind] && t.has(max(0, a-3), a, "it's", "they're", "this is", "that's", "it is") >= 0
+}
+
+// headsTalk reports whether mention m, with a claim from token a on before it, is what
+// the talk is headed by: "Sugar-free granola, everybody."
+func (t *talk) headsTalk(s *sentence, a, m int) bool {
+	if t.sentOf[a] > 1 || a-s.First > 2 || s.Len() > 8 || !t.verbless(s) {
+		return false
+	}
+	x := &t.mentions[m]
+	return len(x.amounts) == 0 && x.ingr == nil && !t.namedAgain(m)
+}
+
+// namedAgain reports whether the food of mention m goes in later.
+func (t *talk) namedAgain(m int) bool {
+	for k := m + 1; k < len(t.mentions); k++ {
+		if o := &t.mentions[k]; o.food == t.mentions[m].food && o.ingr != nil {
+			return true
+		}
 	}
 	return false
 }
@@ -222,7 +252,7 @@ func (t *talk) claimDenied(s *sentence, a, b int) bool {
 		return true
 	}
 	// "if you want it vegan", "for a vegan version"
-	if i := t.has(s.First, a, "if you want", "if you need", "for a", "for the", "if you're", "if you", "to make", "unless", "if they're", "if someone", "if somebody", "would be", "could be", "to be", "to keep"); i >= 0 && a-i <= 7 && t.unbroken(i, a) {
+	if i := t.has(s.First, a, "if you want", "if you need", "for a", "for the", "if you're", "if you", "to make", "unless", "if they're", "if someone", "if somebody", "would be", "could be", "to be", "to keep"); i >= 0 && a-i <= 7 && t.unbroken(i, a) && t.has(i, a, "so it's", "so they're", "so this is", "and it's", "because it's", "which is") < 0 {
 		return true
 	}
 	return t.has(b, min(s.Last, b+3), "version", "option") >= 0

@@ -30,6 +30,8 @@ func (t *talk) findConflicts() {
 	}
 	t.badConversions(add)
 	t.compareRetold(add)
+	t.ovenTwice(add)
+	t.sumConflicts(add)
 	t.ratioConflicts(add)
 	t.yieldConflicts(add)
 	t.wayConflicts(add)
@@ -62,6 +64,10 @@ const pairGap = 8
 // the next ten or twenty-five. Common practice.
 const scaleSlack = 12
 
+// noOven is the least heat, degrees Fahrenheit, that an oven is set to for baking:
+// lower figures are a thermometer's, and rounded less. Common practice.
+const noOven = 220
+
 // scaled is a temperature with its scale, also where the scale is said apart:
 // "a hundred and forty-five in Fahrenheit".
 type scaled struct {
@@ -88,8 +94,12 @@ func (t *talk) temperatures() []scaled {
 		if t.norm(k) == "degrees" {
 			k++
 		}
-		if t.norm(k) == "in" {
+		// "in Fahrenheit", "on a Fahrenheit dial"
+		if w := t.norm(k); w == "in" || w == "on" {
 			k++
+			if w := t.norm(k); w == "a" || w == "the" || w == "your" {
+				k++
+			}
 		}
 		switch t.norm(k) {
 		case "fahrenheit", "celsius", "centigrade":
@@ -102,11 +112,41 @@ func (t *talk) temperatures() []scaled {
 				continue
 			}
 		}
-		if q.kind == heat {
+		if q.kind == heat || t.otherScaleTold(q) {
 			out = append(out, s)
 		}
 	}
+	for k := 0; k+1 < len(out); k++ {
+		// "over seventy-five, and that's thirty Celsius": the other scale's
+		if a, b := &out[k], &out[k+1]; t.quantities[t.quantityAt[a.First]].kind == count && b.sure && b.unit != "gas" {
+			a.sure, a.unit = true, "F"
+			if b.unit == "F" {
+				a.unit = "C"
+			}
+		}
+	}
 	return out
+}
+
+// otherScaleTold reports whether a bare number is told again as a temperature
+// right after it: "seventy-five, and that's thirty Celsius".
+func (t *talk) otherScaleTold(q *quantity) bool {
+	if q.kind != count || q.article || q.min != q.max || q.min < 15 || t.mentionStart(q.Last) >= 0 {
+		return false
+	}
+	i := q.Last
+	if t.norm(i) == "and" || t.norm(i) == "so" {
+		i++
+	}
+	if t.norm(i) != "that's" && !t.is(i, "which", "is") {
+		return false
+	}
+	for k := i + 1; k < min(len(t.toks), i+4); k++ {
+		if x := t.quantityAt[k]; x >= 0 {
+			return t.quantities[x].kind == heat && t.quantities[x].scale
+		}
+	}
+	return false
 }
 
 func (t *talk) badTemperatures(add func(int, schema.Flag)) {
@@ -123,7 +163,8 @@ func (t *talk) badTemperatures(add func(int, schema.Flag)) {
 			if !t.punctuated {
 				last++ // "when it goes in" may stand by itself
 			}
-			if t.sentOf[b.First] > last || b.First-s.First > 4 || t.has(s.First, b.First, "that's", "which is", "so that's", "or", "in") < 0 {
+			dial := b.First == s.First && b.Last > t.quantities[t.quantityAt[b.First]].Last // "375 on a Fahrenheit dial"
+			if t.sentOf[b.First] > last || b.First-s.First > 4 || !dial && t.has(s.First, b.First, "that's", "which is", "so", "or", "in") < 0 {
 				continue
 			}
 		} else if b.First-a.Last > pairGap {
@@ -134,6 +175,9 @@ func (t *talk) badTemperatures(add func(int, schema.Flag)) {
 		lo2, ok2 := schema.Fahrenheit(b.lo, b.unit)
 		hi2, _ := schema.Fahrenheit(b.hi, b.unit)
 		slack := float64(scaleSlack)
+		if hi1 < noOven && hi2 < noOven {
+			slack = 6 // the next five
+		}
 		if a.unit == "gas" || b.unit == "gas" {
 			slack = 25 // one mark, common practice
 		}
@@ -206,7 +250,7 @@ func (t *talk) badLengths(add func(int, schema.Flag)) {
 		if a.Unit == b.Unit || b.First < a.Last || b.First-a.Last > pairGap || t.sentOf[a.First] != t.sentOf[b.First] {
 			continue
 		}
-		if t.has(a.Last, b.First, "and", "by", "then", "to", "long", "wide", "thick", "deep") >= 0 || len(a.By) != len(b.By) {
+		if t.has(a.Last, b.First, "and", "by", "then", "to") >= 0 || len(a.By) != len(b.By) || t.otherSide(a.Last, b) {
 			continue
 		}
 		x, okx := schema.Centimetres(a.Unit)
@@ -233,6 +277,22 @@ func (t *talk) badLengths(add func(int, schema.Flag)) {
 				Said: []schema.Said{t.said(a.First, b.Last)}})
 		}
 	}
+}
+
+// dimensions are the words that tell which side of a thing a length is of.
+var dimensions = listed("long", "wide", "thick", "deep", "across", "high", "tall")
+
+// otherSide reports whether the second of two lengths, after token i, is of
+// another side of the thing: "nine inches long, five centimetres wide", but not
+// "half an inch thick, that's one centimetre".
+func (t *talk) otherSide(i int, b *sized) bool {
+	side := t.earliest(i, b.First, dimensions)
+	if side < 0 {
+		return false
+	}
+	again := t.has(side, b.First, "that's", "which is", "or", "so", "about", "it's") >= 0
+	after := t.earliest(b.Last, b.Last+2, dimensions)
+	return !again || after >= 0 && t.norm(after) != t.norm(side)
 }
 
 // sized is a length, of itself or of a tin or a piece.
@@ -278,6 +338,10 @@ func (t *talk) badAmounts(add func(int, schema.Flag)) {
 		}
 		lo1, hi1, x := comparable(a)
 		lo2, hi2, y := comparable(b)
+		if m != nil && butterLike[lastWord(m.food.Name)] {
+			lo1, hi1, x = inSticks(lo1, hi1, x)
+			lo2, hi2, y = inSticks(lo2, hi2, y)
+		}
 		off := amountSlack
 		if a.unit == "tbsp" || b.unit == "tbsp" {
 			off = 0.4 // 15 and 20 mL, common practice
@@ -351,6 +415,20 @@ func (t *talk) badAmounts(add func(int, schema.Flag)) {
 	}
 }
 
+// butterLike are fats sold in sticks.
+var butterLike = words("butter margarine")
+
+// stickOfButter is a stick of butter or margarine in grams: USDA SR28, NDB 01001.
+const stickOfButter = 113
+
+// inSticks gives an amount told in sticks of butter in grams, any other as it is.
+func inSticks(lo, hi float64, unit string) (float64, float64, string) {
+	if unit == "stick" {
+		return lo * stickOfButter, hi * stickOfButter, "g"
+	}
+	return lo, hi, unit
+}
+
 // metric are the units of the metric system; an amount is said again in the
 // other system, seldom in another unit of its own.
 var metric = words("g kg ml l")
@@ -373,10 +451,24 @@ func (t *talk) apartMeasures(a, b *quantity) bool {
 			}
 		}
 	}
-	if t.norm(b.Last) == "for" || b.of && (t.norm(b.Last) == "it" || t.norm(b.Last) == "that" || t.norm(b.Last) == "them" || t.norm(b.Last) == "which") || t.norm(b.Last) == "each" {
+	if t.norm(b.Last) == "for" && t.namesPurpose(b.Last+1) || b.of && (t.norm(b.Last) == "it" || t.norm(b.Last) == "that" || t.norm(b.Last) == "them" || t.norm(b.Last) == "which") || t.norm(b.Last) == "each" {
 		return true
 	}
 	return a.size != nil || b.size != nil
+}
+
+// namesPurpose reports whether the words at token i name what an amount is for, a
+// food or a mixture: "two cups for the sauce", but not "two pounds for the old scales".
+func (t *talk) namesPurpose(i int) bool {
+	for k := i; k < min(len(t.toks), i+4); k++ {
+		if t.mentionAt[k] >= 0 || t.madeAt[k] > 0 || dishNoun[t.norm(k)] {
+			return true
+		}
+		if t.toks[k].After != 0 {
+			break
+		}
+	}
+	return t.norm(i) == "later" || t.norm(i) == "now"
 }
 
 // roundFigure rounds a figure to two digits that matter.
@@ -409,7 +501,7 @@ func (t *talk) yieldConflicts(add func(int, schema.Flag)) {
 			continue
 		}
 		for _, a := range sure[:i] {
-			if t.ifSaid(b) || t.norm(b.number-1) == "or" || a.cutting && b.cutting || t.dishOf(a.First) != t.dishOf(b.First) || !t.sameCounted(a, b) || t.otherWay(a.number, b.number, first) || b.number-a.number < 12 && t.sentOf[a.number] == t.sentOf[b.number] {
+			if t.ifSaid(a) || t.ifSaid(b) || t.norm(b.number-1) == "or" || a.cutting && b.cutting || t.dishOf(a.First) != t.dishOf(b.First) || !t.sameCounted(a, b) || t.otherWay(a.number, b.number, first) || b.number-a.number < 12 && t.sentOf[a.number] == t.sentOf[b.number] {
 				continue
 			}
 			if closeTo(a.Min, a.Max, b.Min, b.Max, 0) || (a.About || b.About) && closeTo(a.Min, a.Max, b.Min, b.Max, 0.15) || t.slipBetween(a.number, b.number) && b.number-a.number < 30 {
@@ -426,10 +518,14 @@ func (t *talk) yieldConflicts(add func(int, schema.Flag)) {
 	t.cutting(sure, add)
 }
 
-// ifSaid reports whether a yield is only that of a case: "if your brothers are
-// coming it feeds three".
+// ifSaid reports whether a yield is only that of a case or a choice: "if your
+// brothers are coming it feeds three", "or you can do it as one loaf", "cut them
+// small and you'd get thirty".
 func (t *talk) ifSaid(y *yieldSaid) bool {
 	s := t.sentence(y.number)
+	if t.norm(s.First) == "or" || t.has(s.First, y.number, "or you can", "and you'd", "and you could", "you could also", "or as") >= 0 {
+		return true
+	}
 	i := t.has(s.First, y.number, "if", "unless", "when")
 	return i >= 0 && i-s.First <= 2
 }
@@ -475,18 +571,27 @@ func (t *talk) sameCounted(a, b *yieldSaid) bool {
 		return eaters[lastWord(a.Unit)] && eaters[lastWord(b.Unit)]
 	}
 	// "it makes forty", and what they are is said elsewhere
-	return x == "piece" || y == "piece"
+	return x == "piece" && t.counts(b) || y == "piece" && t.counts(a)
+}
+
+// counts reports whether what a yield counts can be what the dish makes.
+func (t *talk) counts(y *yieldSaid) bool {
+	last := lastWord(y.Unit)
+	return peopleWord[last] || oneThing[last] || t.dishCounted(last)
 }
 
 // dividing are verbs that make pieces.
 var dividing = words("divide divides cut cuts split splits portion separate shape roll form make slice chop")
+
+// cutShapes are what a finished thing is cut into.
+var cutShapes = words("pieces squares slices wedges fingers rounds")
 
 // cutting compares the number of pieces the dough is divided into with the
 // number the dish makes.
 func (t *talk) cutting(sure []*yieldSaid, add func(int, schema.Flag)) {
 	var y *yieldSaid
 	for _, x := range sure {
-		if !x.cutting && !eaters[lastWord(x.Unit)] && (lastWord(x.Unit) == "pieces" || !vesselWord[lastWord(x.Unit)]) && (y == nil || x.score > y.score) {
+		if !x.cutting && !eaters[lastWord(x.Unit)] && (x.score >= 5 && cutShapes[lastWord(x.Unit)] || !vesselWord[lastWord(x.Unit)]) && (y == nil || x.score > y.score) {
 			y = x
 		}
 	}
@@ -519,7 +624,7 @@ func (t *talk) cutting(sure []*yieldSaid, add func(int, schema.Flag)) {
 		if n == int(y.Min) || n == int(y.Max) || float64(n) > y.Min && float64(n) < y.Max {
 			return
 		}
-		same := end > at || t.piecesBecome(at, y)
+		same := end > at || t.piecesBecome(at, y) || t.onlyCut(at, n, y)
 		if !same || n < 2 || end == at && (int(y.Min)%n == 0 || n%int(y.Min) == 0) && !t.namesPiece(at, y) {
 			continue
 		}
@@ -527,6 +632,26 @@ func (t *talk) cutting(sure []*yieldSaid, add func(int, schema.Flag)) {
 			Said: []schema.Said{t.said(max(s.First, at-6), min(len(t.toks), max(at+3, end+1))), t.saidYield(y)}})
 		return
 	}
+}
+
+// onlyCut reports whether the number at token at tells into how many pieces the
+// finished thing is cut: it counts nothing else, nothing is shaped of them, and
+// they can't be halves or doubles of what the dish makes.
+func (t *talk) onlyCut(at, n int, y *yieldSaid) bool {
+	if int(y.Min)%n == 0 || n%int(y.Min) == 0 || at < y.number || y.bare || y.loose {
+		return false
+	}
+	s := t.sentence(at)
+	unit := lastWord(t.yieldNoun(at + 1))
+	if unit != "" && unit != "pieces" && unit != "squares" && unit != "bars" && unit != "slices" {
+		return false
+	}
+	for i := max(s.First, at-8); i < at; i++ {
+		if t.actionAt[i] >= 0 && (t.norm(i) == "cut" || t.norm(i) == "slice" || t.norm(i) == "divide") {
+			return t.has(at, min(len(t.toks), at+24), "each", "every", "again", "roll", "shape") < 0 && t.has(i, at, "it", "the slab", "the tray", "the whole", "the lot", "the cake", "the loaf") >= 0
+		}
+	}
+	return false
 }
 
 // pieces reads "divide the dough into ten pieces", "cut it in four": how many,

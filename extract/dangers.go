@@ -70,6 +70,12 @@ var spokenDangers = []danger{
 	},
 	{
 		kind:   "garlic in oil",
+		topics: []string{"raw garlic", "garlic", "herbs", "basil"},
+		cues:   []string{"poison", "poisons", "poisonous", "poisoned", "poisoning", "makes you sick", "make you sick", "hospital", "can kill", "could kill"},
+		also:   []string{"oil"},
+	},
+	{
+		kind:   "garlic in oil",
 		topics: []string{"garlic", "oil", "herbs", "basil"},
 		cues:   []string{"botulism", "botulinum", "not at room temperature", "never at room temperature", "not on the counter", "never on the counter", "not on the shelf", "never on the shelf", "can't leave it out"},
 	},
@@ -128,8 +134,14 @@ var spokenDangers = []danger{
 	{
 		kind:   "hot sugar",
 		topics: []string{"sugar", "caramel", "syrup", "toffee", "jam", "honeycomb", "brittle", "praline"},
-		cues:   []string{"not to leave it", "don't leave it", "never leave it", "don't walk away", "burn you", "burns you", "burns worse", "burn worse", "your skin", "your finger", "your fingers", "your hand", "kids away", "children away", "little ones away", "kids out", "lava", "dangerous", "hotter than", "don't lick", "don't touch", "bowl of cold water", "bowl of iced water", "bad burn", "nasty burn", "scald you", "scalds"},
+		cues:   []string{"not to leave it", "don't leave it", "never leave it", "don't walk away", "burn you", "burns you", "burns worse", "burn worse", "kids away", "children away", "little ones away", "kids out", "lava", "dangerous", "hotter than", "don't lick", "don't touch", "bowl of cold water", "bowl of iced water", "bad burn", "nasty burn", "scald you", "scalds"},
 		once:   []string{"boiling sugar", "molten sugar", "hot sugar", "hot caramel", "molten caramel", "sugar burn", "sugar burns"},
+	},
+	{
+		kind:   "hot sugar",
+		topics: []string{"sugar", "caramel", "syrup", "toffee", "jam", "honeycomb", "brittle", "praline"},
+		cues:   []string{"your skin", "your finger", "your fingers", "your hand", "your hands"},
+		also:   []string{"hot", "burn", "burns", "burnt", "boiling", "blister", "blisters", "sticks to", "stick to", "keep", "mind", "careful", "out of", "away"},
 	},
 	{
 		kind:   "alcohol near flame",
@@ -519,8 +531,18 @@ func (t *talk) tasting(k int) int {
 	if i := t.hasAny(s.First, s.Last, tastingWords); i >= 0 && t.has(s.First, s.Last, "dough", "batter") >= 0 && t.has(s.First, s.Last, "as", "like", "bread", "baked") < 0 {
 		return i
 	}
+	// "I pinch off a scrap and eat it", while it is kneaded
+	if i := t.has(s.First, s.Last, tornOff...); i >= 0 && t.has(i, s.Last, mouthed...) >= 0 && t.has(t.sents[max(0, k-3)].First, s.Last, "dough", "batter", "knead", "kneading") >= 0 {
+		return i
+	}
 	return -1
 }
+
+var (
+	// tornOff are words for taking a little of a dough, and mouthed for eating it.
+	tornOff = []string{"pinch off", "pull off", "tear off", "break off", "nip off", "pick off", "a scrap", "a crumb", "a corner", "a tiny bit", "a little bit", "a wee bit", "a bit of it", "a bit of this", "a bit of that"}
+	mouthed = []string{"eat it", "eats it", "eat that", "eat some", "taste it", "tastes it", "taste that", "try it", "chew it", "pop it in my mouth", "in my mouth", "on my tongue", "on the tongue"}
+)
 
 // heats are the verbs that cook a dough or batter.
 var heats = []string{"bake", "fry", "cook", "griddle", "roast", "toast", "steam", "boil"}

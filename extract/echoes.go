@@ -32,6 +32,8 @@ func (t *talk) markEchoes(marks []again) {
 			from, to = min(from, t.mentions[q.food].First), max(to, t.mentions[q.food].Last)
 		case q.kind != duration && q.kind != heat:
 			continue
+		case q.kind == heat && k > 0 && q.First-t.quantities[k-1].Last <= 3 && t.otherScaleTold(&t.quantities[k-1]):
+			continue // "seventy-five, and that's thirty Celsius"
 		}
 		if !t.echoes(k, over) || t.elsewhere(q) {
 			continue
@@ -52,7 +54,7 @@ func (t *talk) echoes(k, over int) bool {
 	amount := q.kind == measure || q.kind == count
 	switch {
 	case amount:
-		return (t.answers(q.First) || q.First >= over && !t.ordered(q)) && t.nothingNew(q) && t.anchored(k)
+		return (t.answers(q.First) || q.First >= over && !t.ordered(q)) && t.nothingNew(q) && (t.anchored(k) || t.answers(q.First) && stated[t.norm(q.First-1)])
 	case t.answers(q.First), t.spokenTime(q):
 		return true
 	case q.First < over || t.ordered(q):
@@ -254,9 +256,12 @@ func (t *talk) namedBefore(n, at int) bool {
 
 // elsewhere reports whether the words around a figure make it another's than
 // this dish's as it was told.
-func (t *talk) elsewhere(q *quantity) bool {
+func (t *talk) elsewhere(q *quantity) bool { return t.elsewhereFrom(q, 0) }
+
+// elsewhereFrom does what elsewhere does, with the words from token from on alone.
+func (t *talk) elsewhereFrom(q *quantity, from int) bool {
 	s := t.sentence(q.First)
-	lo, hi := max(s.First, q.First-18), min(s.Last, q.Last+10)
+	lo, hi := max(s.First, q.First-18, from), min(s.Last, q.Last+10)
 	// a clause that stands for itself before the figure is of something else
 	for i := q.First - 1; i >= lo; i-- {
 		if t.toks[i].After&^language.Comma != 0 {
@@ -267,8 +272,11 @@ func (t *talk) elsewhere(q *quantity) bool {
 	if s.other || t.fanIn(lo, hi) || t.conditionalAt(q.First) || t.asked(s, q.First, q.Last) {
 		return true
 	}
-	if t.earliest(lo, hi, anotherCase) >= 0 || t.earliest(max(lo, q.First-4), q.First, notThisOne) >= 0 || t.earliest(q.Last, min(hi, q.Last+4), notThisOneAfter) >= 0 {
+	if t.earliest(lo, hi, anotherCase) >= 0 || t.earliest(max(lo, q.First-4), q.First, notThisOne) >= 0 {
 		return true
+	}
+	if i := t.earliest(q.Last, min(hi, q.Last+4), notThisOneAfter); i >= 0 && t.norm(i-1) != "no" {
+		return true // "ten minutes more", but "ten minutes, no more"
 	}
 	return t.anothersDoing(lo, q.First)
 }

@@ -1481,7 +1481,16 @@ func (t *talk) contradicts(e *ingredient, m *mention, q *quantity) bool {
 	return q.definite && q.min > e.amount.Max
 }
 
+// summedUp reports whether an amount is the sum of several foods told after the
+// one it was joined to: "two of liquid to one of rice, so, four cups altogether".
+func (t *talk) summedUp(m *mention, q *quantity) bool {
+	return m.Last <= q.First && t.has(m.Last, q.First, "so", "makes", "that's", "comes to") >= 0 && t.has(q.Last, q.Last+2, "altogether", "in all", "in total") >= 0
+}
+
 func (t *talk) conflictAmount(e *ingredient, m *mention, q *quantity) {
+	if t.summedUp(m, q) {
+		return
+	}
 	a, b := e.amount.String(), q.value().String()
 	t.flags = append(t.flags, schema.Flag{
 		Kind: schema.ConflictAmount, Subject: e.name,

@@ -32,6 +32,7 @@ func (t *talk) findMacros() {
 	sp := &schema.SpokenMacros{}
 	got := map[string]float64{}
 	at := map[string]int{}
+	told := map[string]toldFigure{}
 	from, to := -1, -1
 	keep := func(s language.Span) {
 		if from < 0 {
@@ -57,6 +58,7 @@ func (t *talk) findMacros() {
 			case it.key == "" && !used[n] && said != "" && it.First-at[said] <= 12 && t.slipBetween(at[said], it.First):
 				// "a hundred calories, no, a hundred and ten"
 				got[said], at[said] = it.value, it.Last
+				told[said] = toldFigure{it.value, it.Span}
 			case v < 0:
 				continue
 			default:
@@ -65,6 +67,7 @@ func (t *talk) findMacros() {
 					continue
 				}
 				got[said], at[said] = items[v].value, max(it.Last, items[v].Last)
+				told[said] = toldFigure{items[v].value, language.Span{First: min(it.First, items[v].First), Last: at[said]}}
 				keep(t.sentence(items[v].First).Span) // "total carbs six, fibre. Is four"
 			}
 			keep(t.sentence(it.First).Span)
@@ -99,6 +102,7 @@ func (t *talk) findMacros() {
 	set("sugar", &sp.SugarG)
 	set("sodium", &sp.SodiumMg)
 	set("ratio", &sp.Ratio)
+	t.figuresAgain(told)
 	sp.Per = t.perWhat(from, to)
 	sp.LeavesOut = t.leavesOut(from, min(len(t.toks), to+24))
 	sp.Said = []schema.Said{t.said(from, to)}

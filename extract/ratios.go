@@ -253,6 +253,25 @@ func inPart(list []*ingredient, part int) []*ingredient {
 	return out
 }
 
+// besideRatio is the most words from a ratio to the amounts it was worked out in.
+const besideRatio = 40
+
+// toldBeside keeps the ingredients whose amount was told right after the ratio,
+// where there are any: "one part sugar, one part lime juice. So for this that's a
+// quarter cup of sugar".
+func (t *talk) toldBeside(list []*ingredient, r ratio) []*ingredient {
+	var out []*ingredient
+	for _, g := range list {
+		if at := g.amountAt.First; at >= r.Last && at-r.Last < besideRatio {
+			out = append(out, g)
+		}
+	}
+	if len(out) == 0 {
+		return list
+	}
+	return out
+}
+
 func (t *talk) checkRatio(r ratio, known map[sharer][]*ingredient, add func(int, schema.Flag)) {
 	s := t.sentence(r.First)
 	if s.other || s.kind == storing || t.othersDo(s) || t.sentOf[r.a] != t.sentOf[r.b] && r.b-r.a > 10 {
@@ -263,6 +282,7 @@ func (t *talk) checkRatio(r ratio, known map[sharer][]*ingredient, add func(int,
 	if len(as) == 0 || len(bs) == 0 || as[0] == bs[0] {
 		return
 	}
+	as, bs = t.toldBeside(as, r), t.toldBeside(bs, r)
 	if part := as[0].part; len(bs) > 1 || len(as) > 1 {
 		as, bs = inPart(as, part), inPart(bs, part)
 	}

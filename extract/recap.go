@@ -29,17 +29,17 @@ func (a again) tells() bool { return a == first || a == echoed }
 // a clause only: "give it a stir one more time" is an instruction.
 var runThroughs = phrases("going over it|going over both|going over that|going over the whole|going over everything|going over all|go over it|go over that|go over the whole|going back over|go back over|one more time|one last time|one final time|one more round|once more|once again|again from the top|from the top|" +
 	"recap|quick recap|to recap|in short|to sum up|sum up|summing up|summary|in summary|short version|the short version|quick version|the quick version|fast version|running it back|run it back|running back through|run back through|say it all back|say it back|saying it back|say all that back|the whole story again|all of it again|running through it|run through it|run through that|run through the whole|running through the|run through|quick run through|" +
-	"the long and the short|long story short|in a nutshell|in brief|to summarise|to summarize|all together now|all together then|the whole thing again|whole thing again|say it again|say it all again|say that again|so again|there you have it|for the ones at the back|for them at the back|for those at the back|for those that missed|for those who missed|for those that were|for those who were|for the people who missed|in case you missed|for anyone who missed|for anybody who missed|if you missed|" +
-	"to repeat|let me repeat|i'll repeat|putting it together|putting it all together|put it all together|in one breath|in one go|the order again|that order again|the figures again|numbers again|that's the lot then|for the record|the gist|the whole lot again|so to go over|write it down|write this down|for your notebook|for your notes")
+	"the long and the short|long story short|in a nutshell|in brief|to summarise|to summarize|all together now|all together then|the whole thing again|whole thing again|say it again|say it all again|so again|there you have it|for the ones at the back|for them at the back|for those at the back|for those that missed|for those who missed|for those that were|for those who were|for the people who missed|in case you missed|for anyone who missed|for anybody who missed|if you missed|" +
+	"to repeat|let me repeat|i'll repeat|putting it together|putting it all together|put it all together|in one breath|in one go|the order again|that order again|the figures again|numbers again|that's the lot then|reading it back|read it back|reading that back|reading back|read it out again|i repeat|i repeat you|i repeat it|i repeat the|for the record|the gist|run-through|quick run-through|the whole lot again|so to go over|write it down|write this down|for your notebook|for your notes")
 
 // reminders say that one figure was told before.
-var reminders = phrases("as i said|like i said|as i say|i told you|i said|as we said|we said|as i mentioned|i mentioned|as mentioned|remember|don't forget|do not forget|as before|earlier|in total|in all|all told|altogether|in there now|that i gave you|i gave you|as ever|as always|like always|same as always|same as before|like before|same as it's been|the same as it's been|what i always|mind you remember|don't you forget|same as i said|the recipe says|again")
+var reminders = phrases("as i said|like i said|as i say|i told you|i said|as we said|we said|as i mentioned|i mentioned|as mentioned|remember|don't forget|do not forget|as before|earlier|in total|in all|all told|altogether|in there now|that i gave you|i gave you|as ever|as always|like always|same as always|same as before|like before|same as it's been|the same as it's been|what i always|mind you remember|don't you forget|same as i said|the recipe says|the whole time|the entire time|all along|throughout|mind|mind now|again")
 
 // phrases reads a list of phrases between bars.
 func phrases(list string) cueList { return cues(strings.Split(list, "|")...) }
 
 // leadIn are the small words that may stand before a cue in its clause.
-var leadIn = words("listen hear look so and now okay ok right well anyway then but just to let's let me i'll i i'm we we'll going go gonna one quick last a the here's that's this is if it's it you want can alright all oh yes before you're here final time very quickly really because since for my sake's once more do does")
+var leadIn = words("that reight again listen hear look so and now okay ok right well anyway then but just to let's let me i'll i i'm we we'll going go gonna one quick last a the here's that's this is if it's it you want can alright all oh yes before you're here final time very quickly really because since for my sake's once more do does")
 
 // throughWords is how many words a run-through goes on for at most; a talk
 // that has gone on to something new after that is told, not repeated.
@@ -73,7 +73,15 @@ func (t *talk) markAgain() []again {
 				continue
 			}
 			// the clauses around it, within a sentence that has no end in sight
-			for j := max(s.First, i-16); j < min(s.Last, i+24); j++ {
+			last := s.Last
+			if !t.punctuated && s.Last-i <= 2 && k+1 < len(t.sents) {
+				last = t.sents[k+1].Last // "don't forget" ends a guessed sentence
+			}
+			from, to := max(s.First, i-16), min(last, i+24)
+			if !t.punctuated && trailing[t.norm(i)] {
+				from, to = max(s.First, i-8), i+2 // what follows is the next sentence
+			}
+			for j := from; j < to; j++ {
 				if out[j] == first {
 					out[j] = reminded
 				}
@@ -83,13 +91,16 @@ func (t *talk) markAgain() []again {
 	return out
 }
 
+// trailing are first words of reminders that stand after the figure.
+var trailing = words("altogether in all throughout the")
+
 // leavesOff reports whether a sentence ends a run-through: keeping the dish,
 // its figures, or a remark that comes to mind.
 func (t *talk) leavesOff(s *sentence) bool {
 	if s.kind == figures || s.forgotten {
 		return true
 	}
-	return s.kind == storing && t.has(s.First, s.Last, "keep", "keeps", "lasts", "last", "freeze", "freezes", "freezer", "leftovers", "store") >= 0
+	return s.kind == storing && t.has(s.First, s.Last, "keep", "keeps", "lasts", "last", "freeze", "freezes", "freezer", "leftovers", "store", "box", "tub", "days", "tupperware") >= 0
 }
 
 // runThrough gives the token of a cue that opens a run-through, -1 for none.
@@ -98,6 +109,9 @@ func (t *talk) runThrough(s *sentence) int {
 		return -1
 	}
 	for i := s.First; i < s.Last; i++ {
+		if !t.punctuated && t.norm(i) == "once" && !afterOnceMore[t.norm(i+2)] && !(i > 0 && leadIn[t.norm(i-1)]) {
+			continue // "grind it once more": a doing, wherever the sentence is cut
+		}
 		if i > s.First && t.toks[i-1].After == 0 && !t.in(aLeadIn, i-1) {
 			// without marks a cue may stand anywhere after a finished clause
 			if t.punctuated || !wholeThrough[t.norm(i)] {
@@ -116,6 +130,10 @@ func (t *talk) runThrough(s *sentence) int {
 // wholeThrough are first words of cues that open a run-through wherever they
 // stand.
 var wholeThrough = words("recap running going summing once")
+
+// afterOnceMore follow "once more" where all is told over, and nothing only done
+// over: "once more for Kasia".
+var afterOnceMore = words("for so then from quickly fast everybody everyone")
 
 // opensClause reports whether only small words stand between the clause's start
 // and token i.
@@ -146,10 +164,14 @@ func (t *talk) reminder(s *sentence, i int) bool {
 		}
 		switch p[0] {
 		case "again":
-			// "Again, the oil has to be": not "whisk again"
+			// "Again, the oil has to be", "I'll say the oven again": not "whisk again"
+			if said := t.has(max(s.First, i-5), i, "say", "tell you", "repeat", "give you", "read out", "read you"); said >= 0 && t.has(max(s.First, said-2), said, "i'll", "let me", "i", "i'm going to") >= 0 {
+				return true
+			}
 			return t.opensClause(s, i) && (i+1 < s.Last && t.toks[i].After != 0 || !t.punctuated && i > s.First && leadIn[t.norm(i-1)])
-		case "remember", "don't", "do":
-			return t.opensClause(s, i)
+		case "remember", "don't", "do", "mind":
+			// "don't forget it's three cups" says of itself that it was told
+			return t.opensClause(s, i) || !t.punctuated && t.has(i+len(p), i+len(p)+2, "it's", "its", "that's", "that") >= 0
 		case "earlier":
 			return t.has(max(s.First, i-8), i, "said", "told", "mentioned", "gave", "the") >= 0
 		case "in":
@@ -210,6 +232,7 @@ const earlierFigures = 300
 type retelling struct {
 	*talk
 	marks  []again
+	back   pointed
 	byKind map[qkind][]int // quantities that stand, in the order of the talk
 	near   map[int]stretch
 	asked  map[int]bool // figures told that were asked about
@@ -221,9 +244,13 @@ type retelling struct {
 func (t *talk) compareRetold(add func(int, schema.Flag)) {
 	marks := t.markAgain()
 	t.markEchoes(marks)
-	r := &retelling{talk: t, marks: marks, byKind: map[qkind][]int{}, near: map[int]stretch{}, asked: map[int]bool{}, tell: make([]int8, len(t.sents)), retell: make([]int8, len(t.sents)), add: add}
+	back := t.markPointed(marks)
+	r := &retelling{talk: t, marks: marks, back: back, byKind: map[qkind][]int{}, near: map[int]stretch{}, asked: map[int]bool{}, tell: make([]int8, len(t.sents)), retell: make([]int8, len(t.sents)), add: add}
 	for k := range t.quantities {
 		if q := &t.quantities[k]; !q.void && q.First < len(r.marks) {
+			if r.marks[q.First] != first {
+				t.readDial(k)
+			}
 			r.byKind[q.kind] = append(r.byKind[q.kind], k)
 		}
 	}
@@ -244,6 +271,22 @@ func (t *talk) compareRetold(add func(int, schema.Flag)) {
 		}
 	}
 	r.amountsAgain()
+}
+
+// readDial reads a bare number as the oven's heat where it is spoken of as what the
+// dial stands at: "what I always have it on, a hundred and ninety".
+func (t *talk) readDial(k int) {
+	q := &t.quantities[k]
+	s := t.sentence(q.First)
+	if q.kind != count || q.article || q.min != q.max || q.min < 120 || q.min > 500 || t.mentionStart(q.Last) >= 0 || q.food >= 0 || t.has(max(s.First, q.First-4), q.First, "have it on", "got it on", "it on", "oven on", "oven at", "oven's at", "oven's on", "set at", "set to", "dial at", "dial on") < 0 {
+		return
+	}
+	for n := k - 1; n >= 0 && n >= k-earlierFigures; n-- {
+		if o := &t.quantities[n]; !o.void && o.kind == heat && t.roleOf(o) == ovenHeat {
+			q.kind, q.unit = heat, o.unit
+			return
+		}
+	}
 }
 
 // canTell reports whether the sentence of token i tells this dish.
@@ -273,7 +316,8 @@ type stretch struct {
 	nouns map[string]bool
 	words map[string]bool
 	topic map[string]bool // named just before, where the stretch says "it"
-	noun  string          // named last, as spoken
+	tools map[string]bool
+	noun  string // named last, as spoken
 	verb  string
 }
 
@@ -284,7 +328,7 @@ var verbGroup = map[string]string{
 	"rest": "rest", "sit": "rest", "stand": "rest", "leave": "rest", "relax": "rest", "rise": "rise", "prove": "rise", "proof": "rise", "ferment": "ferment",
 	"chill": "chill", "refrigerate": "chill", "cool": "cool", "fry": "fry", "saute": "fry", "sauté": "fry", "sweat": "fry", "deep-fry": "fry", "pan-fry": "fry", "stir-fry": "fry", "sear": "sear", "brown": "sear",
 	"simmer": "simmer", "bubble": "simmer", "boil": "boil", "poach": "poach", "steam": "steam", "braise": "braise", "stew": "braise", "marinate": "marinate", "marinade": "marinate", "soak": "soak", "steep": "soak", "brine": "brine",
-	"knead": "knead", "whisk": "whisk", "beat": "whisk", "whip": "whisk", "toast": "toast", "set": "set", "pull": "pull", "dry": "dry", "blend": "blend", "microwave": "microwave", "smoke": "smoke", "cook": "cook", "cure": "cure", "caramelise": "caramelise", "caramelize": "caramelise", "reduce": "reduce", "warm": "warm", "heat": "warm",
+	"knead": "knead", "whisk": "whisk", "beat": "whisk", "whip": "whisk", "toast": "toast", "set": "set", "pull": "pull", "dry": "dry", "blend": "blend", "microwave": "microwave", "smoke": "smoke", "cook": "cook", "cure": "cure", "caramelise": "caramelise", "caramelize": "caramelise", "reduce": "reduce", "drain": "drain", "strain": "drain", "hang": "drain", "freeze": "freeze", "blanch": "blanch", "infuse": "soak", "churn": "churn", "bloom": "bloom", "hydrate": "bloom", "warm": "warm", "heat": "warm",
 }
 
 // toolVerb are places that tell the work as a verb does.
@@ -295,6 +339,9 @@ func (r *retelling) stretchOf(k int) stretch {
 	s, ok := r.near[k]
 	if !ok {
 		s = r.around(k)
+		if q, asked := r.back.question[k]; asked {
+			s = s.with(q)
+		}
 		r.near[k] = s
 	}
 	return s
@@ -319,16 +366,16 @@ func (t *talk) around(k int) stretch {
 			break
 		}
 	}
-	if t.spokenIn(lo, q.First).found() {
-		// the phrase is full: what follows a mark is the next one
+	if before := t.spokenIn(lo, q.First); len(before.verbs) > 0 {
+		// the work is told: what follows a mark is the next one
 		for i := q.Last; i < hi; i++ {
-			if t.toks[i-1].After != 0 {
+			if w := t.norm(i); t.toks[i-1].After != 0 || before.found() && (w == "and" || w == "then") {
 				hi = i
 			}
 		}
 	}
 	out := t.spokenIn(lo, hi)
-	if len(out.nouns) == 0 && t.has(lo, hi, "it", "them", "that", "these", "those") >= 0 {
+	if t.has(lo, hi, "it", "them", "that", "these", "those") >= 0 {
 		out.topic = t.topicBefore(s)
 	}
 	return out
@@ -337,17 +384,23 @@ func (t *talk) around(k int) stretch {
 // found reports whether a stretch names a work and what it is done to.
 func (s stretch) found() bool { return len(s.verbs) > 0 && len(s.nouns) > 0 }
 
-// topicBefore gives the names of the last food or mixture before a sentence.
+// topicBefore gives the names of the last two foods before a sentence, or of the
+// last mixture: what "it" and "them" can be.
 func (t *talk) topicBefore(s *sentence) map[string]bool {
 	out := map[string]bool{}
+	named := 0
 	for i := s.First - 1; i >= 0 && i >= s.First-16; i-- {
 		if m := t.mentionAt[i]; m >= 0 && !t.mentions[m].negated && !t.mentions[m].verb {
 			for _, p := range strings.Fields(t.mentions[m].food.Name) {
 				out[lexicon.Singular(p)] = true
 			}
-			return out
+			if named++; named == 2 {
+				return out
+			}
+			i = t.mentions[m].First
+			continue
 		}
-		if t.madeAt[i] > 0 {
+		if t.madeAt[i] > 0 && named == 0 {
 			out[lexicon.Singular(t.norm(i+int(t.madeAt[i])-1))] = true
 			return out
 		}
@@ -357,10 +410,13 @@ func (t *talk) topicBefore(s *sentence) map[string]bool {
 
 // spokenIn gathers the verbs, foods, mixtures and words in tokens [lo, hi).
 func (t *talk) spokenIn(lo, hi int) stretch {
-	out := stretch{map[string]bool{}, map[string]bool{}, map[string]bool{}, nil, "", ""}
+	out := stretch{verbs: map[string]bool{}, nouns: map[string]bool{}, words: map[string]bool{}, tools: map[string]bool{}}
 	dial := "" // of a slow cooker
 	for i := lo; i < hi; i++ {
 		w := t.norm(i)
+		if k := t.toolAt[i]; k >= 0 {
+			out.tools[lastWord(t.tools[k].eq.Name)] = true
+		}
 		if m := t.mentionAt[i]; m >= 0 && !t.mentions[m].verb {
 			if t.mentions[m].negated {
 				continue
@@ -377,16 +433,19 @@ func (t *talk) spokenIn(lo, hi int) stretch {
 			i += n - 1
 			continue
 		}
-		if dishNoun[w] && !t.canBeVerb(w) {
-			out.nouns[lexicon.Singular(w)] = true
-			out.noun = w
+		if n := strings.TrimSuffix(w, "'s"); n != w && (dishNoun[n] || everyday[n]) || dishNoun[n] && !t.canBeVerb(n) {
+			out.nouns[lexicon.Singular(n)] = true
+			out.noun = n
 		}
-		if v := toolVerb[w]; v != "" {
+		if v := toolVerb[w]; v != "" && !notDone[t.norm(i-1)] {
 			out.verbs[v] = true
 			out.verb = v
 		}
 		if (w == "low" || w == "high") && t.norm(i-1) == "on" {
 			dial = "on " + w
+		}
+		if notDone[t.norm(i-1)] {
+			continue
 		}
 		for _, f := range t.lex.Verbs(w) {
 			if g := verbGroup[f.Action.Verb]; g != "" {
@@ -407,6 +466,9 @@ func (t *talk) spokenIn(lo, hi int) stretch {
 	return out
 }
 
+// notDone are words before a verb or a place that say it isn't done there.
+var notDone = words("no not don't never without")
+
 var plainWord = words("the and for with that this then you your it's its about from just now into onto minutes minute hours hour seconds degrees celsius fahrenheit until till when more them they there here have has got get")
 
 // agree weighs how far two stretches can speak of the same: 0 when they can't.
@@ -416,14 +478,15 @@ func agree(a, b stretch) int {
 	if verbs == 0 && len(a.verbs) > 0 && len(b.verbs) > 0 && !a.verbs["cook"] && !b.verbs["cook"] {
 		return 0
 	}
-	if nouns == 0 && len(a.nouns) > 0 && len(b.nouns) > 0 {
+	topic := overlap(a.nouns, b.topic) > 0 || overlap(a.topic, b.nouns) > 0
+	if nouns == 0 && len(a.nouns) > 0 && len(b.nouns) > 0 && !(topic && verbs > 0) {
 		return 0
 	}
 	if verbs == 0 && nouns == 0 {
 		return 0
 	}
 	n := 8*min(verbs, 1) + 8*min(nouns, 2) + min(4, overlap(a.words, b.words))
-	if overlap(a.nouns, b.topic) > 0 || overlap(a.topic, b.nouns) > 0 {
+	if topic {
 		n += 6
 	}
 	return n
@@ -490,7 +553,7 @@ func (t *talk) wayNamed(i int) int {
 func (r *retelling) timeAgain(k int, q *quantity, before []int) {
 	t := r.talk
 	lo, hi, ok := inSeconds(q)
-	if !ok {
+	if !ok || !t.cookingTime(q, t.sentence(q.First)) {
 		return
 	}
 	key := r.stretchOf(k)
@@ -505,7 +568,7 @@ func (r *retelling) timeAgain(k int, q *quantity, before []int) {
 			continue
 		}
 		n := agree(key, r.stretchOf(i))
-		if r.marks[q.First] == reminded && overlap(key.verbs, r.stretchOf(i).verbs) == 0 {
+		if r.marks[q.First] == reminded && overlap(key.verbs, r.stretchOf(i).verbs) == 0 && !(len(key.verbs) == 0 && r.back.own[k]) {
 			continue // of the same thing, but another work
 		}
 		if n == 0 || t.otherWay(o.First, q.First, r.marks[q.First]) {
@@ -597,11 +660,20 @@ const (
 	ovenHeat
 	insideHeat
 	fryHeat
+	sugarHeat
 )
 
 var insideWords = []string{"inside", "middle", "internal", "thermometer", "probe", "reads", "reading", "centre", "center", "thick", "thickest", "pull", "pulled", "take it off", "take the", "temp it", "instant read"}
-var ovenWords = []string{"oven", "ovens", "air fryer", "preheat", "preheated", "bake", "baked", "baking", "roast", "roasted", "roasting"}
+var ovenWords = []string{"oven", "ovens", "smoker", "barbecue", "air fryer", "preheat", "preheated", "bake", "baked", "baking", "roast", "roasted", "roasting"}
 var fryWords = []string{"oil", "fry", "frying", "fryer", "deep fry"}
+var syrupWords = []string{"sugar", "syrup", "caramel", "toffee", "candy"}
+
+// A syrup boils hotter than water, and is caramel at the latest by the higher of
+// these, degrees Fahrenheit. Common practice.
+const (
+	syrupBoils = 220
+	syrupBurns = 345
+)
 
 // roleOf tells what the temperature is of, from its figure and the words near.
 func (t *talk) roleOf(q *quantity) heatRole {
@@ -614,6 +686,8 @@ func (t *talk) roleOf(q *quantity) heatRole {
 	switch {
 	case q.unit == "gas":
 		return ovenHeat
+	case f >= syrupBoils && f <= syrupBurns && t.has(lo, hi, syrupWords...) >= 0 && t.has(lo, hi, ovenWords...) < 0 && t.has(lo, hi, fryWords...) < 0:
+		return sugarHeat
 	case f >= 275:
 		if t.has(lo, hi, fryWords...) >= 0 && t.has(lo, hi, ovenWords...) < 0 {
 			return fryHeat
@@ -673,10 +747,11 @@ func (r *retelling) heatAgain(k int, q *quantity, before []int) {
 		}
 		other := r.stretchOf(i)
 		n := overlap(key.words, other.words) + 4*overlap(key.nouns, other.nouns)
-		if role == someHeat && overlap(key.nouns, other.nouns) == 0 {
+		sameTool := overlap(key.tools, other.tools) > 0
+		if role == someHeat && overlap(key.nouns, other.nouns) == 0 && !sameTool {
 			continue
 		}
-		if len(key.nouns) > 0 && len(other.nouns) > 0 && overlap(key.nouns, other.nouns) == 0 && role != ovenHeat {
+		if len(key.nouns) > 0 && len(other.nouns) > 0 && overlap(key.nouns, other.nouns) == 0 && role != ovenHeat && role != sugarHeat && !sameTool {
 			continue
 		}
 		if n > score {
@@ -687,7 +762,7 @@ func (r *retelling) heatAgain(k int, q *quantity, before []int) {
 		return
 	}
 	o := &t.quantities[best]
-	subject := map[heatRole]string{ovenHeat: "oven", insideHeat: "inside temperature", fryHeat: "oil", someHeat: subjectOf(key, "temperature")}[role]
+	subject := map[heatRole]string{ovenHeat: "oven", insideHeat: "inside temperature", fryHeat: "oil", sugarHeat: "syrup", someHeat: subjectOf(key, "temperature")}[role]
 	r.add(q.First, schema.Flag{Kind: schema.ConflictTemperature, Subject: subject,
 		Ask:  fmt.Sprintf("Is the temperature %s or %s (%s)?", o.value().String(), q.value().String(), subject),
 		Said: []schema.Said{t.saidAround(q), t.saidAround(o)}})
@@ -736,7 +811,8 @@ func (r *retelling) amountsAgain() {
 		m := &t.mentions[k]
 		s := t.sentence(m.First)
 		again := r.marks[m.First] != first
-		if m.negated || m.subst >= 0 || m.verb || m.food.Dish || !again && (!r.canTell(m.First) || t.takesBack(s)) || again && !r.canRetell(m.First) {
+		_, answered := r.back.answers[k]
+		if m.negated || m.subst >= 0 || m.verb || m.food.Dish || !again && (!r.canTell(m.First) || t.takesBack(s)) || again && !answered && !r.canRetell(m.First) {
 			continue
 		}
 		ws := m.food.Words()
@@ -752,7 +828,11 @@ func (r *retelling) amountsAgain() {
 			}
 			continue
 		}
-		for _, i := range m.amounts {
+		amounts := m.amounts
+		if i, asked := r.back.answers[k]; asked && len(amounts) == 0 {
+			amounts = []int{i}
+		}
+		for _, i := range amounts {
 			q := &t.quantities[i]
 			if q.void || q.article && q.kind == count || q.kind != measure && q.kind != count || q.min <= 0 || t.firstAmount(m, i) {
 				continue
@@ -764,7 +844,7 @@ func (r *retelling) amountsAgain() {
 				before = before[len(before)-40:]
 			}
 			if o := r.contradicted(&now, before, s); o != nil {
-				if r.sameAmountMeant(&now, s) != noClaim || readOut(order, o.m.First) {
+				if r.sameAmountMeant(&now, s) != noClaim || readOut(order, o.m.First) || t.announcesList(o.m.First) {
 					r.amountConflict(&now, o)
 				}
 				continue
@@ -775,7 +855,7 @@ func (r *retelling) amountsAgain() {
 			if q.kind == count && q.First > m.First && t.sentOf[q.First] != t.sentOf[m.First] && s.kind != listing {
 				continue
 			}
-			if r.marks[min(q.First, m.First)] == first && m.ingr != nil && !m.compared && !m.mixed && !t.conditionalAt(q.First) {
+			if how := r.marks[min(q.First, m.First)]; (how == first || how == reminded && len(before) == 0) && m.ingr != nil && !m.compared && !m.mixed && !t.conditionalAt(q.First) {
 				told[key] = append(told[key], now)
 				order = append(order, now)
 			}
@@ -791,7 +871,7 @@ func (t *talk) listedHere(s *sentence, m *mention) bool {
 			return false
 		}
 		for _, f := range t.verbs(i) {
-			if f.Form == lexicon.Base && !f.Action.Noun && !f.Action.Weak && t.mentionAt[i] < 0 {
+			if f.Form == lexicon.Base && !f.Action.Noun && !f.Action.Weak && t.mentionAt[i] < 0 && !determiners[t.norm(i-1)] {
 				return false
 			}
 		}
@@ -809,6 +889,13 @@ func readOut(list []tellingOf, at int) bool {
 		}
 	}
 	return n >= 3
+}
+
+// announcesList reports whether the sentence of token i says that a list is read:
+// "for the marinade you will need".
+func (t *talk) announcesList(i int) bool {
+	s := t.sentence(i)
+	return t.has(s.First, i, "need", "you'll want", "take for", "ingredients", "shopping list") >= 0
 }
 
 // bothOf reads "both cans of tomatoes", "both onions": all there is, two of
@@ -859,7 +946,7 @@ func (r *retelling) contradicted(now *tellingOf, before []tellingOf, s *sentence
 	if how == noClaim && (!now.listed || now.m.definite) && (s.kind == instruction || s.kind == listing) && t.sentOf[q.First] == t.sentOf[now.m.First] {
 		how = listedThenUsed
 	}
-	if how == noClaim || t.furtherOf(q) || t.has(max(0, q.First-3), q.First, "other", "second", "last", "half") >= 0 || how != repeated && t.conditionalAt(q.First) {
+	if how == noClaim || t.furtherOf(q) || t.summedUp(now.m, q) || t.has(max(0, q.First-3), q.First, "other", "second", "last", "half") >= 0 || how != repeated && t.conditionalAt(q.First) {
 		return nil
 	}
 	var last *tellingOf

@@ -21,12 +21,12 @@ var yieldCues = readYieldCues(`
 5 pieces: makes; makes about; will make; it'll make; this'll make; that'll make; they'll make; yields; yield; ends up making; yield is; yield on this is; yield of this is
 5 servings: party of; crowd of; plenty for; enough there for; serves; feeds; will serve; will feed; it'll feed; it'll serve; this'll feed; this'll serve; that'll feed; that'll serve; enough for; enough to feed; enough to serve; servings for; portions for
 5 -: finish up with; end up with; ends up with; ended up with; finished up with; wind up with; comes out to; comes out at; comes out as
-4 -: you'll get; we'll get; should get; should get you; will get you; gets you; gives you; gives me; gives us; will give you; that'll give you; it'll give you; this'll give you; should give you; would give you; to make about; gonna get; going to get; you should have; you'll have; to get; gets me; i get; we get; you get; get about; there's your; there are your; that's your; those are your; works out at; works out to; i'm getting; i'd get; you'd get; i make it; comes to
+4 -: you'll get; we'll get; should get; should get you; will get you; gets you; gives you; gives me; gives us; will give you; that'll give you; it'll give you; this'll give you; should give you; would give you; to make about; gonna get; going to get; you should have; you'll have; to get; gets me; i get; we get; you get; get about; there's your; there are your; that's your; those are your; these are your; here are your; here's your; there you have it; there you have; there you've got; have your; works out at; works out to; i'm getting; i'd get; you'd get; i make it; comes to
 4 servings noun: it does; this does; that does; this is for; that is for; it is for; that's for; portion is for; portions are for
 4 servings: serve; feed; would feed; could feed; can feed; to feed; to serve; does for; it's for; recipe for; recipe is for; recipe's for; quantities are for; amounts are for; dinner for; supper for; lunch for; breakfast for; brunch for; tea for; meal for; cooking for; good for; stretches to; stretch to; does you for; stretch it to
 4 pieces: you make; we make; i make
 4 servings noun: it'll do; this'll do; that'll do; that does; comes out; it will do; this will do; that will do; goes round; go round; go around; goes around; that'll see; it'll see; this'll see; sees; will see
-4 pieces noun: made me; made us; made; i got; we got; i've got; you've got; we've got; a batch; after
+4 pieces noun: i'm making; i am making; we're making; we are making; made me; made us; made; i got; we got; i've got; you've got; we've got; a batch; after
 3 pieces noun: filled; i filled; pours; came to; it came to; adds up to; make; makes you; makes me; makes us; make about; fills; fill; batch of; batch is; batch makes; out of this i get; there's; there are; you're looking at; it gives; this gives; gives; get; does; will do; have about; turns out; so about
 2 - noun: that's; between; among
 1 - noun: into; cut it into; cut into; cuts into; cut them into; slice it into; slices into; sliced into; divides into; out of it
@@ -119,7 +119,9 @@ func (t *talk) yieldsSaid() []yieldSaid {
 	for k := range t.sents {
 		s := &t.sents[k]
 		if s.kind == storing {
-			continue
+			if s = t.beforeKeeping(s); s == nil {
+				continue
+			}
 		}
 		if y := t.addedUp(s); y != nil && !s.past && !s.other {
 			out = append(out, *y)
@@ -147,8 +149,7 @@ func (t *talk) yieldsSaid() []yieldSaid {
 			}
 			taken = y.number
 			// "I got fourteen scones" tells of this batch all the same
-			switch w := t.norm(s.First); {
-			case s.other, w == "he", w == "she", w == "they", w == "his":
+			if s.other || anotherCook[t.norm(s.First)] {
 				y.score -= 4 // another dish's, or another cook's
 			}
 			if s.past && !t.dishCounted(lastWord(y.Unit)) && !t.thisBatch(s, i) || s.kind == aside && !t.thisBatch(s, i) || s.other || t.ofOtherBatch(s, i) {
@@ -180,10 +181,26 @@ func (t *talk) yieldsSaid() []yieldSaid {
 	return out
 }
 
+// beforeKeeping gives the words of a guessed sentence before those that keep the
+// dish: "you end up with eight jars keep it a month", without the mark. It gives
+// nil where the talk has marks or nothing stands before.
+func (t *talk) beforeKeeping(s *sentence) *sentence {
+	i := t.has(s.First, s.Last, "keep", "keeps", "store", "freeze", "freezes", "lasts", "in the fridge")
+	if t.punctuated || i-s.First < 4 {
+		return nil
+	}
+	before := *s
+	before.Last, before.kind = i, plain
+	return &before
+}
+
+// anotherCook are words that begin a sentence about what somebody else makes.
+var anotherCook = words("he she they his")
+
 // ofOtherBatch reports whether the sentence speaks of another size of batch or
 // another person's: "double it and you'll get twenty-four".
 func (t *talk) ofOtherBatch(s *sentence, i int) bool {
-	return t.has(max(s.First, i-12), min(s.Last, i+8), "double", "doubled", "doubling", "triple", "half the recipe", "half a batch", "halve it", "if you make", "last time", "used to", "one time", "once made", "last week", "for the wedding", "at the shop", "each", "per", "every") >= 0
+	return t.has(max(s.First, i-12), min(s.Last, i+8), "double", "doubled", "doubling", "triple", "half the recipe", "half a batch", "halve it", "if you make", "last time", "used to", "one time", "once made", "last week", "i'd make", "we'd make", "i would make", "for the wedding", "at the shop") >= 0 || t.has(max(s.First, i-5), min(s.Last, i+8), "each", "per", "every") >= 0
 }
 
 // yieldFillers may stand between a cue and its number.
@@ -446,7 +463,7 @@ func (t *talk) yieldFragment() *yieldSaid {
 			continue
 		}
 		s := t.sentence(i)
-		if s.past || s.other || s.kind == instruction {
+		if s.past || s.other || s.kind == instruction || anotherCook[t.norm(s.First)] {
 			i += n - 1
 			continue
 		}
@@ -615,7 +632,7 @@ func (t *talk) inRows(s *sentence, i, n int, num language.Number) *yieldSaid {
 	switch {
 	case t.norm(k) == "by" || t.norm(k) == "times":
 		k++
-	case t.is(k, "rows", "of"):
+	case t.is(k, "rows", "of"), t.is(k, "trays", "of"), t.is(k, "sheets", "of"), t.is(k, "racks", "of"):
 		k += 2
 	case t.is(k, "one", "way"):
 		for k += 2; k < s.Last && (t.norm(k) == "and" || t.norm(k) == "by"); k++ {

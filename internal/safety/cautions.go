@@ -21,9 +21,8 @@ type rule func(*dish) (finding, bool)
 // rules has the rule of each kind of caution in cautions.tsv. The table says in a
 // few words when one applies; the rules read it so that a caution tells a cook
 // what the recipe leaves open or gets wrong, and none is printed for its own
-// sake. Poultry, ground meat and honey always have theirs. A whole cut that is
-// thin or simmered through, and fish with a time or a sign of doneness, are past
-// the figure. Keeping food is cautioned where it is kept too long or left out
+// sake. Poultry, ground meat, whole cuts, fish that is cooked and honey always have
+// theirs, whatever the cook tells of them: the list names no exception. Keeping food is cautioned where it is kept too long or left out
 // of the cold; frying, where there is oil enough to burn; eggs and flour, where
 // nothing cooks them. What the cook herself warns of is added by Merge.
 var rules = map[string]rule{
@@ -303,23 +302,15 @@ var (
 	slowCooker = words("slow cooker|crock pot|crockpot|pressure cooker|slow cook|pressure cook|multicooker")
 )
 
-// wholeMeat leaves out meat cut in thin strips, which no thermometer can read
-// and which is through when it is browned, and meat stewed until it falls apart,
-// which is far past the figure. Common practice. While a flag asks about an
-// inside temperature below the published one, the flag gives both figures and
-// the caution waits for the answer.
-func wholeMeat(d *dish) (finding, bool) {
-	foods := d.wholeMeats()
-	if d.asked("whole meat", foods) {
-		return finding{}, false
-	}
-	return cooked(d, "whole meat", foods)
-}
+// wholeMeat is about steaks, roasts and chops, as the list has it. Meat cut in
+// strips, which no thermometer can read, and pieces stewed until they are
+// through, are none of these; a joint in the pot is still a roast.
+func wholeMeat(d *dish) (finding, bool) { return cooked(d, "whole meat", d.wholeMeats()) }
 
 func (d *dish) wholeMeats() []food {
 	var foods []food
 	for _, f := range d.of("whole meat") {
-		if !f.ground() && !d.onlyAnimal(f) && !thinCut.in(f.text) && !d.cutThin(f) && !d.stewed(f) {
+		if !f.ground() && !d.onlyAnimal(f) && !thinCut.in(f.text) && !d.cutThin(f) && (d.inOnePiece(f) || !d.stewed(f)) {
 			foods = append(foods, f)
 		}
 	}
@@ -348,6 +339,29 @@ func (d *dish) cutThin(f food) bool {
 	return false
 }
 
+var (
+	wholeCut = words("steak|roast|chop|joint|cutlet")
+	cutUp    = words("dice|diced|cube|cubed|cubes|chunk|chunks|chopped|cut|pieces|stewing|braising")
+)
+
+// inOnePiece tells whether the meat is named as the cuts of the list are, and
+// isn't cut up before it is cooked: a pot roast, chops in gravy.
+func (d *dish) inOnePiece(f food) bool {
+	if !wholeCut.in(spaced(f.Name)) || cutUp.in(f.text) {
+		return false
+	}
+	from, _ := d.first(f, "", "whole meat")
+	for _, s := range d.stages[from:] {
+		switch {
+		case cutUp.in(s.own) && (s.uses(f.ID) || s.names("whole meat")):
+			return false
+		case s.cooks():
+			return true
+		}
+	}
+	return true
+}
+
 // throughHours is how long pieces of meat in simmering liquid take at most to pass
 // 145 F (63 C) inside: 20 minutes, in hours. Common practice.
 const throughHours = 1.0 / 3
@@ -372,22 +386,9 @@ func (d *dish) stewedFrom(from int, part string) bool {
 	return false
 }
 
-// fishCooked leaves out fish for which the recipe itself gives a time or a sign
-// of doneness: the published words allow a look at the flesh instead of a
-// thermometer, and a fillet is thin. Where it goes by the inside temperature,
-// the published one is given beside it.
-func fishCooked(d *dish) (finding, bool) {
-	var foods []food
-	for _, f := range d.cookedFish() {
-		if d.goesByInside("fish", f) || !d.fishTold(f) {
-			foods = append(foods, f)
-		}
-	}
-	if d.asked("fish", foods) {
-		return finding{}, false
-	}
-	return cooked(d, "fish", foods)
-}
+// fishCooked applies to every fin fish that is cooked here. A time or a sign of
+// doneness of the cook's own takes nothing from it: the list has no such exception.
+func fishCooked(d *dish) (finding, bool) { return cooked(d, "fish", d.cookedFish()) }
 
 func (d *dish) cookedFish() []food {
 	var foods []food
@@ -397,19 +398,6 @@ func (d *dish) cookedFish() []food {
 		}
 	}
 	return foods
-}
-
-// fishTold tells whether a step that cooks the fish says how long, or what shows
-// that it is done. A step that names another food of its own cooks that.
-func (d *dish) fishTold(f food) bool {
-	from, _ := d.first(f, "", "fish")
-	for i, s := range d.stages[from:] {
-		about := s.uses(f.ID) || s.names("fish") || i > 0 && len(s.Uses) == 0 && !s.names("rice", "egg", "poultry", "ground meat", "whole meat")
-		if about && s.cooks() && (len(s.Time) > 0 || s.Until != "") {
-			return true
-		}
-	}
-	return false
 }
 
 var (
@@ -834,7 +822,10 @@ var (
 	underVerb = words("cover|fill|submerge|drown|immerse|keep|store|pack")
 	underWith = words("with|in|under|beneath|below")
 	rawInOil  = words("raw garlic")
-	holders   = words("jar|jars|bottle|bottles|tub|crock|container|box|keep|store|fridge")
+	// Oil is poured on until it covers what is kept.
+	poured  = words("pour|top|fill|add|ladle")
+	covers  = words("to cover|until it covers|till it covers|until they are covered|till they are covered|until it is covered|till it is covered|until they're covered|till they're covered|until it's covered|till it's covered|until covered|till covered|so it covers|so they're covered")
+	holders = words("jar|jars|bottle|bottles|tub|crock|container|box|keep|store|fridge")
 )
 
 // keptInOil applies where raw garlic, fresh herbs or chillies are kept under or
@@ -871,9 +862,12 @@ func keptInOil(d *dish) (finding, bool) {
 }
 
 // underOil tells whether a text puts something under oil: "cover them with olive
-// oil", "fill it up with oil".
+// oil", "fill it up with oil", "pour in oil until it covers".
 func underOil(text string) bool {
 	ws := fold(text)
+	if i := slices.Index(ws, "oil"); i >= 0 && poured.in(spaced(ws[:i]...)) && covers.in(spaced(strings.Join(ws[i:], " "))) {
+		return true
+	}
 	for i, w := range ws {
 		if !underVerb.in(spaced(w)) {
 			continue
@@ -898,7 +892,7 @@ var (
 	deepOil  = words("oil for frying|for frying|for deep frying|deep enough|enough to deep fry|to come halfway|halfway up|inch|inch deep|cm|centimetre|centimeter|deep|finger")
 	oilDepth = words("inch of|cm of|centimetre of|centimeter of|inch oil|cm oil|deep|depth|halfway up")
 	oilHot   = words("hot oil|oil thermometer|oil hits|oil reaches")
-	oilSaid  = words("inch deep|inches deep|centimetre deep|centimeter deep|centimetres deep|cm deep|finger deep|two fingers deep|inch of oil|inches of oil|centimetre of oil|centimetres of oil|cm of oil|halfway up|deep enough to fry|oil deep")
+	oilSaid  = words("inch deep|inches deep|centimetre deep|centimeter deep|centimetres deep|cm deep|finger deep|two fingers deep|inch of oil|inches of oil|centimetre of oil|centimetres of oil|cm of oil|halfway up|inch up|inches up|centimetre up|centimeter up|centimetres up|cm up|finger up|fingers up|deep enough to fry|oil deep")
 	// What is named for being fried in depth; with the oil unmeasured, it is.
 	friedDish  = words("fritter|doughnut|donut|tempura|pakora|bhaji|samosa|fried chicken|falafel|tostones|churros|beignet|croquette|spring roll|egg roll|chips|french fries|onion rings|hush puppies|arancini|empanada|karaage|katsu|schnitzel|corn dog|funnel cake|vada|puri|jalebi|hash brown|latke")
 	ovenOnly   = words("oven|preheat|air fryer|airfryer")
@@ -1032,7 +1026,7 @@ var (
 	swirls      = words("swirl|melt|boil|cook|bubble|caramelise|caramelize")
 	dryPan      = words("dry pan|dry saucepan|dry skillet|dry pot|no water")
 	jamSet      = words("wrinkle|wrinkles|cold plate|cold saucer|chilled plate|chilled saucer|frozen plate|saucer from the freezer|plate from the freezer")
-	notSyrup    = words("oven|fry|deep-fry|oil")
+	notSyrup    = words("oven|fry|deep-fry|oil|air fryer|airfryer|grill|broil")
 )
 
 // syrupParts is the most ingredients that go into a boiled sugar in one step.
@@ -1048,7 +1042,7 @@ func hotSugar(d *dish) (finding, bool) {
 		return finding{}, false
 	}
 	for _, s := range d.stages {
-		if s.does(inOven) || notSyrup.in(s.own) || !s.does(sweetBoil) && !s.does(swirls) {
+		if s.does(inOven) || notSyrup.in(s.text) || !s.does(sweetBoil) && !s.does(swirls) {
 			continue
 		}
 		// What is made: by the step's part, or by the title where it has none.

@@ -37,6 +37,9 @@ func ClaimBreaks(doc *schema.Document) []Break {
 		for i := range doc.Ingredients {
 			if b, ok := t.breaks(name, doc, &doc.Ingredients[i]); ok {
 				b.Claim = c.Claim
+				if b.Sure && exempts(c, &doc.Ingredients[i]) {
+					b.Sure, b.Reason = false, b.Reason+", but the claim was said of the dish without it"
+				}
 				if b.Sure && oneOfThem.in((&quoted{said: c.Said}).spaced()) {
 					b.Sure, b.Reason = false, b.Reason+", but it was said of one kind of them only"
 				}
@@ -57,6 +60,17 @@ func ClaimBreaks(doc *schema.Document) []Break {
 		}
 	}
 	return out
+}
+
+// without are words by which a claim holds only where something is left out or
+// changed.
+var without = words("if you leave|if you skip|if you use|if you swap|as long as|so long as|provided|once you leave|when you leave|without the|unless|leave out|leave off|apart from|except|bar the")
+
+// exempts tells whether the claim's own sentence leaves the ingredient out: "it's
+// vegan if you leave off the cream".
+func exempts(c schema.Claim, ing *schema.Ingredient) bool {
+	said := (&quoted{said: c.Said}).spaced()
+	return without.in(said) && words(ing.Name).in(said)
 }
 
 // oneOfThem are words by which a claim is about one kind of what is made: "the

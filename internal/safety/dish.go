@@ -211,7 +211,7 @@ func (s stage) cooks() bool {
 var (
 	// What tells that something is heated, though no verb of a step says so.
 	hotWords = words("oven|skillet|griddle|frying pan|frying|fry|tawa|comal|wok|waffle iron|steamer|steam|fryer|grill|stove|burner|hob|boil|boiling|simmer|bake|baked|toaster|microwave|" +
-		"heat|deep-fry|cooked|cook|broiler|charcoal")
+		"heat|deep-fry|cooked|cook|broiler|charcoal|minutes a side|minute a side|minutes each side|minutes per side|minutes on each side|hot pan|hot oil|real hot|good and hot|foaming|smoking hot")
 	coldVerbs = words("chill|freeze|refrigerate")
 	coldPlace = words("in the fridge|into the fridge|in the refrigerator|into the refrigerator|in the freezer|into the freezer")
 )
