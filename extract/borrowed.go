@@ -2,7 +2,6 @@ package extract
 
 import (
 	"fmt"
-	"strings"
 
 	"quern/internal/lexicon"
 	"quern/schema"
@@ -175,10 +174,8 @@ func (t *talk) borrowedLeavings(add func(int, schema.Flag)) {
 		name := lastWord(x.eq.Name)
 		s := t.sentence(i)
 		left := false
-		for _, p := range leavings {
-			if n := len(strings.Fields(p)); t.is(i-n, strings.Fields(p)...) {
-				left = true
-			}
+		for _, p := range t.placesIn(i-12, i, leavingFrom) {
+			left = left || int(p.tok+p.words) == i
 		}
 		w, seen := used[name]
 		if left && seen && w >= 0 && way[i] >= 0 && int(way[i]) != w && t.inWayOnly(i, int(way[i])) && t.has(s.First, i, "take", "lift", "pull", "remove", "get") < 0 {

@@ -86,6 +86,7 @@ var (
 	leavingBefore   = listed(leavesOutBefore...)
 	asideCue        = listed(asideCues...)
 	leaveOutCue     = listed(leaveOutCues...)
+	leavingFrom     = listed(leavings...)
 	frozenWord      = listed(frozenWords...)
 	softYolks       = listed(softYolk...)
 	anotherCase     = listed(otherCase...)

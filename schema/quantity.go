@@ -387,6 +387,9 @@ func printed(v float64, unit string) float64 {
 	if whole, f, ok := asFraction(v, unit); ok {
 		return whole + fractions[f].value
 	}
+	if v == math.Trunc(v) {
+		return v + 0 // as written; and no nought below nought
+	}
 	back, err := strconv.ParseFloat(writeNumber(v, unit), 64)
 	if err != nil {
 		return v
