@@ -322,6 +322,9 @@ func (t *talk) conditionAt(i int) bool {
 	case "it", "it's", "they", "they're", "the", "that", "that's", "your", "there's", "yours", "everything":
 		return true
 	case "you", "you're", "you've":
+		if n := t.norm(i + 2); w == "you're" && (n == "a" || n == "an") {
+			return false // "take the seeds out if you're a beginner"
+		}
 		return w != "you" || t.norm(i+2) == "see" || t.norm(i+2) == "smell" || t.norm(i+2) == "hear" || t.norm(i+2) == "find"
 	}
 	return false
