@@ -104,11 +104,24 @@ func (t *talk) sentenceActions(s *sentence) {
 		if len(forms) == 0 {
 			continue
 		}
-		if t.toolAt[i] >= 0 && t.tools[t.toolAt[i]].Len() > 1 {
+		if t.toolAt[i] >= 0 && t.tools[t.toolAt[i]].Len() > 1 || t.levelOfHeat(i) {
 			continue
 		}
 		t.tryVerb(s, i, forms)
 	}
+}
+
+// levelOfHeat reports whether "heat" at i is how strong it is, not what is done: "in a
+// skillet medium heat".
+func (t *talk) levelOfHeat(i int) bool {
+	if w := t.norm(i); w != "heat" || !t.joined(i-1) || determiners[t.norm(i+1)] || t.mentionStarts(i+1) {
+		return false
+	}
+	switch t.norm(i - 1) {
+	case "low", "medium", "high", "gentle", "moderate", "fierce":
+		return true
+	}
+	return false
 }
 
 // orders reports whether a sentence begins with a verb and its object: no
@@ -152,6 +165,9 @@ func (t *talk) tryVerb(s *sentence, i int, forms []lexicon.VerbForm) {
 			a.mood, ok = t.baseMood(s, i, f.Action)
 		case lexicon.Ing:
 			a.mood, ok = t.ingMood(s, i, f.Action)
+			if ok && i > s.First && t.norm(i-1) == "keep" && t.joined(i-1) {
+				a.lead = i - 1 // "keep stirring"
+			}
 		case lexicon.Third:
 			a.mood, ok = t.thirdMood(s, i, f.Action, &a)
 		case lexicon.Past:
@@ -592,6 +608,12 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 			return 0, false
 		}
 		return t.clauseMood(s, i), true
+	}
+	if t.loose && t.underCondition(i, s.First) && t.nounSafe(i, v, true) {
+		return t.clauseMood(s, i), true // "when it boils throw in the gnocchi"
+	}
+	if t.has(k+1, i, "never") >= 0 && v.Verb != "put" { // "I never put the coconut in" tells what was forgotten
+		return negative, true // "I never salt it"
 	}
 	p := t.norm(k)
 	switch {
@@ -1365,6 +1387,9 @@ func (t *talk) thirdMood(s *sentence, i int, v *lexicon.Action, a *action) (mood
 		return 0, false
 	}
 	if w != "goes" && w != "gets" {
+		if t.has(max(s.First, i-5), i, "or", "otherwise", "else") >= 0 {
+			return 0, false // "cool it, or the mash sinks"
+		}
 		return passive, (v.Kind == "heat" || v.Kind == "rest") && !v.Weak && t.foodSubject(s, i) && t.timeSoon(s, i)
 	}
 	next := t.norm(i + 1)
@@ -1654,9 +1679,15 @@ var pastVerb = words("drove ran wrote rode stood fell grew woke wore threw began
 // only after a subject.
 var participle = words("sold spent sat lost met paid sent slept won felt held heard taught found caught cost hid led cracked moved called asked wanted tried turned worked lived walked looked showed started finished learned learnt kept sailed served weighed trained burnt burned scared married died retired fixed carried dropped passed opened handed counted")
 
+// surfaces are what is evened.
+var surfaces = words("top tops surface edges edge sides layer layers")
+
 // weakFits reports whether an everyday verb works on something of the
 // kitchen: a food, a vessel, a mixture, a time, "it" with a cooking particle.
 func (t *talk) weakFits(s *sentence, a *action) bool {
+	if a.base == "even" && a.particle == "" && !(determiners[t.norm(a.tok+1)] && (surfaces[t.norm(a.tok+2)] || t.thingSoon(a.tok+1, min(s.Last, a.tok+4)))) {
+		return false // "even the pigeons had turned in"
+	}
 	end := min(s.Last, a.tok+9)
 	for i := a.tok + 1; i < end; i++ {
 		if t.mentionAt[i] >= 0 && !t.mentions[t.mentionAt[i]].compared || t.toolAt[i] >= 0 || t.madeAt[i] > 0 {

@@ -34,6 +34,9 @@ func (t *talk) temperature(start, numAt, j int, num language.Number) (quantity, 
 		}
 	case "degrees":
 	}
+	if q.scale && !degrees && num.Max < 15 && t.toks[j-1].After != 0 {
+		return q, 0 // "a fan-forced one, Celsius"
+	}
 	if !q.scale && !degrees && strings.ContainsRune(t.quoteWord(numAt), '°') {
 		degrees = true
 	}

@@ -128,7 +128,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if m.negated || m.compared || m.alias >= 0 {
 		return false, "denied, compared or renamed"
 	}
-	if s.recap {
+	if s.recap || t.toldMeasured(m) {
 		return false, "said again"
 	}
 	measured, byMeasure, vaguely := false, false, false
@@ -1377,6 +1377,9 @@ func fuller(a, b string) bool {
 	return true
 }
 
+// byPiece are kinds of food that are counted as well as weighed.
+var byPiece = words("vegetable fruit egg meat poultry fish shellfish bread")
+
 // setAmount takes over a measured amount, and a second measure of it.
 func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 	g.amount = q.value()
@@ -1401,6 +1404,9 @@ func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 			g.size = x.value()
 			g.told = append(g.told, x.told())
 			continue
+		}
+		if x.kind == count && x.unit == "" && (x.min < 1 || !byPiece[m.food.Kind] && !plural(t.norm(m.head.Last-1))) {
+			continue // nobody counts sugar, and half of a pint is no number of tomatoes
 		}
 		if x.unit != g.amount.Unit && g.second == nil {
 			if x.size != nil && x.unit == "can" {

@@ -441,11 +441,12 @@ func (t *talk) otherDish(s *sentence) bool {
 
 // dropActions unmarks actions that are nobody's instruction.
 func (t *talk) dropActions() {
+	retold := t.retold()
 	kept := t.actions[:0]
 	for k := range t.actions {
 		a := t.actions[k]
 		s := t.sentence(a.tok)
-		drop := s.kind == storing || s.kind == figures || s.kind == aside || s.kind == plain
+		drop := retold[k] || s.kind == storing || s.kind == figures || s.kind == aside || s.kind == plain
 		drop = drop || s.recap
 		if !drop && t.closing(s) && !t.hasQuantity(a.clause.First, a.clause.Last) && len(t.mentionsIn(a.clause.First, a.clause.Last)) == 0 && !(t.loose && t.punctuated && t.toolIn(a.clause.First, a.clause.Last)) {
 			drop = true
@@ -593,7 +594,7 @@ func (t *talk) chat(s *sentence, a *action) bool {
 		return true
 	}
 	end := s.Last
-	if a.lead > 0 {
+	if a.lead > 0 && t.norm(a.lead) != "keep" {
 		return !t.hasQuantity(a.tok, min(s.Last, a.clause.Last)) && !t.cookingNear(s)
 	}
 	near := t.hasFood(a.clause.First, min(end, a.clause.Last)) || t.hasQuantity(a.clause.First, a.clause.Last)

@@ -29,7 +29,7 @@ func (a again) tells() bool { return a == first || a == echoed }
 // a clause only: "give it a stir one more time" is an instruction.
 var runThroughs = phrases("going over it|going over both|going over that|going over the whole|going over everything|going over all|go over it|go over that|go over the whole|going back over|go back over|one more time|one last time|one final time|one more round|once more|once again|again from the top|from the top|" +
 	"recap|quick recap|to recap|in short|to sum up|sum up|summing up|summary|in summary|short version|the short version|quick version|the quick version|fast version|running it back|run it back|running back through|run back through|say it all back|say it back|saying it back|say all that back|the whole story again|all of it again|running through it|run through it|run through that|run through the whole|running through the|run through|quick run through|" +
-	"the long and the short|long story short|in a nutshell|in brief|to summarise|to summarize|all together now|all together then|the whole thing again|whole thing again|say it again|say it all again|so again|there you have it|for the ones at the back|for them at the back|for those at the back|for those that missed|for those who missed|for those that were|for those who were|for the people who missed|in case you missed|for anyone who missed|for anybody who missed|if you missed|" +
+	"the long and the short|long story short|in a nutshell|in brief|to summarise|to summarize|all together now|all together then|the whole thing again|whole thing again|say it again|say it all again|say that again|so again|there you have it|for the ones at the back|for them at the back|for those at the back|for those that missed|for those who missed|for those that were|for those who were|for the people who missed|in case you missed|for anyone who missed|for anybody who missed|if you missed|" +
 	"to repeat|let me repeat|i'll repeat|putting it together|putting it all together|put it all together|in one breath|in one go|the order again|that order again|the figures again|numbers again|that's the lot then|reading it back|read it back|reading that back|reading back|read it out again|i repeat|i repeat you|i repeat it|i repeat the|for the record|the gist|run-through|quick run-through|the whole lot again|so to go over|write it down|write this down|for your notebook|for your notes")
 
 // reminders say that one figure was told before.
@@ -93,6 +93,115 @@ func (t *talk) markAgain() []again {
 
 // trailing are first words of reminders that stand after the figure.
 var trailing = words("altogether in all throughout the")
+
+// closingPart is the part of a talk, from its end, in which a run-through closes it: one
+// that stands earlier may be the first telling.
+const closingPart = 3
+
+// closingOrders is how many orders a closing run-through has at most: more are a talk
+// that goes on, and to hold each against all that was told would take too long.
+const closingOrders = 200
+
+// retold gives the actions of a closing run-through by their index: orders that were
+// given before, where any of its work was. What works on a food, or tells a figure, that
+// is named there for the first time is told, not repeated. Where no marks tell how far
+// the run-through goes, only work that was told before is in it.
+func (t *talk) retold() map[int]bool {
+	var opens *sentence
+	for k := range t.sents {
+		if s := &t.sents[k]; s.First > len(t.toks)-len(t.toks)/closingPart && t.runThrough(s) >= 0 && t.has(s.First, s.Last, "say that again", "say it again") < 0 {
+			opens = s
+			break
+		}
+	}
+	if opens == nil {
+		return nil
+	}
+	marks := t.markAgain()
+	t.retelling = marks
+	done := map[string]bool{}
+	var here []int
+	before := false
+	for k := range t.actions {
+		a := &t.actions[k]
+		switch {
+		case a.tok < opens.First:
+			done[a.base] = true
+		case marks[a.tok] == through:
+			here = append(here, k)
+			before = before || done[a.base]
+		}
+	}
+	if !before || len(here) > closingOrders {
+		t.retelling = nil
+		return nil
+	}
+	out := map[int]bool{}
+	for _, k := range here {
+		a := &t.actions[k]
+		if (done[a.base] || !t.loose) && !t.worksOnNew(a, opens.First) && !t.figureNew(a, opens.First) {
+			out[k] = true
+		}
+	}
+	return out
+}
+
+// toldMeasured reports whether a closing run-through measures a food that was measured
+// when it was told: no further one of it.
+func (t *talk) toldMeasured(m *mention) bool {
+	if t.retelling == nil || t.retelling[m.First] != through {
+		return false
+	}
+	for k := range t.mentions[:min(len(t.mentions), inMind)] {
+		x := &t.mentions[k]
+		if x.First >= m.First {
+			return false
+		}
+		if x.negated || x.compared || t.retelling[x.First] == through || related(x.food, m.food) == 0 || !strings.HasSuffix(x.name, m.name) && !strings.HasSuffix(m.name, x.name) {
+			continue
+		}
+		for _, q := range x.amounts {
+			if kind := t.quantities[q].kind; !t.quantities[q].void && (kind == measure || kind == count) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// figureNew reports whether an action tells a time or a temperature that was not told
+// before a token.
+func (t *talk) figureNew(a *action, before int) bool {
+	for k := range t.quantities {
+		q := &t.quantities[k]
+		if q.First < a.clause.First || q.Last > a.clause.Last || q.kind != duration && q.kind != heat {
+			continue
+		}
+		known := false
+		for n := 0; n < k && t.quantities[n].First < before; n++ {
+			o := &t.quantities[n]
+			known = known || o.kind == q.kind && o.unit == q.unit && o.min <= q.min && o.max >= q.max
+		}
+		if !known {
+			return true
+		}
+	}
+	return false
+}
+
+// worksOnNew reports whether an action works on a food that was not named before a token.
+func (t *talk) worksOnNew(a *action, before int) bool {
+	for _, m := range t.mentionsIn(a.tok, a.clause.Last) {
+		known := t.mentions[m].food.Dish || t.mentions[m].food.Made
+		for k := 0; k < m && t.mentions[k].First < before; k++ {
+			known = known || related(t.mentions[k].food, t.mentions[m].food) > 0
+		}
+		if !known {
+			return true
+		}
+	}
+	return false
+}
 
 // leavesOff reports whether a sentence ends a run-through: keeping the dish,
 // its figures, or a remark that comes to mind.

@@ -99,7 +99,7 @@ func (t *talk) paragraphs() func(tok int) int {
 }
 
 // holds are words before a verb that make it part of what they began.
-var holds = words("and or to the a an your my our his her their its of with in on at for from by into this these those some any no not don't never you we i they he she it's that's is are was were be been can could will would should might may must do does did didn't let let's gonna i'm you're we're i'll you'll we'll i'd you'd they'd would've should've just then please always also even still it'll that'll but or if when while until till before after once because as than like which who what how where so very really too more most less good nice bit little big small and-then go come help make keep get start begin without per every each another one two three four five six seven eight nine ten first second gently carefully quickly slowly lightly only now")
+var holds = words("and or to the a an your my our his her their its of with in on at for from by into this these those some any no not don't never you we i they he she it's that's is are was were be been can could will would should might may must do does did didn't let let's gonna i'm you're we're i'll you'll we'll i'd you'd they'd he'd she'd who'd he'll she'll they'll who'll would've should've just then please always also even still it'll that'll but or if when while until till before after once because as than like which who what how where so very really too more most less good nice bit little big small and-then go come help make keep get start begin without per every each another one two three four five six seven eight nine ten first second gently carefully quickly slowly lightly only now")
 
 // begins tells whether the words at i open a sentence, for talk without marks.
 func (t *talk) begins(i, from int) language.Hint {
@@ -109,6 +109,9 @@ func (t *talk) begins(i, from int) language.Hint {
 		return language.Begins
 	}
 	if i-from >= 2 && (t.newTopic(i) || t.listBegins(i)) {
+		return language.Begins
+	}
+	if i-from >= 3 && t.conditionBegins(i, from) {
 		return language.Begins
 	}
 	// the object of a verb is no subject: "drizzle it over"
@@ -179,6 +182,12 @@ func (t *talk) begins(i, from int) language.Hint {
 	}
 	if strings.HasSuffix(prev, "n't") && t.canBeVerb(w) || t.norm(i) == "stir" && next == "fry" && !opensObject[t.norm(i+2)] {
 		return language.Goes
+	}
+	if t.signOf(i, from) {
+		return language.Goes // "until the edges lift"
+	}
+	if t.underCondition(i, from) {
+		return language.Goes // "if it's dry | add a splash of water"
 	}
 	if t.orderBehind(i, from) {
 		return language.Begins
@@ -268,6 +277,116 @@ func (t *talk) orderBehind(i, from int) bool {
 		return (next == "them" || next == "it") && t.isFoodWord(i-2)
 	case strongAlone[prev] && prev != "stir" && prev != "cook", prev == "stir" && t.norm(i) != "fry":
 		return (next == "it" || next == "them") && !holds[t.norm(i-2)] && i-from >= 3
+	}
+	return false
+}
+
+// signOf reports whether the word at i is what a thing does in a sign of doneness whose
+// subject stands just before it.
+func (t *talk) signOf(i, from int) bool {
+	if t.baseVerb(i) == nil {
+		return false
+	}
+	for k := i - 3; k >= from && k >= i-5; k-- {
+		if !untils[t.norm(k)] {
+			continue
+		}
+		w := t.norm(k + 1)
+		if !determiners[w] || pointers[w] || opensObject[t.norm(i+1)] {
+			return false
+		}
+		for j := k + 2; j < i; j++ {
+			if finites[t.norm(j)] || strings.HasSuffix(t.norm(j), "'s") || t.norm(j) == "then" || t.lex.Doneness[t.norm(j)] {
+				return false
+			}
+		}
+		return true
+	}
+	return false
+}
+
+// leadingWords is how many words may stand between a word like "if" and the order
+// that it leads to.
+const leadingWords = 9
+
+// provisos open a clause that says when the order behind it is followed.
+var provisos = words("if when once")
+
+// conditionAt reports whether a clause with a subject of its own begins at i with a word
+// like "if". "If you like" goes with what was told before.
+func (t *talk) conditionAt(i int) bool {
+	if !provisos[t.norm(i)] {
+		return false
+	}
+	switch w := t.norm(i + 1); w {
+	case "it", "it's", "they", "they're", "the", "that", "that's", "your", "there's", "yours", "everything":
+		return true
+	case "you", "you're", "you've":
+		if n := t.norm(i + 2); w == "you're" && (n == "a" || n == "an") {
+			return false // "take the seeds out if you're a beginner"
+		}
+		return w != "you" || t.norm(i+2) == "see" || t.norm(i+2) == "smell" || t.norm(i+2) == "hear" || t.norm(i+2) == "find"
+	}
+	return false
+}
+
+// orderAt reports whether the word at i can be an order with its object behind it.
+func (t *talk) orderAt(i int) bool {
+	v := t.baseVerb(i)
+	if v == nil || t.afterAdjective(i) && (v.Noun || !opensObject[t.norm(i+1)]) || t.insideName(i) || holds[t.norm(i-1)] && t.norm(i-1) != "then" && t.norm(i-1) != "it" && t.norm(i-1) != "them" && t.norm(i-1) != "just" {
+		return false
+	}
+	next := t.norm(i + 1)
+	return (opensObject[next] || contains(v.Particles, next) || afterVerb[next] && opensObject[t.norm(i+2)] || next == "in") && !(light[v.Verb] && !determiners[next])
+}
+
+// conditionBegins reports whether a clause that leads to an order begins at i behind a
+// clause that is complete: "... for twenty minutes | if the top gets dark lay foil over it".
+// An order of which no time was told ends with when it is followed: "slice it once it's
+// cold".
+func (t *talk) conditionBegins(i, from int) bool {
+	prev := t.norm(i - 1)
+	if !t.conditionAt(i) || !timeWord[prev] && !t.isNoun(prev) && !nounEnd[prev] {
+		return false
+	}
+	ordered, timed := false, false
+	for k := from; k < i; k++ {
+		ordered = ordered || t.orderAt(k)
+		timed = timed || timeWord[t.norm(k)] || untils[t.norm(k)]
+	}
+	if ordered && !timed && t.norm(i) != "if" {
+		return false
+	}
+	for k := i + 3; k < i+leadingWords && k < len(t.toks); k++ {
+		if joining[t.norm(k)] || openedBy[t.norm(k)] || t.toks[k-1].After != 0 {
+			return false
+		}
+		if t.orderAt(k) {
+			return true
+		}
+	}
+	return false
+}
+
+// underCondition reports whether the order at i is led to by a clause that opened the
+// sentence, or that "and" leads to.
+func (t *talk) underCondition(i, from int) bool {
+	for k := i - 3; k >= from && k > i-leadingWords; k-- {
+		if !t.conditionAt(k) {
+			continue
+		}
+		if p := t.norm(k - 1); k > from && !joining[p] && p != "then" && p != "so" && p != "now" {
+			return false
+		}
+		if !t.orderAt(i) {
+			return false
+		}
+		for j := k + 3; j < i; j++ {
+			if t.orderAt(j) || openedBy[t.norm(j)] {
+				return false
+			}
+		}
+		return true
 	}
 	return false
 }

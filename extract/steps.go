@@ -675,8 +675,8 @@ func (t *talk) untilIn(a, b int) language.Span {
 		}
 		e := i + 1
 		for e < b && e < i+untilWords {
-			if t.toks[e-1].After != 0 && e > i+1 {
-				break
+			if t.toks[e-1].After != 0 && e > i+1 && !(t.quantityAt[e] >= 0 && t.quantityAt[e] == t.quantityAt[e-1]) {
+				break // but not in "thirty-seven degrees, Celsius"
 			}
 			if e > i+2 && (t.norm(e) == "and" || t.norm(e) == "then") && t.actionAt[min(e+1, len(t.toks)-1)] >= 0 {
 				break
@@ -715,8 +715,9 @@ func (t *talk) writeText(st *step) {
 			n++
 		}
 		p := t.clauseText(st, act, sp, len(parts) == 0)
-		if len(parts) > 0 && parts[len(parts)-1] == p {
-			continue // said twice
+		if k := len(parts) - 1; k >= 0 && strings.HasPrefix(p+",", strings.TrimRight(parts[k], ",")+",") {
+			parts[k] = p // said twice: "roast it, roast it, stirring"
+			continue
 		}
 		parts = append(parts, p)
 	}
@@ -768,6 +769,7 @@ func (t *talk) signText(sp language.Span) string {
 	e.repeats()
 	e.trim()
 	e.figures()
+	e.scales()
 	return strings.ToLower(e.text())
 }
 

@@ -20,6 +20,7 @@ type edit struct {
 	from, to int
 	cut      []bool         // tokens left out, from the first on
 	put      map[int]string // what stands for a token
+	commas   map[int]bool   // tokens behind which a comma is set
 }
 
 func (t *talk) edit(from, to int) *edit {
@@ -38,6 +39,7 @@ func (e *edit) tidy() *edit {
 	e.praised()
 	e.repeats()
 	e.runOn()
+	e.joints()
 	e.trim()
 	e.figures()
 	e.scales()
@@ -91,13 +93,13 @@ var (
 	// reasons open clauses that say why or what else would happen.
 	reasons = words("because 'cause cause since otherwise else though although which who whose hence")
 	// asides open or are words to the viewer.
-	asides   = words("job trust believe listen mind bless worry guess thank thanks promise honestly obviously seriously yes no nope yep yeah oh ah ooh hey wait hang sorry anyway anyhow god lord goodness look see tell ask please lovely beautiful gorgeous perfect great brilliant wonderful delicious yum nice done easy simple remember ok okay")
+	asides   = words("job trust believe listen mind bless worry guess thank thanks promise honestly obviously seriously yes no nope yep yeah oh ah ooh hey wait hang sorry anyway anyhow god lord goodness look see tell ask please lovely beautiful gorgeous perfect great brilliant wonderful delicious yum nice done easy simple remember ok okay voila voilà finished bingo presto")
 	outright = words("don't never not no")
 	denials  = words("doesn't isn't aren't won't wouldn't can't couldn't didn't wasn't")
 	// dangling words can't end an instruction.
 	// stranded end a clause rightly where the cook ended it: "darker than you're happy with".
 	stranded = words("with for of from than at before")
-	dangling = words("let since making sure not and then so but or because 'cause to the a an at with of for as if when while which till until i we just very your you'll i'll we'll some than from my whether before")
+	dangling = words("else ever let since making sure not and then so but or because 'cause to the a an at with of for as if when while which till until i we just very your you'll i'll we'll some than from my whether before")
 	// kinds leave nothing told when the clause behind them goes: "the kind you like".
 	kindWords = words("kind sort ones one way thing type stuff")
 )
@@ -371,8 +373,8 @@ func (e *edit) clause(a, b int, after bool) bool {
 		gone = true
 	case after && b-h <= 3 && marked && !t.hasFood(h, b) && !t.hasQuantity(h, b) && !openedBy[w] && !inward[w] && !onward[w] && t.lex.Modifiers[w] == lexicon.NoClass && len(t.lex.Verbs(w)) == 0:
 		gone = true // goes on with the talk
-	case reasons[w], w == "like" && !t.hasQuantity(h, b):
-		gone = true
+	case reasons[w], w == "like" && !t.hasQuantity(h, b), w == "if" && t.norm(h+1) == "not" && marked && t.subjectAt(h+2):
+		gone = true // "..., if not it tears"
 	case w == "so":
 		gone = !e.purpose(h, b)
 	case asides[w] && !t.hasFood(h, b) && !t.hasQuantity(h, b) && t.norm(h+1) != "and" && !(w == "no" || w == "done" && b-h > 2):
@@ -627,8 +629,10 @@ func (e *edit) fillers() {
 		begins := i > e.from && t.toks[i-1].After != 0
 		switch w {
 		case "like":
-			if t.asYouLike(i) || t.quantityAt[min(i+1, len(t.toks)-1)] < 0 || begins && !end {
-				continue
+			k := t.quantityAt[min(i+1, len(t.toks)-1)]
+			num, _ := language.ReadNumber(t.toks, i+1)
+			if t.asYouLike(i) || k < 0 || num.Article && t.quantities[k].food < 0 && t.quantities[k].kind != duration || begins && !end {
+				continue // "fold it like a letter"
 			}
 		case "well":
 			if !(begins && end) {
@@ -647,6 +651,9 @@ func (e *edit) fillers() {
 		case "so":
 			if t.norm(i-1) == "or" { // "an hour or so"
 				continue
+			}
+			if t.norm(i-1) == "ever" && e.left(i-1) { // "ever so gently"
+				e.drop(i-1, i)
 			}
 			if next == "much" || next == "many" || next == "far" || next == "long" {
 				continue
@@ -751,9 +758,33 @@ func (e *edit) repeats() {
 	}
 }
 
+// asked are words of a question the speaker asks in between: "no, what am I saying".
+var asked = words("what where who how why am is are was were did does do no yes")
+
+// questionWord are what such a question begins with.
+var questionWord = words("what where who how why no yes")
+
+// unasked leaves out the opening of a question whose subject is gone with its clause.
+func (e *edit) unasked() {
+	last := e.to - 1
+	for last >= e.from && !e.left(last) {
+		last--
+	}
+	k := last
+	for k > e.from && e.left(k) && asked[e.t.norm(k)] && e.t.mentionAt[k] < 0 && (k == last || e.t.toks[k].After == 0) {
+		k--
+	}
+	if w := e.t.norm(k); k < last && questionWord[e.t.norm(k+1)] && !subjects[w] && w != "that" && w != "or" && w != "if" {
+		e.drop(k+1, last+1)
+	}
+}
+
 // trim leaves out words that lead to nothing at the end.
 func (e *edit) trim() {
 	t := e.t
+	if t.loose {
+		e.unasked()
+	}
 	for i := e.to - 1; i >= e.from; i-- {
 		if !e.left(i) {
 			continue
@@ -1007,6 +1038,9 @@ func (e *edit) text() string {
 		}
 	}
 	for i := e.from; i < e.to; i++ {
+		if i > e.from && e.commas[i-1] && len(out) > 0 {
+			out[len(out)-1] = strings.TrimRight(out[len(out)-1], ",") + ","
+		}
 		if !e.left(i) {
 			continue
 		}
@@ -1139,6 +1173,7 @@ func (t *talk) anyVerb(a, b int) bool {
 type noun struct {
 	language.Span
 	head   int // token of the word that names it
+	first  int // the same where it was named first
 	name   string
 	many   bool
 	beside bool // behind a preposition
@@ -1170,6 +1205,7 @@ func (t *talk) nouns(a, b int) []noun {
 				return
 			}
 		}
+		x.first = x.head
 		out = append(out, x)
 	}
 	for i := a; i < b; i++ {
@@ -1226,6 +1262,9 @@ func (t *talk) antecedent(a *action, pronoun string) (noun, bool) {
 		if x, ok := t.turnedTo(a); ok {
 			return x, true
 		}
+		if x, ok := t.fetched(a); ok && x.many == many {
+			return x, true
+		}
 		k := int(t.sentOf[a.tok]) - 1
 		if k < 0 {
 			return noun{}, false
@@ -1252,7 +1291,7 @@ func (t *talk) antecedent(a *action, pronoun string) (noun, bool) {
 
 var (
 	cleaned = words("wash rinse drain dry pat trim soak scrub peel")
-	readied = words("set switch grease line butter oil flour dust wash fill preheat warm heat scald")
+	readied = words("set switch rub scrub rinse sterilise sterilize grease line butter oil flour dust wash fill preheat warm heat scald")
 )
 
 // settled reports whether nothing else can be meant: a food that heads the sentence
@@ -1294,7 +1333,7 @@ func (t *talk) settled(x *noun, a *action, same bool) bool {
 const topicReach = 4
 
 // turning words lead to the next thing there is to work on, or say that it is there.
-var turning = words("now next then so okay ok right and the your my that's here's first here well time for last finally onto to on with " +
+var turning = words("meanwhile meantime now next then so okay ok right and the your my that's here's first here well time for last finally onto to on with " +
 	"i i've i'm you you'll you're we we've we'll got have need take took use using get want this is are these there there's it's about some of a an")
 
 // turnedTo gives the food that the talk turned to before the action, where nothing
@@ -1330,11 +1369,42 @@ func (t *talk) turnedTo(a *action) (noun, bool) {
 		if x.name == "" {
 			x = n
 		}
-		if t.leadsTurn(p.First, n.head) {
+		if t.leadsTurn(p.First, n.first) {
 			return x, true
 		}
 	}
 	return noun{}, false
+}
+
+// fetched gives the oven or the vessel that the sentence before an action turned to and
+// the action makes ready: "Oven first. Preheat it", "The jars come first. Wash them". An
+// oven that is heated need only be the one thing named there.
+func (t *talk) fetched(a *action) (noun, bool) {
+	k := int(t.sentOf[a.tok]) - 1
+	if !readied[a.base] || k < 0 || t.sents[k].para != t.sentence(a.tok).para || len(t.actionsIn(&t.sents[k])) > 0 {
+		return noun{}, false
+	}
+	p := &t.sents[k]
+	list := t.nouns(p.First, p.Last)
+	if len(list) != 1 || t.toolAt[list[0].head] < 0 || t.mentionAt[list[0].head] >= 0 {
+		return noun{}, false
+	}
+	x := list[0]
+	kind := t.tools[t.toolAt[x.head]].eq.Kind
+	if kind == "heat" && t.temperatureIn(a.tok, a.clause.Last) {
+		return x, true
+	}
+	return x, (vessels[kind] || kind == "jar") && t.leadsTurn(p.First, x.first)
+}
+
+// temperatureIn reports whether a temperature is told in tokens [a, b).
+func (t *talk) temperatureIn(a, b int) bool {
+	for i := a; i < b; i++ {
+		if k := t.quantityAt[i]; k >= 0 && t.quantities[k].kind == heat && !t.quantities[k].void {
+			return true
+		}
+	}
+	return false
 }
 
 // onlyFood gives the one food of a list, leaving out what could stand in for it. It
@@ -1345,6 +1415,7 @@ func (t *talk) onlyFood(list []noun) (noun, bool) {
 		m := t.mentionAt[n.head]
 		switch {
 		case n.beside, m >= 0 && t.mentions[m].subst >= 0:
+		case m < 0 && t.quantityAt[n.head] >= 0: // "two tins"
 		case m < 0 || t.mentions[m].mixed || x.name != "":
 			return noun{}, false
 		default:
@@ -1381,7 +1452,7 @@ func (t *talk) fronted(a *action) (noun, bool) {
 		return noun{}, false
 	}
 	x, ok := t.onlyFood(t.nouns(s.First, start))
-	if !ok || x.name == "" || !t.leadsTurn(s.First, x.head) {
+	if !ok || x.name == "" || !t.leadsTurn(s.First, x.first) {
 		return noun{}, false
 	}
 	return x, true
@@ -1403,7 +1474,7 @@ func (t *talk) doneToOne(a *action) bool {
 }
 
 // single are works on one food that isn't part of anything yet.
-var single = words("rub soak marinate toast melt whip thread squeeze crush zest break tear shred crumble pound grind bash smash mince pit core crack halve quarter brine blanch scald prick pierce score skin unwrap")
+var single = words("season rub soak marinate toast melt whip thread squeeze crush zest break tear shred crumble pound grind bash smash mince pit core crack halve quarter brine blanch scald prick pierce score skin unwrap")
 
 // usedReach is how many words before an action the one food its step uses may have
 // been named for a pronoun to stand for it.

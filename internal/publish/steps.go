@@ -136,7 +136,7 @@ func (b *builder) stepText(s *schema.Step) string {
 const figure = `(?:\d+\s+\d+/\d+|\d+/\d+|\d*[½⅓⅔¼¾⅛⅜⅝⅞⅕⅙]|\d+(?:\.\d+)?)`
 
 var (
-	degrees    = regexp.MustCompile(`(?i)\b(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s*(?:°|degrees?)?\s*(F|C|fahrenheit|celsius|centigrade)\b`)
+	degrees    = regexp.MustCompile(`(?i)\b(\d{1,3})(?:\s*(?:-|–|to)\s*(\d{1,3}))?\s*(?:°|degrees?)?\s*(F|C|fahrenheit|celsius|centigrade)\b(?:,?\s+(?:fahrenheit|celsius|centigrade)\b)?`)
 	gasMark    = regexp.MustCompile(`(?i)\bgas\s+(?:mark\s+)?(\d{1,2})\b`)
 	scaledUnit = regexp.MustCompile(`(?i)(` + figure + `)(?:\s*(?:-|–|to)\s*(` + figure + `))?\s+` +
 		`(cups?|tbsp|tablespoons?|tsp|teaspoons?|g|grams?|kg|ml|l|litres?|fl oz|oz|ounces?|lbs?|pounds?|sticks?|cans?|tins?|cloves?|pints?|quarts?)\b`)
@@ -484,7 +484,7 @@ func withScale(text string, q *schema.Quantity, h hand) string {
 		} else if !leadsToHeat(text[:at[0]]) {
 			continue
 		}
-		if _, unit := schema.CanonicalUnit(next); next != "" && unit || strings.HasPrefix(next, "°") || next == "x" || next == "by" {
+		if _, unit := schema.CanonicalUnit(next); next != "" && unit || next == "c" || next == "f" || strings.HasPrefix(next, "°") || next == "x" || next == "by" {
 			continue // a scale stands there, or it is something else
 		}
 		bare := *q
