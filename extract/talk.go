@@ -113,6 +113,7 @@ type talk struct {
 	mends                []bool                 // see takesBack
 	afterMeasured        map[*lexicon.Food]bool // see namedAfterFood
 	answerAt             []int32                // see answerFrom, 0 not looked up
+	onesSaid             map[string]int         // see announcedOne
 
 	punctuated bool
 	loose      bool // its marks are a recogniser's: sentences begin in lower case
