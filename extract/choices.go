@@ -204,12 +204,15 @@ func (t *talk) readChoice(k int, counted bool) (choice, bool) {
 	if k > 0 && (counted || !t.punctuated) {
 		// "My mum did hers fried, I do mine baked. You'll see both today."
 		c.first = max(t.sents[k-1].First, s.First-30)
-		if t.readSides(&c) {
+		if t.readSides(&c) && (counted || c.parts(placeClass) || c.parts(workClass) || c.parts(stateClass)) {
 			return c, true
 		}
 	}
 	return choice{}, false
 }
+
+// parts reports whether the sides differ in a label of the class.
+func (c *choice) parts(class wayClass) bool { return c.options[0].labels[class].name != "" }
 
 // readSides finds where one side of the choice ends and the other begins: at
 // an "or" best of all, then at an "and" or "but", at a sentence's end, at a
@@ -471,7 +474,7 @@ func parted(a, b *wayOption, plainly bool) bool {
 		if p := a.before[c]; p.name != "" && strings.Join(x.keys, " ") == strings.Join(y.keys, " ") {
 			*x = p // "cold in a pitcher, when the place is hot, or hot"
 		}
-		if strings.Join(x.keys, " ") == strings.Join(y.keys, " ") {
+		if strings.Join(x.keys, " ") == strings.Join(y.keys, " ") || lexicon.Singular(x.name) == lexicon.Singular(y.name) {
 			*x, *y = wayLabel{}, wayLabel{} // both have it
 			continue
 		}

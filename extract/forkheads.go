@@ -100,6 +100,8 @@ func (t *talk) headFrom(i int, class wayClass) (int, bool) {
 		return k, !wayObjects[prev] && !wayHolds[prev] && !t.canBeVerb(prev) && prev != "there" && prev != "back" && t.mentionAt[k-1] < 0
 	case prev == "for" && k > 0:
 		return k - 1, true
+	case class == productClass:
+		return k, false // "slices you can use"
 	}
 	return k, k == 0 || !wayHolds[prev] && !wayObjects[prev] && !determiners[prev] && !t.canBeVerb(prev)
 }
@@ -786,7 +788,7 @@ func (t *talk) wordBeforeWay(h *forkHead, from, i int) bool {
 		h.labels[stateClass], h.end = t.phraseLabel(i, i+1), i+1
 		return true // "overnight version."
 	}
-	if i == from || !wayNoun[n] || n == "one" || n == "ones" || n == "side" || n == "person" || !articleLike[t.norm(i-1)] && t.norm(i-1) != "way" || t.actionAt[i] >= 0 || t.quantityAt[i] >= 0 || wayStop[t.norm(i)] || headWords[t.norm(i)] || nameLeads[t.norm(i)] || samenessWords[t.norm(i)] {
+	if i == from || !wayNoun[n] || t.mentionStart(i+2) >= 0 && t.joined(i+1) || n == "one" || n == "ones" || n == "side" || n == "person" || !articleLike[t.norm(i-1)] && t.norm(i-1) != "way" || t.actionAt[i] >= 0 || t.quantityAt[i] >= 0 || wayStop[t.norm(i)] || headWords[t.norm(i)] || nameLeads[t.norm(i)] || samenessWords[t.norm(i)] {
 		return false
 	}
 	h.labels[stateClass], h.end = t.phraseLabel(i, i+1), i+1

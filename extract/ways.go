@@ -106,7 +106,11 @@ func (t *talk) turnsOf(c *choice) []wayTurn {
 			if !loose && t.listsFood(a, b) {
 				continue
 			}
-			n, class := c.takes(t.stems(a, b), loose || t.namesWay(a, b))
+			says := loose || t.namesWay(a, b)
+			n, class := c.takes(t.stems(a, b), says)
+			if !says && !t.punctuated && (class == int(foodClass) || class == int(mixedClass)) && !t.countedWays(t.sentence(c.first)) && t.has(c.first, c.last, choiceCues...) < 0 {
+				continue // "and now the salt"
+			}
 			if n < 0 || class < 0 && !(loose || t.punctuated && t.namesWay(a, b)) {
 				continue
 			}
