@@ -95,7 +95,8 @@ func (t *talk) markParts() {
 
 // turnCues lead to a component in talk without marks, wherever the sentence was
 // cut.
-var turnCues = cues("time for the", "onto the", "on to the", "now the", "now for the", "next the", "next up the", "next up is the", "next is the", "let's make the", "let's do the", "make the", "start with the", "starting with the", "begin with the", "for the", "for my", "so the", "and then the", "and now the", "meanwhile the", "moving on to the", "back to the", "then the", "last the", "and the")
+var turnCues = cues("time for the", "onto the", "on to the", "now the", "now for the", "next the", "next up the", "next up is the", "next is the", "let's make the", "let's do the", "make the", "start with the", "starting with the", "begin with the", "for the", "for my", "so the", "and then the", "and now the", "meanwhile the", "moving on to the", "back to the", "then the", "last the", "and the",
+	"now a", "now your", "now my", "now for my", "now for your", "now for a", "next a", "next my", "next your", "for your", "at the end a", "at the end the", "at the end my", "let's make a", "let's make our", "make our", "make your", "meanwhile a", "meanwhile your", "meanwhile my", "in the meantime the", "in the meantime a")
 
 // innerHeads finds components that an unmarked sentence turns to after token
 // from.
