@@ -108,7 +108,7 @@ func (t *talk) turnsOf(c *choice) []wayTurn {
 			}
 			says := loose || t.namesWay(a, b)
 			n, class := c.takes(t.stems(a, b), says)
-			if !says && !t.punctuated && (class == int(foodClass) || class == int(mixedClass)) && !t.countedWays(t.sentence(c.first)) && t.has(c.first, c.last, choiceCues...) < 0 {
+			if !says && !t.punctuated && (class == int(foodClass) || class == int(mixedClass)) && !t.countedWays(t.sentence(c.first)) && t.hasAny(c.first, c.last, choiceCue) < 0 {
 				continue // "and now the salt"
 			}
 			if n < 0 || class < 0 && !(loose || t.punctuated && t.namesWay(a, b)) {
