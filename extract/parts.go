@@ -516,6 +516,9 @@ func (t *talk) declaredAt(i int) int {
 func (t *talk) addPart(tok, a, b int) {
 	name := t.partName(a, b)
 	if _, with, ok := strings.Cut(strings.ToLower(t.dishes[t.dishOf(a)].title), " with "); ok && len(strings.Fields(name)) == 1 && strings.HasSuffix(with, " "+name) && len(strings.Fields(with)) <= 3 {
+		if first, rest, _ := strings.Cut(with, " "); articleLike[first] {
+			with = rest // "with a raita"
+		}
 		name = with // "the butter" of "flatbreads with garlic butter"
 	}
 	if name == "" {

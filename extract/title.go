@@ -222,20 +222,14 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		}
 		// a fragment: "Buttermilk honey layer cake.", "Right. Hake. Butter sauce.", "Ginger beef stir-fry with rice, serves four"
 		a := s.First
-		day := false // "So, today, pelau."
-		for a < s.Last && (headWords[t.norm(a)] || (t.norm(a) == "today" || t.norm(a) == "tonight") && t.toks[a].After != 0 || greetings[t.norm(a)] && (t.nameWord(a+1) || greetings[t.norm(a+1)])) {
-			day = day || t.norm(a) == "today" || t.norm(a) == "tonight"
+		for a < s.Last && (headWords[t.norm(a)] || greetings[t.norm(a)] && (t.nameWord(a+1) || greetings[t.norm(a+1)])) {
 			a++
 		}
 		if story || s.First > work && t.norm(a) == "the" && t.component(a+1) == s.Last {
 			continue // "Now the sauce.": the next thing to make
 		}
 		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "and" || t.norm(b) == "first" || t.norm(b) == "today" || t.norm(b) == "tonight" || !t.punctuated && others[t.norm(b)]) && !t.verbInside(a, b) && t.norm(a) != "with" && (s.First <= work || s.First-start < 40) {
-			bonus := 4 - late
-			if day && t.strangeName(a, b) && t.recurs(t.norm(b-1)) {
-				bonus += 8
-			}
-			consider(a, b, bonus, "fragment")
+			consider(a, b, 4-late, "fragment")
 		}
 		// ", the compote." at the end of a turn
 		if d > 0 && s.First-start < 40 {
