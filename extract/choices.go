@@ -81,7 +81,7 @@ func (t *talk) choices() []choice {
 			continue
 		}
 		counted := t.countsWays(s)
-		if !counted && !t.offersWays(s) {
+		if !counted && !t.offersWays(s) && !t.showsWays(s) {
 			continue
 		}
 		if c, ok := t.readChoice(k, counted); ok {
@@ -102,7 +102,7 @@ func (t *talk) opensForAll(s *sentence) bool {
 }
 
 // wayTellers count or announce ways.
-var wayTellers = listed("first way", "one way is", "you could just as well", "show you both", "do both", "doing both", "see both", "making both", "both today", "the two of them", "have a choice", "got a choice", "a choice", "get to choose", "up to you", "depending on", "whether you", "half the family", "other people", "others like")
+var wayTellers = listed("first way", "one way is", "you could just as well", "show you both", "tell you both", "show you the two", "tell you the two", "the pair of them", "one of each", "do both", "doing both", "see both", "making both", "both today", "the two of them", "have a choice", "got a choice", "a choice", "get to choose", "up to you", "depending on", "whether you", "half the family", "other people", "others like")
 
 // countsWays reports whether the sentence says that there is more than one way.
 func (t *talk) countsWays(s *sentence) bool {
@@ -129,7 +129,20 @@ func (t *talk) countsWays(s *sentence) bool {
 	if t.has(s.First, s.Last, "one lot", "one batch", "some of them") >= 0 && t.has(s.First, s.Last, "the other", "the others", "the rest") >= 0 {
 		return true
 	}
-	return heads > 1 || t.hasAny(s.First, s.Last, wayTellers) >= 0
+	return heads > 1 || t.twice(s) || t.hasAny(s.First, s.Last, wayTellers) >= 0
+}
+
+// twice reports whether the sentence tells two parties or two kinds apart in words alike: "there's the crock,
+// and there's jars", "some of you have a tin and some of you don't".
+func (t *talk) twice(s *sentence) bool {
+	for _, w := range []string{"there's", "some of you", "one kind", "the people who"} {
+		if a := t.has(s.First, s.Last, w); a >= 0 {
+			if b := t.has(a+1, s.Last, "and "+w); b >= 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // offersWays reports whether the sentence puts two things side by side that
@@ -147,6 +160,22 @@ func (t *talk) offersWays(s *sentence) bool {
 
 // servingWords speak of serving and keeping.
 var servingWords = listed("serve", "eat it", "eat them", "freezing", "freeze", "reheat", "warm it", "storing", "kinds of people", "types of people", "sorts of people")
+
+// showsWays reports whether the cook will show the dish one way and then another: "I'll show it to you in
+// the iron pot, and then in the pressure cooker".
+func (t *talk) showsWays(s *sentence) bool {
+	last := t.offerEnd(s)
+	return t.has(s.First, s.Last, "show you", "show it", "show them", "show y'all", "give you it", "give it you") >= 0 && t.has(s.First, last, "and then") >= 0
+}
+
+// offerEnd gives where an offer that sentence s begins may end: in talk without marks, where a sentence is a
+// guess, some words on.
+func (t *talk) offerEnd(s *sentence) int {
+	if t.punctuated {
+		return s.Last
+	}
+	return min(len(t.toks), s.Last+25)
+}
 
 // servingChoice reports whether the sentence speaks of how the dish is eaten or
 // kept, which makes no other dish of it.
@@ -172,15 +201,18 @@ func (t *talk) readChoice(k int, counted bool) (choice, bool) {
 	if t.readSides(&c) {
 		return c, true
 	}
-	if k > 0 && counted {
+	if k > 0 && (counted || !t.punctuated) {
 		// "My mum did hers fried, I do mine baked. You'll see both today."
 		c.first = max(t.sents[k-1].First, s.First-30)
-		if t.readSides(&c) {
+		if t.readSides(&c) && (counted || c.parts(placeClass) || c.parts(workClass) || c.parts(stateClass)) {
 			return c, true
 		}
 	}
 	return choice{}, false
 }
+
+// parts reports whether the sides differ in a label of the class.
+func (c *choice) parts(class wayClass) bool { return c.options[0].labels[class].name != "" }
 
 // readSides finds where one side of the choice ends and the other begins: at
 // an "or" best of all, then at an "and" or "but", at a sentence's end, at a
@@ -192,9 +224,9 @@ func (t *talk) readSides(c *choice) bool {
 			ok := false
 			switch rank {
 			case 0:
-				ok = w == "or" && !t.otherwiseOr(i) && (c.counted || t.mayBefore(c.first, i) || t.placeAgain(c.first, i))
+				ok = w == "or" && !t.otherwiseOr(i) && (c.counted || t.mayBefore(c.first, i) || t.placeAgain(c.first, i) || allows[t.norm(i+1)] && mayWords[t.norm(i+2)])
 			case 1:
-				ok = (w == "and" || w == "but") && c.counted || w == "but" && allows[t.norm(i+1)] && mayWords[t.norm(i+2)]
+				ok = (w == "and" || w == "but") && c.counted || w == "but" && allows[t.norm(i+1)] && mayWords[t.norm(i+2)] || w == "and" && t.norm(i+1) == "then" && t.showsWays(t.sentence(c.first))
 			case 2:
 				ok = t.sentOf[i] != t.sentOf[i-1] && (c.counted && t.punctuated || otherOpens[w] && t.mayBefore(c.first, i))
 			case 3:
@@ -243,7 +275,7 @@ var mayWords = words("can could may might whether either like prefer want wants 
 
 // mayBefore reports whether the words before token i leave a choice.
 func (t *talk) mayBefore(from, i int) bool {
-	for k := max(from, i-14); k < i; k++ {
+	for k := max(from, i-18); k < i; k++ {
 		if mayWords[t.norm(k)] {
 			return true
 		}
@@ -288,10 +320,13 @@ func (t *talk) labelAt(i int) (wayClass, wayLabel, int) {
 			return stateClass, t.phraseLabel(i, i+1), 1
 		}
 	}
+	if (w == "tin" || w == "tins") && t.toolAt[i] < 0 && t.quantityAt[i] >= 0 && t.norm(i+1) != "of" && t.mentionStart(i+1) < 0 && t.has(max(0, i-4), i, "in", "into") >= 0 {
+		return placeClass, t.phraseLabel(i, i+1), 1 // "in the one big tin"
+	}
 	if x := t.toolAt[i]; x >= 0 && t.tools[x].First <= i {
 		e := &t.tools[x]
 		switch e.eq.Kind {
-		case "appliance", "heat", "pan", "oven-dish", "tin":
+		case "appliance", "heat", "pan", "oven-dish", "tin", "jar":
 			if name, ok := strings.CutSuffix(e.eq.Name, " tin"); ok && e.eq.Kind == "tin" && (dishNoun[name] || dishNoun[lexicon.Singular(name)]) {
 				return productClass, wayLabel{name, []string{stem(name)}}, e.Last - i // "in a loaf tin"
 			}
@@ -401,6 +436,9 @@ func (t *talk) sideBefore(from, i int) wayOption {
 		class, l, n := t.labelAt(k)
 		if n > 0 && k+n <= i {
 			o.before[class], o.labels[class] = o.labels[class], l
+			if class == foodClass && t.isDishNoun(k+n-1) { // rolls are a food, and made
+				o.labels[productClass] = t.phraseLabel(k+n-1, k+n)
+			}
 		}
 		k += max(1, n)
 	}
@@ -414,6 +452,9 @@ func (t *talk) sideAfter(i, to int) wayOption {
 		class, l, n := t.labelAt(k)
 		if n > 0 && o.labels[class].name == "" {
 			o.labels[class] = l
+		}
+		if n > 0 && class == foodClass && t.isDishNoun(k+n-1) && o.labels[productClass].name == "" {
+			o.labels[productClass] = t.phraseLabel(k+n-1, k+n)
 		}
 		k += max(1, n)
 	}
@@ -433,7 +474,7 @@ func parted(a, b *wayOption, plainly bool) bool {
 		if p := a.before[c]; p.name != "" && strings.Join(x.keys, " ") == strings.Join(y.keys, " ") {
 			*x = p // "cold in a pitcher, when the place is hot, or hot"
 		}
-		if strings.Join(x.keys, " ") == strings.Join(y.keys, " ") {
+		if strings.Join(x.keys, " ") == strings.Join(y.keys, " ") || lexicon.Singular(x.name) == lexicon.Singular(y.name) {
 			*x, *y = wayLabel{}, wayLabel{} // both have it
 			continue
 		}
@@ -496,7 +537,7 @@ func (t *talk) ownWords(c *choice, left, mid, right int) {
 	gather := func(a, b int) map[string]bool {
 		m := map[string]bool{}
 		for i := a; i < b; i++ {
-			if w := t.norm(i); !wayStop[w] && t.quantityAt[i] < 0 && len(w) > 2 {
+			if w := t.norm(i); (!wayStop[w] || w == "little") && t.quantityAt[i] < 0 && len(w) > 2 {
 				m[stem(w)] = true
 			}
 		}

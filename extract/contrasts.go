@@ -49,9 +49,9 @@ func (t *talk) contrasts() []wayTurn {
 	if len(heads) < 2 || len(heads) > contrastMost {
 		return nil // one has nothing to contrast with, and no cook turns so often
 	}
-	both := t.tellsBoth()
+	both := t.bothTold()
 	for n := range heads[:min(len(heads), contrastHeads)] {
-		if turns := t.contrasted(heads[n:], both); turns != nil {
+		if turns := t.contrasted(heads[n:], both.of(int(t.sentOf[heads[n].tok]), int(t.sentOf[heads[len(heads)-1].tok]))); turns != nil {
 			return turns
 		}
 	}
@@ -62,17 +62,6 @@ func (t *talk) contrasts() []wayTurn {
 // tell of its ways.
 func (t *talk) mayTellWays(s *sentence) bool {
 	return s.kind != storing && s.kind != figures && !s.recap && !s.past && !s.other && !t.ofOthers(s)
-}
-
-// tellsBoth reports whether the cook speaks anywhere of several ways at once.
-func (t *talk) tellsBoth() bool {
-	for k := range t.sents {
-		s := &t.sents[k]
-		if t.mayTellWays(s) && (t.hasAny(s.First, s.Last, bothWay) >= 0 || t.hasAny(s.First, s.Last, inBothWay) >= 0 || t.countsWays(s)) {
-			return true
-		}
-	}
-	return false
 }
 
 // contrasted gives the turns among heads that contrast with the first of them.
@@ -185,6 +174,8 @@ func (t *talk) contrastAt(s *sentence) (contrast, bool) {
 		return h, true
 	case !prep || class == productClass, t.toks[e-1].After != 0 && inTurn[w]:
 		return contrast{}, false // "in the oven, then, …" comes after the pan
+	case class == placeClass && t.holdsDish(i):
+		return contrast{}, false // "in the tin, …"
 	case t.toks[e-1].After != 0, w == "it's" || w == "they're" || w == "that's" || w == "it", t.norm(i-1) == "to" && (w == "them" || w == "it"):
 		return h, true
 	}

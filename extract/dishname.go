@@ -16,7 +16,8 @@ func (t *talk) dishName(d int) string {
 	x := &t.dishes[d]
 	name := x.title
 	if name == "" || !t.namesDish(x.span.First, x.span.Last) {
-		if a, b := t.saidAnywhere(d); b > a && !(b-a == 1 && strings.EqualFold(t.norm(a), name)) && (!strings.Contains(name, " ") || t.dishEnd(d)-x.tok <= manyDishes) {
+		sort := lexicon.Singular(strings.ToLower(name))
+		if a, b := t.saidAnywhere(d); b > a && !(plainSorts[sort] && t.recurs(sort) && !t.hasSort(a, b, sort)) && !(b-a == 1 && strings.EqualFold(t.norm(a), name)) && (!strings.Contains(name, " ") || t.dishEnd(d)-x.tok <= manyDishes) {
 			name = t.titleText(a, b)
 			t.because("title "+name, a, b, "the only name of a dish that is said")
 		}
@@ -34,6 +35,17 @@ func (t *talk) dishName(d int) string {
 		}
 	}
 	return name
+}
+
+// hasSort reports whether tokens [a, b) name a dish of the sort, which "pudding" was already said to be: "with ice
+// cream" names none.
+func (t *talk) hasSort(a, b int, sort string) bool {
+	for i := a; i < b; i++ {
+		if lexicon.Singular(t.norm(i)) == sort {
+			return true
+		}
+	}
+	return false
 }
 
 // namesDish reports whether tokens [a, b) are the name of a dish and not of a food that goes
@@ -212,7 +224,7 @@ func (t *talk) dishSortMade(a, b int) bool {
 var beside = words("beer wine sauce dressing stock broth dip glaze marinade custard caramel ice toffee salsa tea coffee drink cocktail roll bread slice toast chips salad rice naan meringue")
 
 // dishSorts are words that tell only what sort of dish it is.
-var dishSorts = words("soup stew curry salad cake pie tart pasta bake casserole crumble cobbler pancake fritter dumpling burger jam chutney pickle relish cordial smoothie stir-fry stirfry skewer kebab risotto omelette dip chowder gratin quiche patty pakora samosa noodles noodle crisps patties fishcake meatball hotpot tagine roast compote sorbet pilaf pilau traybake")
+var dishSorts = words("soup stew curry salad cake pudding muffin scone pie tart pasta bake casserole crumble cobbler pancake fritter dumpling burger jam chutney pickle relish cordial smoothie stir-fry stirfry skewer kebab risotto omelette dip chowder gratin quiche patty pakora samosa noodles noodle crisps patties fishcake meatball hotpot tagine roast compote sorbet pilaf pilau traybake")
 
 // sayWords go before a sort of dish and tell nothing of what is in it.
 var sayWords = words("little quick easy simple classic big basic good homemade small nice lovely lazy proper old family sunday winter summer weeknight midweek my our the a")

@@ -3,13 +3,15 @@ package extract
 import (
 	"strings"
 
+	"quern/internal/language"
 	"quern/internal/lexicon"
 )
 
 // How the heads are worded under which the ways of a fork are told.
 
 // forkHeads reads the heads of all sentences, and of clauses that stand beside them.
-func (t *talk) forkHeads() []forkHead {
+func (t *talk) forkHeads(choices []choice) []forkHead {
+	announced := t.announcedHeads(choices)
 	var heads []forkHead
 	for k := range t.sents {
 		s := &t.sents[k]
@@ -17,10 +19,15 @@ func (t *talk) forkHeads() []forkHead {
 			continue
 		}
 		for i := s.First; i < s.Last; i++ {
-			if i > s.First && !t.clauseHead(s, i) {
-				continue
+			h, ok := forkHead{}, false
+			if i == s.First || t.clauseHead(s, i) {
+				h, ok = t.forkHead(s, i)
+				ok = ok && (h.form != plainForm || t.toldBelow(k))
 			}
-			if h, ok := t.forkHead(s, i); ok && (h.form != plainForm || t.toldBelow(k)) {
+			if !ok {
+				h, ok = announced[i]
+			}
+			if ok {
 				if heads = append(heads, h); len(heads) > forkMost {
 					return heads // too many to be told apart
 				}
@@ -31,12 +38,129 @@ func (t *talk) forkHeads() []forkHead {
 	return heads
 }
 
+// announcedHeads gives the heads, in talk without marks, that are names of ways announced before: "slow cooker
+// first pour in …", "in the oven two hundred". Nothing but what follows tells them from a place a thing is put in.
+func (t *talk) announcedHeads(choices []choice) map[int]forkHead {
+	if t.punctuated || len(choices) == 0 {
+		return nil
+	}
+	out := map[int]forkHead{}
+	for i := choices[0].last; i < len(t.toks); i++ {
+		class, l, n := t.labelAt(i)
+		if n == 0 || class == foodClass || class == mixedClass || !t.tellsWay(i+n) || !announcedLabel(choices, i, class, &l) {
+			continue
+		}
+		if first, ok := t.headFrom(i, class); ok {
+			h := forkHead{tok: first, end: i + n, form: hintForm}
+			h.labels[class] = l
+			out[first] = h
+		}
+	}
+	return out
+}
+
+// announcedLabel reports whether a choice that ends before token i has the label for one of its sides.
+func announcedLabel(choices []choice, i int, class wayClass, l *wayLabel) bool {
+	for n := range choices {
+		c := &choices[n]
+		a, b := &c.options[0].labels[class], &c.options[1].labels[class]
+		if c.last <= i && a.name != "" && (sameLabel(a, l) || sameLabel(b, l)) {
+			return true
+		}
+	}
+	return false
+}
+
+// tellsWay reports whether the words at token i begin what is done one way.
+func (t *talk) tellsWay(i int) bool {
+	if i >= len(t.toks) {
+		return false
+	}
+	switch w := t.norm(i); w {
+	case "first", "now", "it's", "they're", "everything", "same", "low", "medium", "high", "full", "it", "you", "just", "a":
+		return true
+	}
+	return t.quantityAt[i] >= 0 || youWe[t.norm(i)] || t.isImperative(i)
+}
+
+// headFrom gives where the head begins whose name stands at token i, and whether it is one: no verb has the place for
+// its own, and a bare name stands behind nothing that holds it.
+func (t *talk) headFrom(i int, class wayClass) (int, bool) {
+	k := i
+	for articleLike[t.norm(k-1)] {
+		k--
+	}
+	prev := t.norm(k - 1)
+	switch {
+	case k > 0 && (placePreps[prev] || prev == "with" || prev == "by"):
+		k--
+		if prev = t.norm(k - 1); class == workClass {
+			return k, false
+		}
+		return k, !wayObjects[prev] && !wayHolds[prev] && !t.canBeVerb(prev) && prev != "there" && prev != "back" && t.mentionAt[k-1] < 0
+	case prev == "for" && k > 0:
+		return k - 1, true
+	case class == productClass:
+		return k, false // "slices you can use"
+	}
+	return k, k == 0 || !wayHolds[prev] && !wayObjects[prev] && !determiners[prev] && !t.canBeVerb(prev)
+}
+
 // clauseHead reports whether a clause that may be headed for itself begins at token i:
 // "mine has forty minutes, hers has an hour".
 func (t *talk) clauseHead(s *sentence, i int) bool {
 	m := t.toks[i-1].After
-	return t.punctuated && m != 0 || !t.punctuated && forkOpens[t.norm(i)]
+	return t.punctuated && m != 0 || !t.punctuated && (forkOpens[t.norm(i)] || t.spokenHead(i))
 }
+
+// spokenHead reports whether the words at token i head a way wherever they stand, so that no mark is
+// wanted to tell: "in the oven it's", "air fryer people", "the griddle ones", "pan way".
+func (t *talk) spokenHead(i int) bool {
+	k, prev := i, t.norm(i-1)
+	switch w := t.norm(i); {
+	case w == "in" || w == "on" || w == "with":
+		for k++; articleLike[t.norm(k)]; k++ {
+		}
+		class, _, n := t.labelAt(k)
+		return n > 0 && class == placeClass && headTells[t.norm(k+n)]
+	case w == "by":
+		return t.norm(i+1) == "hand" && t.quantityAt[i+2] >= 0 && !wayObjects[prev] && !t.canBeVerb(prev)
+	case w == "the":
+		k++
+		if wayHolds[prev] {
+			return false
+		}
+		if t.norm(k+1) == "one" && t.announcedOne(k) {
+			return true
+		}
+	case articleLike[prev] || determiners[prev] && prev != "each" || wayHolds[prev]:
+		return false
+	}
+	class, _, n := t.labelAt(k)
+	if n == 0 {
+		return false
+	}
+	switch next := t.norm(k + n); {
+	case wayPeople[next], (next == "way" || next == "version" || next == "method") && class != foodClass && class != productClass:
+		return true
+	case next == "ones" || next == "version" || next == "method" || next == "way":
+		return k > i
+	case youWe[next]:
+		return class == stateClass && k == i && !wayObjects[prev] && !t.canBeVerb(prev)
+	}
+	return class == placeClass && prev == "ways" // "two ways air fryer that's what"
+}
+
+// wayObjects before a name are what it was said of: "serve it hot".
+var wayObjects = words("it them this that these those is are get gets was")
+
+// headTells are words that tell on behind a place: "in the oven they're". wayHolds before a way's name make
+// it part of what they began.
+var (
+	headTells = words("it's they're that's you you'll they it everything")
+	wayHolds  = words("for in on with of to and or do doing like is was than as by from")
+	wayPeople = words("people folk folks lovers fans eaters crowd")
+)
 
 // forkOpens are words that open a head in talk without marks.
 var forkOpens = words("if for those anyone whichever mine hers his way method option")
@@ -45,29 +169,61 @@ var forkOpens = words("if for those anyone whichever mine hers his way method op
 func (t *talk) forkHead(s *sentence, i int) (forkHead, bool) {
 	first := i
 	for i < s.Last && i < first+6 && (headWords[t.norm(i)] || t.norm(i) == "or" || t.norm(i) == "as") {
+		if t.norm(i) == "on" && t.norm(i-1) != "go" {
+			break // "on the hob", not "go on"
+		}
 		i++
 	}
 	if i >= s.Last {
 		return forkHead{}, false
 	}
 	h := forkHead{tok: first}
-	switch w := t.norm(i); {
+	w0 := t.norm(i)
+	switch w := w0; {
 	case w == "if" || w == "when" || w == "whenever":
 		return t.ifHead(s, h, i)
+	case (w == "everybody" || w == "everyone") && t.norm(i+1) == "else":
+		return t.elseHead(s, h, i+2)
 	case w == "those" || w == "anyone" || w == "anybody" || w == "people" || w == "for" && (t.norm(i+1) == "those" || t.norm(i+1) == "anyone" || t.norm(i+1) == "anybody"):
 		if w == "for" {
 			i++
 		}
 		return t.thoseHead(s, h, i)
 	}
-	if first > s.First && !t.ownerAt(i) && !t.besideHead(s, first) {
+	if first > s.First && !t.ownerAt(i) && !t.besideHead(s, first) && (t.punctuated || !t.spokenHead(i) && !forkOpens[w0]) {
 		return forkHead{}, false
+	}
+	if h, ok := t.sameHead(s, h, i); ok {
+		return h, true
 	}
 	if h, ok := t.ownerHead(s, h, i); ok {
 		return h, true
 	}
 	return t.nameHead(s, h, i)
 }
+
+// sameHead reads a sentence that tells one way by the other: "same mix, and it goes in little moulds",
+// "it's all the same, only in the slow cooker".
+func (t *talk) sameHead(s *sentence, h forkHead, i int) (forkHead, bool) {
+	if h.tok != s.First || t.norm(i) != "same" && t.norm(i+1) != "same" && t.has(s.First, s.Last, "it's all the same", "it's the same", "all the same") < 0 {
+		return h, false
+	}
+	found := 0
+	for k := i; k < min(s.Last, i+24); k++ {
+		class, l, n := t.labelAt(k)
+		if n > 0 && class == placeClass {
+			if !placePreps[t.norm(k-1)] && !articleLike[t.norm(k-1)] && t.norm(k-1) != "little" && t.norm(k-1) != "small" {
+				continue
+			}
+			h.labels[placeClass], h.end, h.form = l, k+n, hintForm
+			found++
+		}
+	}
+	return h, found == 1
+}
+
+// placePreps stand before the place a thing is cooked in.
+var placePreps = words("in on into under over onto")
 
 // besideHead reports whether the sentence began with words that set one of two apart, so that the
 // clause at token i may be the other: "in the oven it's twenty minutes, in the air fryer twelve".
@@ -94,6 +250,9 @@ func (t *talk) ifHead(s *sentence, h forkHead, i int) (forkHead, bool) {
 			}
 		}
 		if t.fillAt(&h, k) {
+			if t.has(k, min(len(t.toks), k+20), "same job", "does the same", "does it too") >= 0 {
+				return h, false // a tool in another's place
+			}
 			if h.labels[stateClass].name != "" && !keptStates[t.norm(k)] && !wayNoun[t.norm(h.end)] || !chosen || t.strangeOven(k) {
 				return h, false
 			}
@@ -102,7 +261,7 @@ func (t *talk) ifHead(s *sentence, h forkHead, i int) (forkHead, bool) {
 			}
 			h.form = plainForm
 			if kitOnly(t, i, k) && (h.labels[placeClass].name != "" || h.labels[foodClass].name != "" && !keptStates[t.norm(k)]) {
-				h.form = weakForm // "if you've got a wok"
+				h.form, h.kit = weakForm, true // "if you've got a wok"
 			}
 			return h, t.closedIf(s, h.end)
 		}
@@ -151,7 +310,7 @@ var tasteVerb = words("like likes want wants prefer prefers enjoy enjoys love fa
 // kitOnly reports whether the words (a, b) only tell what somebody owns.
 func kitOnly(t *talk, a, b int) bool {
 	for i := a; i < b; i++ {
-		if w := t.norm(i); w == "got" || w == "have" || w == "you've" {
+		if w := t.norm(i); w == "got" || w == "have" {
 			next := t.norm(i + 1)
 			return w == "have" && next != "to" && next != "the" || w == "got" && next != "the" || next == "a" || next == "an"
 		}
@@ -181,11 +340,14 @@ func (t *talk) strangeOven(i int) bool {
 // closedIf reports whether the condition ends at token e, or goes on with words that name no
 // other thing.
 func (t *talk) closedIf(s *sentence, e int) bool {
+	if e < s.Last && t.toks[e-1].After == 0 && (t.norm(e) == "them" || t.norm(e) == "it") {
+		e++ // "if you're baking them, …"
+	}
 	if e >= s.Last || t.toks[e-1].After != 0 {
-		return e < s.Last || s.Len() > 5
+		return e < s.Last || s.Len() > 5 || !t.punctuated
 	}
 	w := t.norm(e)
-	return youWe[w] || w == "and" || w == "then" || w == "instead" || w == "it" || w == "they" || w == "the" || w == "it's" || w == "that's" || w == "do" || w == "like" || w == "out" || w == "today" || w == "for" || w == "at" || t.isImperative(e)
+	return t.quantityAt[e] >= 0 || youWe[w] || w == "and" || w == "then" || w == "instead" || w == "it" || w == "they" || w == "the" || w == "it's" || w == "that's" || w == "do" || w == "like" || w == "out" || w == "today" || w == "no" || w == "same" || w == "everything" || w == "for" || w == "at" || t.isImperative(e)
 }
 
 // thoseHead reads "those of you on the ninth floor, use the oven": the name stands in the
@@ -197,6 +359,11 @@ func (t *talk) thoseHead(s *sentence, h forkHead, i int) (forkHead, bool) {
 	for k := i + 1; k < s.Last && k < i+7; k++ {
 		if t.norm(k) == "without" || t.toks[k-1].After != 0 {
 			break
+		}
+		if w := lexicon.Singular(t.norm(k)); (w == "tin" || w == "can") && t.norm(k-1) != "loaf" && (t.norm(k+1) != "of" || t.mentionStart(k+2) < 0) {
+			// "those with a tin", beside those with dried
+			h.labels[stateClass], h.end, h.form = wayLabel{w + "ned", []string{stem(w + "ned")}}, k+1, plainForm
+			return h, true
 		}
 		if t.fillAt(&h, k) {
 			h.form = plainForm
@@ -210,6 +377,18 @@ func (t *talk) thoseHead(s *sentence, h forkHead, i int) (forkHead, bool) {
 		return t.usedAfter(s, h, k)
 	}
 	return h, false
+}
+
+// elseHead reads "everybody else, the oven": what is left to those who took no other way.
+func (t *talk) elseHead(s *sentence, h forkHead, i int) (forkHead, bool) {
+	for i < s.Last && i < h.tok+9 && (articleLike[t.norm(i)] || t.norm(i) == "use" || placePreps[t.norm(i)] || youWe[t.norm(i)]) {
+		i++
+	}
+	if i >= s.Last || !t.fillAt(&h, i) {
+		return h, false
+	}
+	h.form = plainForm
+	return h, true
 }
 
 // usedAfter reads the name of a way out of the order it begins with: "use the oven".
@@ -278,6 +457,9 @@ func (t *talk) fillAt(h *forkHead, k int) bool {
 		if t.madeAt[k] > 0 && !dishNoun[w] && !dishNoun[lexicon.Singular(w)] && !wayShapes[w] {
 			return false // the filling is a component
 		}
+	}
+	if class == workClass && n == 1 && strings.HasSuffix(w, "ing") {
+		label.name = w // "if you're frying them"
 	}
 	h.labels[class], h.end = label, k+n
 	return true
@@ -450,7 +632,7 @@ func (t *talk) nameHead(s *sentence, h forkHead, i int) (forkHead, bool) {
 	}
 	e := h.end
 	next := t.norm(e)
-	people := next == "people" || next == "folk" || next == "folks" || next == "lovers" || next == "fans" || next == "eaters" || next == "crowd"
+	people := wayPeople[next]
 	switch {
 	case wayNoun[next] && next != "side" && !(next == "one" && t.quantityAt[e] >= 0 && from == i && t.toks[e-1].After != 0):
 		h.end, h.form = e+1, plainForm
@@ -458,17 +640,26 @@ func (t *talk) nameHead(s *sentence, h forkHead, i int) (forkHead, bool) {
 			return h, true
 		}
 		t.appositive(s, &h)
+		if next == "way" || next == "method" || next == "version" || next == "route" {
+			h.labels[saidClass] = t.phraseLabel(i, e)
+		}
 		return h, i > from || next != "one" && next != "ones"
 	case next == "version" || next == "pot" && t.punctuated:
 		h.end, h.form = e+1, joinForm
 		return h, true
-	case forLead && h.labels[eaterClass].name != "" && (t.toks[e-1].After != 0 || youWe[next]):
+	case forLead && h.labels[eaterClass].name != "" && (t.toks[e-1].After != 0 || youWe[next] || !t.punctuated && (t.quantityAt[e] >= 0 || t.isImperative(e))):
 		h.form = plainForm
 		return h, true
-	case t.punctuated && t.toks[e-1].After != 0 && (prep != "" || e-h.tok <= 4 && t.toks[e-1].After.Ends()), prep != "" && (next == "it's" || next == "they're" || next == "that's" || next == "it" || next == "you" && prep == "by"):
+	case numbered && !t.punctuated:
+		h.form = plainForm // "way number one the frying pan"
+		return h, true
+	case t.punctuated && t.toks[e-1].After != 0 && (prep != "" || forLead && h.labels[placeClass].name != "" || e-h.tok <= 4 && (t.toks[e-1].After.Ends() || t.toks[e-1].After&language.Colon != 0) || numbered), prep != "" && (next == "it's" || next == "they're" || next == "that's" || next == "it" || next == "you" && prep == "by"):
 		h.form = weakForm
-		if numbered {
+		switch {
+		case numbered:
 			h.form = plainForm // "number one, the microwave"
+		case t.holdsDish(i):
+			h.form = hintForm // "on the tray, for an hour"
 		}
 		if t.toks[e-1].After != 0 && inTurn[next] {
 			return h, false // "in the pan, first, …", "in the oven, then, …"
@@ -476,13 +667,53 @@ func (t *talk) nameHead(s *sentence, h forkHead, i int) (forkHead, bool) {
 		if h.labels[foodClass].name != "" && prep != "in" && !t.toks[e-1].After.Ends() {
 			return h, false
 		}
+		h.alone = prep == "" && t.toks[e-1].After != 0
 		return h, e < s.Last || t.toks[e-1].After.Ends()
+	case from == i && h.tok == s.First && t.toks[e-1].After != 0 && !t.toks[e-1].After.Ends() && h.labels[stateClass].name != "" && h.labels[foodClass].name == "" && (youWe[next] || t.isImperative(e) || next == "it's"),
+		!t.punctuated && from == i && h.labels[stateClass].name != "" && youWe[next]:
+		h.form = weakForm // "hot, you take two spoons"
+		return h, true
+	case from == i && h.labels[placeClass].name != "" && (next == "that's" || next == "this" && t.norm(e+1) == "is" || t.toks[e-1].After != 0) && i > 0 && t.norm(i-1) == "ways":
+		h.form = weakForm // "two ways. Air fryer, that's what I do"
+		return h, true
+	case !t.punctuated && prep == "by" && t.quantityAt[e] >= 0, !t.punctuated && prep != "" && next == "everything":
+		h.form = weakForm
+		return h, true
 	case e == s.Last-1 && e-h.tok <= 4 && (next == "first" || next == "then" || next == "now" || next == "next"):
 		h.form = weakForm
 		return h, true
 	}
+	if t.hintAt(s, &h, forLead) {
+		h.form = hintForm
+		return h, true
+	}
 	h.form = joinForm
 	return h, t.tellsOn(s, &h, i)
+}
+
+// hintAt reports whether the name of a way that ends the head is followed by work: "for the rolls, cut
+// it in ten", and, in talk without marks, "slow cooker everything goes in".
+func (t *talk) hintAt(s *sentence, h *forkHead, forLead bool) bool {
+	if h.labels[placeClass].name == "" && (!forLead || h.labels[productClass].name == "") {
+		return false
+	}
+	e := h.end
+	works := e >= s.Last || t.toks[e-1].After != 0 || youWe[t.norm(e)] || t.baseVerb(e) != nil || t.quantityAt[e] >= 0 || t.norm(e) == "just" || t.norm(e) == "everything"
+	return works && (forLead || !t.punctuated && h.tok == s.First)
+}
+
+// holdsDish reports whether the place named at token i only holds what is cooked: a tin, a tray, a jar. A
+// dish is made in any of them, so that they are ways only where they were announced.
+func (t *talk) holdsDish(i int) bool {
+	x := t.toolAt[i]
+	if x < 0 {
+		return false
+	}
+	switch t.tools[x].eq.Kind {
+	case "tin", "oven-dish", "jar":
+		return true
+	}
+	return false
 }
 
 // inTurn are words that put one place after another.
@@ -501,14 +732,14 @@ func (t *talk) withHead(s *sentence, h forkHead, i int) (forkHead, bool) {
 	if t.fillAt(&h, k) && w == "with" && h.labels[placeClass].name != "" && t.toks[k-1].After == 0 {
 		h.form = weakForm // "with a pressure cooker it's two hours"
 		next := t.norm(h.end)
-		return h, t.toks[h.end-1].After != 0 || next == "it's" || next == "you" || next == "it"
+		return h, t.toks[h.end-1].After != 0 || next == "it's" || next == "you" || next == "it" || next == "everything"
 	}
 	h.labels = [forkClasses]wayLabel{}
-	if m := t.mentionStart(k); m >= 0 {
+	if w == "without" && t.toks[i].After != 0 { // "without, it's quicker"
+		h.labels[withClass], h.end = wayLabel{w, []string{w}}, i+1
+	} else if m := t.mentionStart(k); m >= 0 {
 		h.end = t.mentions[m].Last
 		h.labels[withClass] = wayLabel{w + " " + t.phrase(k, h.end), []string{w}}
-	} else if w == "without" && t.toks[i].After != 0 { // "without, it's quicker"
-		h.labels[withClass], h.end = wayLabel{w, []string{w}}, i+1
 	} else {
 		return h, false
 	}
@@ -549,15 +780,56 @@ func (t *talk) wordBeforeWay(h *forkHead, from, i int) bool {
 		}
 	}
 	n := t.norm(i + 1)
-	if i == from || !wayNoun[n] || n == "one" || n == "ones" || n == "side" || n == "person" || !articleLike[t.norm(i-1)] && t.norm(i-1) != "way" || t.actionAt[i] >= 0 || t.quantityAt[i] >= 0 || wayStop[t.norm(i)] || headWords[t.norm(i)] || nameLeads[t.norm(i)] || samenessWords[t.norm(i)] {
+	if i > from && n == "one" && articleLike[t.norm(i-1)] && t.announcedOne(i) {
+		h.labels[stateClass], h.end = t.phraseLabel(i, i+1), i+1
+		return true
+	}
+	if from == i && h.tok == t.sentence(i).First && (n == "version" || n == "method" || n == "way") && t.toks[i+1].After != 0 && t.actionAt[i] < 0 && (t.quantityAt[i] < 0 || t.norm(i) == "overnight") && !orderWords[t.norm(i)] && !samenessWords[t.norm(i)] {
+		h.labels[stateClass], h.end = t.phraseLabel(i, i+1), i+1
+		return true // "overnight version."
+	}
+	if i == from || !wayNoun[n] || t.mentionStart(i+2) >= 0 && t.joined(i+1) || n == "one" || n == "ones" || n == "side" || n == "person" || !articleLike[t.norm(i-1)] && t.norm(i-1) != "way" || t.actionAt[i] >= 0 || t.quantityAt[i] >= 0 || wayStop[t.norm(i)] || headWords[t.norm(i)] || nameLeads[t.norm(i)] || samenessWords[t.norm(i)] {
 		return false
 	}
 	h.labels[stateClass], h.end = t.phraseLabel(i, i+1), i+1
 	return true
 }
 
+// announcedOne reports whether "the X one" at token i was announced as one of two: "a quick one and a long
+// one".
+func (t *talk) announcedOne(i int) bool {
+	if t.onesSaid == nil {
+		t.onesSaid = map[string]int{}
+		for k := range t.sents {
+			s := &t.sents[k]
+			n := t.ones(s)
+			for w := range n {
+				if _, ok := t.onesSaid[w]; !ok && len(n) > 1 {
+					t.onesSaid[w] = s.First
+				}
+			}
+		}
+	}
+	first, ok := t.onesSaid[t.norm(i)]
+	return ok && first < i-8
+}
+
+// ones gives the words before "one" in a sentence that tells two or more of them apart with articles.
+func (t *talk) ones(s *sentence) map[string]bool {
+	out := map[string]bool{}
+	for i := s.First + 1; i+1 < s.Last; i++ {
+		if n := t.norm(i + 1); (n == "one" || n == "ones" || n == "way") && articleLike[t.norm(i-1)] && t.quantityAt[i] < 0 && !orderWords[t.norm(i)] {
+			out[t.norm(i)] = true
+		}
+	}
+	return out
+}
+
+// orderWords before "one" tell which it is of a row, and nothing of what it is like.
+var orderWords = words("the a an other first second third last next only same good best big small new old right wrong")
+
 // samenessWords before "way" tell of no other way.
-var samenessWords = words("same best only right wrong whole long-winded usual normal last latest next whichever any every old new hard easy easiest safest whole young right-hand cheap expensive nice")
+var samenessWords = words("either this that both which what some no same best only right wrong whole long-winded usual normal last latest next whichever any every old new hard easy easiest safest whole young right-hand cheap expensive nice")
 
 // appositive adds what a named way is: "the quick way is the pressure cooker".
 func (t *talk) appositive(s *sentence, h *forkHead) {

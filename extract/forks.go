@@ -1,6 +1,8 @@
 package extract
 
 import (
+	"slices"
+	"sort"
 	"strings"
 
 	"quern/internal/lexicon"
@@ -18,6 +20,7 @@ type forkForm uint8
 
 const (
 	joinForm  forkForm = iota // "rolls are up in thirty": tells on, never opens a fork
+	hintForm                  // "for the loaf, …", "same mix, in moulds": only where the two were announced
 	weakForm                  // "on the hob, …", "steamed first."
 	plainForm                 // "if it's the oven, …", "the quick way is …": leaves no doubt
 )
@@ -28,7 +31,8 @@ const (
 	eaterClass                                // the children's
 	withClass                                 // with yeast, without
 	phraseClass                               // whatever was announced: "as a slab", "if you're doing pieces"
-	forkClasses = int(wayClasses) + 4
+	saidClass                                 // any word before a word for a way: "proper way", "the long one"
+	forkClasses = int(wayClasses) + 5
 )
 
 // forkHead is a head that may open a side of a fork.
@@ -38,6 +42,8 @@ type forkHead struct {
 	form   forkForm
 	labels [forkClasses]wayLabel
 	food   bool // its name is a food that joins only the way it was named for
+	kit    bool // it only tells what somebody owns: "if you've got a wok"
+	alone  bool // a name with nothing before it, and a mark after it: "Air fryer."
 }
 
 const (
@@ -47,7 +53,7 @@ const (
 
 // forks gives the turns of the ways told under heads, nil for none.
 func (t *talk) forks(choices []choice) []wayTurn {
-	heads := t.forkHeads()
+	heads := t.withFirstTold(t.forkHeads(choices), choices)
 	if len(heads) < 2 || len(heads) > forkMost {
 		return nil
 	}
@@ -59,7 +65,7 @@ func (t *talk) forks(choices []choice) []wayTurn {
 			if heads[n].labels[c].name == "" || heads[n].form == joinForm {
 				continue
 			}
-			if turns, score := t.forked(heads, n, wayClass(c), both, choices); score > most {
+			if turns, score := t.forked(heads, n, wayClass(c), &both, choices); score > most {
 				best, most = turns, score
 			}
 		}
@@ -67,19 +73,91 @@ func (t *talk) forks(choices []choice) []wayTurn {
 	return best
 }
 
-// bothTold gives where the cook first counts the ways, or speaks of all of them at
-// once; -1 for nowhere.
-func (t *talk) bothTold() int {
+// withFirstTold adds a head where the first side of a choice is told without one, before the heads of the
+// other: "into the tin, and bake it forty minutes", where moulds were announced as well.
+func (t *talk) withFirstTold(heads []forkHead, choices []choice) []forkHead {
+	for n := range choices {
+		c := &choices[n]
+		a, b := &c.options[0].labels[placeClass], &c.options[1].labels[placeClass]
+		other := -1
+		for k := range heads {
+			if l := &heads[k].labels[placeClass]; l.name != "" && sameLabel(l, a) {
+				other = -1
+				break
+			} else if l.name != "" && other < 0 && sameLabel(l, b) && heads[k].tok >= c.last {
+				other = k
+			}
+		}
+		if other < 0 {
+			continue
+		}
+		if first, ok := t.toldFirst(c, heads[other].tok); ok {
+			h := forkHead{tok: first.tok, end: first.tok + 1, form: hintForm}
+			h.labels[placeClass] = *a
+			at := sort.Search(len(heads), func(k int) bool { return heads[k].tok > h.tok })
+			return slices.Insert(heads, at, h)
+		}
+	}
+	return heads
+}
+
+// bothSaid is where the cook counts the ways, and where he speaks of all of them at once: sentences.
+type bothSaid struct{ counted, both []int }
+
+// bothTold finds the sentences that count the ways, and those that speak of all of them at once.
+func (t *talk) bothTold() bothSaid {
+	var out bothSaid
 	for k := range t.sents {
 		s := &t.sents[k]
 		if s.kind == storing || s.kind == figures || s.other {
 			continue
 		}
-		if t.hasAny(s.First, s.Last, choiceCue) >= 0 || t.bothSubject(s) || t.hasAny(s.First, s.Last, bothWay) >= 0 || t.hasAny(s.First, s.Last, inBothWay) >= 0 || t.countedWays(s) {
-			return k
+		if t.hasAny(s.First, s.Last, choiceCue) >= 0 || t.countedWays(s) {
+			out.counted = append(out.counted, k)
+		}
+		if t.namesBoth(s) || t.bothSubject(s) || t.saysBoth(s) || t.hasAny(s.First, s.Last, inBothWay) >= 0 {
+			out.both = append(out.both, k)
 		}
 	}
-	return -1
+	return out
+}
+
+// of reports whether heads that leave a doubt, from sentence first to sentence last, are told of as ways: they were
+// counted before, or spoken of together after the first of them.
+func (x *bothSaid) of(first, last int) bool {
+	for _, k := range x.counted {
+		if k <= last+bothReach {
+			return true
+		}
+	}
+	for _, k := range x.both {
+		if k >= first && k <= last+bothReach {
+			return true
+		}
+	}
+	return false
+}
+
+// namesBoth reports whether the sentence begins with two ways and speaks of both: "hot or cold, you
+// …", "with or without, …".
+func (t *talk) namesBoth(s *sentence) bool {
+	i := s.First
+	for i < s.Last && headWords[t.norm(i)] {
+		i++
+	}
+	if i+3 >= s.Last {
+		return false
+	}
+	if t.norm(i) == "with" && t.norm(i+1) == "or" && t.norm(i+2) == "without" {
+		return t.toks[i+2].After != 0 || youWe[t.norm(i+3)]
+	}
+	a, _, n := t.labelAt(i)
+	if n == 0 || a == foodClass || a == productClass || t.norm(i+n) != "or" || t.toks[i+n-1].After != 0 {
+		return false
+	}
+	k := i + n + 1
+	b, _, m := t.labelAt(k)
+	return m > 0 && a == b && k+m < s.Last && (t.toks[k+m-1].After != 0 || youWe[t.norm(k+m)])
 }
 
 // countedWays reports whether the sentence counts ways in so many words: "there are two
@@ -125,6 +203,7 @@ type forkSide struct {
 	form   forkForm
 	heads  int
 	works  work // what is done under its heads
+	kit    bool // its heads only tell what somebody owns
 }
 
 // called reports whether the side is called by the label.
@@ -146,17 +225,22 @@ func (x *forkSide) call(l wayLabel) {
 
 // forked gives the turns of the fork of a class that begins with head n, and what speaks for
 // it; 0 where it is none.
-func (t *talk) forked(heads []forkHead, n int, class wayClass, both int, choices []choice) ([]wayTurn, int) {
+func (t *talk) forked(heads []forkHead, n int, class wayClass, both *bothSaid, choices []choice) ([]wayTurn, int) {
 	sides := t.forkSides(heads, n, class)
+	announced := announcedFork(choices, class, sides)
+	sides = announcedSides(choices, class, sides, announced)
 	if len(sides) < 2 || len(sides) > 3 {
 		return nil, 0
 	}
-	announced := announcedFork(choices, class, sides)
-	score, mine, weak, in := 0, false, false, 0
+	score, mine, weak, hint, in := 0, false, false, false, 0
+	kits, owned := true, false // nothing but what somebody owns parts them
 	most, least := untold, worked
 	for i := range sides {
 		x := &sides[i]
-		weak = weak || x.form == weakForm
+		weak = weak || x.form == weakForm && !x.kit
+		kits = kits && x.form == weakForm && x.kit
+		owned = owned || x.form == weakForm && x.kit
+		hint = hint || x.form == hintForm
 		most, least = max(most, x.works), min(least, x.works)
 		score += 2*int(x.form) + min(x.heads, 3)
 		mine = mine || x.labels[0].keys[0] == "i"
@@ -164,24 +248,27 @@ func (t *talk) forked(heads []forkHead, n int, class wayClass, both int, choices
 			in++
 		}
 	}
+	weak = weak || kits || class != placeClass && owned
 	if announced {
 		score += 2
 	}
-	counted := both >= 0 && both <= int(t.sentOf[heads[len(heads)-1].tok])+bothReach
+	counted := both.of(int(t.sentOf[heads[n].tok]), int(t.sentOf[heads[len(heads)-1].tok]))
 	switch {
 	case class == foodClass && !counted && !announced && least < worked:
 		return nil, 0 // rump takes a minute more
 	case most == untold && (class == foodClass || class == stateClass || class == phraseClass):
 		return nil, 0
-	case class == withClass && (len(sides) > 2 || !counted):
+	case class == withClass && (len(sides) > 2 || !counted && !t.withOrWithout()):
 		return nil, 0
 	case class == phraseClass && !t.namedTogether(heads[n].tok, sides):
 		return nil, 0
 	case in > 0 && (in < len(sides) || !counted && !announced):
 		return nil, 0
-	case weak && class != phraseClass && !announced && (!counted || (class == foodClass || class == productClass) && in == 0):
+	case hint && !announced:
 		return nil, 0
-	case class == ownerClass && !mine && both < 0:
+	case weak && class != phraseClass && class != withClass && !announced && !t.standApart(heads[n:], class, sides) && (!counted || (class == foodClass || class == productClass) && in == 0):
+		return nil, 0
+	case class == ownerClass && !mine && len(both.counted)+len(both.both) == 0:
 		return nil, 0 // two other people's habits
 	}
 	t.nameSides(heads[n:], sides, class, choices)
@@ -220,6 +307,49 @@ func (t *talk) namedTogether(i int, sides []forkSide) bool {
 	return false
 }
 
+// standApart reports whether the sides are places that no dish goes through one after the other, each
+// headed by its bare name and told by a time of its own: "Air fryer. One ninety, twelve minutes." beside
+// "Oven. Two ten, twenty minutes."
+func (t *talk) standApart(heads []forkHead, class wayClass, sides []forkSide) bool {
+	if class != placeClass {
+		return false
+	}
+	told, apart := map[int]bool{}, false
+	for k := range heads {
+		h := &heads[k]
+		i := sideOf(sides, &h.labels[class])
+		if i < 0 || !h.alone || !t.timedIn(h.end, t.sentenceBeside(t.sentence(h.tok))) {
+			continue
+		}
+		told[i] = true
+		apart = apart || soloPlaces[h.labels[class].name]
+		if n := h.labels[class].name; !soloPlaces[n] && !ovenLike[n] {
+			return false // browned on the stove, and on to the slow cooker
+		}
+	}
+	return apart && len(told) == len(sides)
+}
+
+// withOrWithout reports whether the cook offers the dish with a thing or without it: "with yeast or without
+// yeast", "with or without yeast".
+func (t *talk) withOrWithout() bool {
+	for k := range t.sents {
+		s := &t.sents[k]
+		if o := t.has(s.First, s.Last, "or without"); o >= 0 && t.mayTellWays(s) {
+			if w := t.has(max(s.First, o-5), o, "with"); w >= 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// soloPlaces cook a dish from beginning to end, ovenLike are places that do the same work.
+var (
+	soloPlaces = map[string]bool{"air fryer": true, "airfryer": true, "slow cooker": true, "pressure cooker": true, "instant pot": true}
+	ovenLike   = words("oven grill barbecue broiler microwave")
+)
+
 // bothReach is how many sentences after the last head words for both ways still speak of
 // what was told under heads that leave a doubt.
 const bothReach = 8
@@ -238,15 +368,16 @@ func (t *talk) forkSides(heads []forkHead, n int, class wayClass) []forkSide {
 		for i := range sides {
 			if x := &sides[i]; x.called(l) {
 				x.heads++
+				x.kit = x.kit && h.kit
 				x.form = max(x.form, h.form)
 				x.works = max(x.works, t.worksBelow(h))
 				known = true
 			}
 		}
-		if known || h.form == joinForm || class == stateClass && !opposed(first, l) && h.form != plainForm {
+		if known || h.form == joinForm || class == stateClass && len(sides) > 0 && !opposed(first, l) && h.form != plainForm {
 			continue
 		}
-		sides = append(sides, forkSide{name: l.name, labels: []wayLabel{*l}, form: h.form, heads: 1, works: t.worksBelow(h)})
+		sides = append(sides, forkSide{name: l.name, labels: []wayLabel{*l}, form: h.form, heads: 1, works: t.worksBelow(h), kit: h.kit})
 	}
 	return sides
 }
@@ -428,33 +559,50 @@ func (t *talk) ownedChoice(c *choice, sides []forkSide) bool {
 // ownedWork names the ways of owners by the work that each was said to do before token i: "my
 // flatmate boils hers and I roast mine".
 func (t *talk) ownedWork(i int, sides []forkSide) bool {
-	var by [3]*lexicon.Action
+	var by [3]wayLabel
 	for k := 0; k < i; k++ {
 		for _, f := range t.verbs(k) {
-			if f.Action.Kind != "heat" || generalWork[f.Action.Verb] || f.Form == lexicon.Past && !youWe[t.norm(k-1)] {
+			if f.Action.Kind != "heat" && f.Action.Verb != "do" && f.Action.Verb != "make" || f.Form == lexicon.Past && !youWe[t.norm(k-1)] {
 				continue
 			}
 			switch t.norm(k + 1) {
 			case "mine", "hers", "his", "theirs":
-				if who := t.doer(max(0, k-3), k); by[who] == nil {
-					by[who] = f.Action
+				who := t.doer(max(0, k-3), k)
+				if by[who].name == "" {
+					by[who] = t.doneHow(f.Action, k+2)
 				}
 			}
 		}
 	}
-	if by[1] == nil || by[2] == nil || by[1] == by[2] {
+	if by[1].name == "" || by[2].name == "" || by[1].name == by[2].name {
 		return false
 	}
 	for n := range sides {
-		a := by[2]
+		l := by[2]
 		if sides[n].labels[0].keys[0] == "i" {
-			a = by[1]
+			l = by[1]
 		}
-		l := workLabel(a)
 		sides[n].name = l.name
 		sides[n].call(l)
 	}
 	return true
+}
+
+// doneHow names the work somebody does, by the place it is done in where the verb says nothing: "I do mine in
+// the pan".
+func (t *talk) doneHow(a *lexicon.Action, k int) wayLabel {
+	if !generalWork[a.Verb] {
+		return workLabel(a)
+	}
+	for e := k; e < k+5 && e < len(t.toks); e++ {
+		if class, l, n := t.labelAt(e); n > 0 && class == placeClass {
+			return l
+		}
+		if t.toks[e].After != 0 {
+			break
+		}
+	}
+	return wayLabel{}
 }
 
 // doer tells who does what is said after tokens [a, b): 1 the cook, 2 another one, 0 nobody
@@ -536,6 +684,27 @@ func announcedFork(choices []choice, class wayClass, sides []forkSide) bool {
 		}
 	}
 	return false
+}
+
+// announcedSides leaves out the sides that a doubt remains about and that no choice announced: "in a saucepan,
+// …", where a tin and moulds were.
+func announcedSides(choices []choice, class wayClass, sides []forkSide, announced bool) []forkSide {
+	return slices.DeleteFunc(slices.Clone(sides), func(x forkSide) bool {
+		if x.form == plainForm || x.form == weakForm && !announced {
+			return false
+		}
+		for n := range choices {
+			if int(class) >= wayClasses {
+				break
+			}
+			for k := range choices[n].options {
+				if l := &choices[n].options[k].labels[class]; l.name != "" && x.called(l) {
+					return false
+				}
+			}
+		}
+		return true
+	})
 }
 
 // sameLabel reports whether two labels name one thing: they share the word they end in.

@@ -1721,6 +1721,9 @@ func (t *talk) mainPart(names []string, end int) string {
 	}
 	title, _, _ := strings.Cut(strings.ToLower(t.dishes[0].title), " with ")
 	ws := strings.Fields(title)
+	if len(ws) <= 2 && len(ws) > 0 && best == "" && !t.nounOfDish(ws[len(ws)-1]) && !contains(names, ws[len(ws)-1]) && t.saidTimes(ws[len(ws)-1], 2) {
+		return ws[len(ws)-1] // "farls", whatever they are
+	}
 	for n := len(ws); n > 0 && !t.nounOfDish(ws[n-1]) && !(n > 1 && dishNoun[ws[n-2]+"-"+ws[n-1]]); n = len(ws) {
 		ws = ws[:len(ws)-1] // "eclairs look hard"
 	}

@@ -95,7 +95,8 @@ func (t *talk) markParts() {
 
 // turnCues lead to a component in talk without marks, wherever the sentence was
 // cut.
-var turnCues = cues("time for the", "onto the", "on to the", "now the", "now for the", "next the", "next up the", "next up is the", "next is the", "let's make the", "let's do the", "make the", "start with the", "starting with the", "begin with the", "for the", "for my", "so the", "and then the", "and now the", "meanwhile the", "moving on to the", "back to the", "then the", "last the", "and the")
+var turnCues = cues("time for the", "onto the", "on to the", "now the", "now for the", "next the", "next up the", "next up is the", "next is the", "let's make the", "let's do the", "make the", "start with the", "starting with the", "begin with the", "for the", "for my", "so the", "and then the", "and now the", "meanwhile the", "moving on to the", "back to the", "then the", "last the", "and the",
+	"now a", "now your", "now my", "now for my", "now for your", "now for a", "next a", "next my", "next your", "for your", "at the end a", "at the end the", "at the end my", "let's make a", "let's make our", "make our", "make your", "meanwhile a", "meanwhile your", "meanwhile my", "in the meantime the", "in the meantime a")
 
 // innerHeads finds components that an unmarked sentence turns to after token
 // from.
@@ -190,6 +191,7 @@ func (t *talk) namedHead(k int) (int, int, bool) {
 	for i < s.Last && (headWords[t.norm(i)] || t.norm(i) == "the" || t.norm(i) == "my") {
 		i++
 	}
+	articled := i > s.First && (t.norm(i-1) == "the" || t.norm(i-1) == "my")
 	if s.Last-i != 1 || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 || t.quantityAt[i] >= 0 || t.verbs(i) != nil || headWords[t.norm(i)] {
 		return 0, 0, false
 	}
@@ -208,11 +210,12 @@ func (t *talk) namedHead(k int) (int, int, bool) {
 		}
 		the = the || t.norm(j-1) == "the" && j > i
 	}
-	foods := false
+	foods, measured := false, 0
 	for n := k + 1; n < len(t.sents) && n <= k+3 && t.sents[n].para == s.para; n++ {
 		foods = foods || len(t.mentionsIn(t.sents[n].First, t.sents[n].Last)) > 0
+		measured += t.measuredFoods(&t.sents[n])
 	}
-	return i, i + 1, the && other >= 2 && foods
+	return i, i + 1, the && foods && (other >= 2 || articled && measured > 1)
 }
 
 // ends are verbs that bring a part to the rest of the dish.
@@ -226,6 +229,10 @@ func (t *talk) closePart(k int) {
 	for j := k + 1; j < len(t.sents) && j <= k+16; j++ {
 		s := &t.sents[j]
 		if _, _, ok := t.partHead(s); ok {
+			return
+		}
+		if t.backToMain(j, open) {
+			t.parts = append(t.parts, partMark{tok: s.First, name: -1})
 			return
 		}
 		for _, a := range t.actionsIn(s) {
@@ -258,6 +265,41 @@ func (t *talk) closePart(k int) {
 		}
 	}
 }
+
+// backToMain reports whether sentence j begins a paragraph with work on a food told before token open, by an article as
+// one that is known: "Grill the steak four minutes a side."
+func (t *talk) backToMain(j, open int) bool {
+	s := &t.sents[j]
+	if !t.opensPara(j) || s.kind != instruction || t.measuredFoods(s) > 0 {
+		return false
+	}
+	acts, foods := t.actionsIn(s), t.mentionsIn(s.First, s.Last)
+	if len(acts) == 0 || len(foods) == 0 || !cooksFood[t.actions[acts[0]].base] || t.actions[acts[0]].mood != imperative {
+		return false
+	}
+	f := &t.mentions[foods[0]]
+	if !f.definite || f.First < t.actions[acts[0]].tok {
+		return false
+	}
+	before := false
+	for x := range t.mentions {
+		o := &t.mentions[x]
+		if o.First >= s.First {
+			break
+		}
+		if o.negated || o.mixed || related(f.food, o.food) == 0 {
+			continue
+		}
+		if o.First >= open {
+			return false
+		}
+		before = before || len(o.amounts) > 0 || t.measuredHere(o) || t.sents[t.sentOf[o.First]].kind == instruction
+	}
+	return before
+}
+
+// cooksFood are verbs of heat, done to what a dish is mostly made of.
+var cooksFood = words("grill fry roast bake sear brown boil poach steam barbecue char")
 
 // foodHead finds a food named alone as the next thing to make: "The meat.",
 // "Rice first", when no amount follows at once. The food must be one that
@@ -474,6 +516,9 @@ func (t *talk) declaredAt(i int) int {
 func (t *talk) addPart(tok, a, b int) {
 	name := t.partName(a, b)
 	if _, with, ok := strings.Cut(strings.ToLower(t.dishes[t.dishOf(a)].title), " with "); ok && len(strings.Fields(name)) == 1 && strings.HasSuffix(with, " "+name) && len(strings.Fields(with)) <= 3 {
+		if first, rest, _ := strings.Cut(with, " "); articleLike[first] {
+			with = rest // "with a raita"
+		}
 		name = with // "the butter" of "flatbreads with garlic butter"
 	}
 	if name == "" {
@@ -513,8 +558,11 @@ func (t *talk) partName(a, b int) string {
 	if b == a+1 && t.norm(a) == "top" {
 		return spots["top"]
 	}
-	if t.norm(a) == "what" && t.norm(a+1) == "goes" {
+	if t.norm(a) == "what" && (t.norm(a+1) == "goes" || t.norm(a+1) == "is" || t.norm(a+1) == "will") || t.norm(a) == "what's" {
 		return spots[t.norm(b-1)]
+	}
+	if b == a+1 && colours[t.norm(a)] && t.mentionAt[a] < 0 {
+		return t.colourName(t.norm(a))
 	}
 	var out []string
 	for i := a; i < b; i++ {
@@ -527,20 +575,34 @@ func (t *talk) partName(a, b int) string {
 	return strings.Join(out, " ")
 }
 
+// colourName gives the thing made that the talk calls by the colour, or the sauce of that colour.
+func (t *talk) colourName(w string) string {
+	for i := t.has(0, len(t.toks), w); i >= 0; i = t.has(i+1, len(t.toks), w) {
+		if i+1 < len(t.toks) && t.joined(i) && t.madeAt[i+1] > 0 && t.madeName(i+1) {
+			return w + " " + t.norm(i+1)
+		}
+	}
+	return w + " sauce"
+}
+
 // spots are the words that name a part by where it goes, each with the part
 // that it is.
-var spots = map[string]string{"bottom": "base", "middle": "filling", "inside": "filling", "insides": "filling", "top": "topping"}
+var spots = map[string]string{"bottom": "base", "middle": "filling", "inside": "filling", "insides": "filling", "top": "topping", "shine": "glaze"}
 
 // spotPhrases name a part by its place in more words; the last word is the spot.
-var spotPhrases = cues("what goes inside", "what goes in the middle", "what goes on top")
+var spotPhrases = cues("what goes inside", "what goes in the middle", "what goes on top", "what's going inside", "what's going on top", "what's going in the middle", "what is going inside", "what will go inside", "what goes in the inside")
 
 // spotAt gives the length of a part's name by its place at i ("the bottom of
 // it"), 0 when there is none. The article stands before it.
 func (t *talk) spotAt(i int) int {
 	if i > 1 && t.joined(i-2) {
 		switch t.norm(i - 2) {
-		case "for", "on", "along", "over", "at", "to", "in", "into", "across", "round", "from", "of":
-			return 0 // "peanuts for the top"
+		case "on", "along", "over", "at", "to", "in", "into", "across", "round", "from", "of":
+			return 0
+		case "for":
+			if t.norm(i) != "shine" || !t.opensWith(i-2) {
+				return 0 // "peanuts for the top"
+			}
 		}
 	}
 	if i < 1 || !t.in(aSpot, i) || t.norm(i-1) != "the" || t.mentionAt[i] >= 0 || t.toolAt[i] >= 0 {
@@ -560,6 +622,16 @@ func (t *talk) spotAt(i int) int {
 		}
 	}
 	return 1
+}
+
+// opensWith reports whether the word at token i begins its sentence, but for words of speech.
+func (t *talk) opensWith(i int) bool {
+	for k := t.sentence(i).First; k < i; k++ {
+		if !headWords[t.norm(k)] {
+			return false
+		}
+	}
+	return true
 }
 
 // component reads the name of a component at i: qualifiers and a made-word.
@@ -804,6 +876,9 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 		if e < s.Last && (t.norm(e) == "itself" || t.norm(e) == "then" || t.norm(e) == "now") && end(e+1) {
 			return k, e, true // "So, the cake itself." "The top then."
 		}
+		if e < s.Last && t.norm(e) == "for" && t.norm(k-1) == "the" && s.Last-e <= 4 && !t.figured(e, s.Last) && !t.verbInside(e, s.Last) {
+			return k, e, true // "The dressing for the potatoes."
+		}
 		if e < s.Last && t.norm(e) == "while" && i == s.First {
 			return k, e, true // "Filling while they're in."
 		}
@@ -828,6 +903,11 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 				return k, e, true
 			}
 		}
+		if t.norm(e) == "is" && e+2 < s.Last && t.quantityBegins(e+1) && k > s.First && t.norm(k-1) == "the" {
+			if q := &t.quantities[t.quantityAt[e+1]]; q.kind == measure && t.foodAfter(q) >= 0 {
+				return k, e, true // "The marinade is a cup of yoghurt"
+			}
+		}
 		switch t.norm(e) {
 		case "first", "next", "now", "time":
 			return k, e, true
@@ -847,11 +927,30 @@ func (t *talk) partHead(s *sentence) (int, int, bool) {
 	}
 	// the last words: "In a mug, the sauce." "While it's sitting, the tadka."
 	for b := s.Last - 1; b > s.First && b >= s.Last-4; b-- {
-		if t.closingThe(s, b) && t.component(b+1) == s.Last {
+		if (t.closingThe(s, b) || t.lastComes(s, b)) && t.component(b+1) == s.Last {
 			return b + 1, s.Last, true
 		}
 	}
 	return 0, 0, false
+}
+
+// lastComes reports whether the words before the article at token b only tell when its thing is made: "at the end a
+// tadka", "while that rests a quick raita".
+func (t *talk) lastComes(s *sentence, b int) bool {
+	if w := t.norm(b); w != "a" && w != "an" && w != "the" && w != "my" && w != "your" || b-s.First < 2 || len(t.mentionsIn(s.First, b)) > 0 || t.figured(s.First, b) {
+		return false
+	}
+	i := s.First
+	for i < b && headWords[t.norm(i)] {
+		i++
+	}
+	switch w := t.norm(i); {
+	case w == "at" || w == "in":
+		return t.norm(i+1) == "the" && (t.norm(i+2) == "end" || t.norm(i+2) == "meantime" || t.norm(i+2) == "meanwhile" || t.norm(i+2) == "beginning") && b == i+3
+	case w == "while" || w == "whilst":
+		return b-i <= 5 && t.toks[b-1].After != 0
+	}
+	return false
 }
 
 // turnWords are the words that can stand between the beginning of a clause and

@@ -114,6 +114,7 @@ type talk struct {
 	afterMeasured        map[*lexicon.Food]bool // see namedAfterFood
 	answerAt             []int32                // see answerFrom, 0 not looked up
 	retelling            []again                // see retold, nil where no run-through closes the talk
+	onesSaid             map[string]int         // see announcedOne
 
 	punctuated bool
 	loose      bool // its marks are a recogniser's: sentences begin in lower case

@@ -197,7 +197,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		}
 		for i := s.First; t.punctuated && i+1 < s.Last; i++ {
 			a, sure := t.dishAnnounced(s, i)
-			if a < 0 || story && !(sure && strings.HasSuffix(t.norm(i), "ing")) {
+			if a < 0 || story && !(sure && (strings.HasSuffix(t.norm(i), "ing") || futureWords[t.norm(i-1)])) {
 				continue
 			}
 			if b := t.titleEnd(a, s.Last); b > a && (sure && t.titleScore(a, b) > 1 || t.strangeName(a, b) && (sure || t.explained(s, b)) || t.dishLike(a, b)) {
@@ -251,6 +251,9 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 
 // greetings stand before the name of the dish in talk without marks.
 var greetings = words("hello hi hey hiya evening morning afternoon everyone everybody folks friends welcome back howdy")
+
+// futureWords before a verb tell what will be done.
+var futureWords = words("will gonna to i'll we'll let's")
 
 // makingVerbs say that a dish is made.
 var makingVerbs = words("make making cook cooking bake baking prepare preparing teaching showing")
@@ -336,8 +339,15 @@ func (t *talk) deniedName(a, b int) bool {
 	if b <= a {
 		return true
 	}
-	if !t.punctuated {
-		return false // where a clause ends is a guess
+	first := t.sentence(a).First
+	for first < a && headWords[t.norm(first)] {
+		first++
+	}
+	if first < a && t.norm(first) == "not" {
+		return true // "Not the Mexican one, that is a flat bread."
+	}
+	if !t.punctuated { // where a clause ends is a guess
+		return a > 1 && (t.norm(a-1) == "not" || articleLike[t.norm(a-1)] && t.norm(a-2) == "not")
 	}
 	if t.has(a, min(len(t.toks), b+4), "by the side", "on the side") >= 0 {
 		return true
@@ -400,10 +410,10 @@ func (t *talk) namedAnywhere(start, limit, work int, consider func(a, b, bonus i
 		if s.other || s.past && s.kind == aside && t.has(s.First, s.Last, "ask", "asked", "asking", "wanted", "promised") < 0 {
 			continue
 		}
-		bonus := -(s.First - start) / 60
+		bonus := -2 - (s.First-start)/60
 		for i := s.First; i < s.Last; i++ {
 			if t.in(anIntro, i) {
-				bonus += 2
+				bonus += 4
 				break
 			}
 		}

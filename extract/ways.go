@@ -106,7 +106,11 @@ func (t *talk) turnsOf(c *choice) []wayTurn {
 			if !loose && t.listsFood(a, b) {
 				continue
 			}
-			n, class := c.takes(t.stems(a, b), loose || t.namesWay(a, b))
+			says := loose || t.namesWay(a, b)
+			n, class := c.takes(t.stems(a, b), says)
+			if !says && !t.punctuated && (class == int(foodClass) || class == int(mixedClass)) && !t.countedWays(t.sentence(c.first)) && t.hasAny(c.first, c.last, choiceCue) < 0 {
+				continue // "and now the salt"
+			}
 			if n < 0 || class < 0 && !(loose || t.punctuated && t.namesWay(a, b)) {
 				continue
 			}
@@ -126,10 +130,36 @@ func (t *talk) turnsOf(c *choice) []wayTurn {
 			}
 		}
 	}
+	if told[1] && !told[0] {
+		if h, ok := t.toldFirst(c, out[0].tok); ok {
+			return append([]wayTurn{h}, out...)
+		}
+	}
 	if !told[0] || !told[1] {
 		return nil
 	}
 	return out
+}
+
+// toldFirst finds where the first side of a choice is told without a head, before the other one at token end:
+// "tip it into the tin and bake it forty minutes. For the little ones …".
+func (t *talk) toldFirst(c *choice, end int) (wayTurn, bool) {
+	l := &c.options[0].labels[placeClass]
+	if l.name == "" {
+		return wayTurn{}, false
+	}
+	for k := int(t.sentOf[c.first]) + 1; k < len(t.sents) && t.sents[k].First < end; k++ {
+		s := &t.sents[k]
+		if s.First < c.last && s.kind != instruction || s.kind == storing || s.past || !t.timedIn(s.First, min(end, t.sentenceBeside(s))) {
+			continue
+		}
+		for i := s.First; i < s.Last; i++ {
+			if class, o, n := t.labelAt(i); n > 0 && class == placeClass && sameLabel(l, &o) {
+				return wayTurn{tok: s.First, key: "0", name: l.name, class: int(placeClass), loose: true}, true
+			}
+		}
+	}
+	return wayTurn{}, false
 }
 
 // listsFood reports whether tokens [a, b) are a food whose amount follows: "rye flour, one cup".
@@ -148,7 +178,7 @@ func (t *talk) tellsAlready(s *sentence, c *choice) bool {
 func (t *talk) stems(a, b int) []string {
 	var out []string
 	for i := a; i < b; i++ {
-		if w := strings.TrimSuffix(t.norm(i), "'s"); !wayStop[w] && !wayNoun[w] {
+		if w := strings.TrimSuffix(t.norm(i), "'s"); !wayStop[w] && !wayNoun[w] || w == "little" && wayNoun[t.norm(i+1)] {
 			out = append(out, stem(w))
 		}
 	}
@@ -328,7 +358,7 @@ func (t *talk) nameTurns(c *choice, turns []wayTurn) {
 		k := turns[n].key[0] - '0'
 		if names[k] == "" {
 			names[k] = c.options[k].labels[best].name
-			if !own[k] && turns[n].name != "" {
+			if !own[k] && best != int(placeClass) && turns[n].name != "" {
 				names[k] = turns[n].name
 			}
 		}
@@ -509,14 +539,31 @@ func (t *talk) leavesWay(s *sentence) bool {
 }
 
 // bothWays speak of every way at once.
-var bothWays = []string{"either way", "both of them", "whichever", "both ways", "either one", "for both", "same from here", "after that it's the same"}
+var bothWays = []string{"either way", "whatever you've cooked", "whatever you cooked", "however you've", "whatever you're using", "after that everybody's the same", "both of them", "whichever", "both ways", "either one", "for both", "same from here", "after that it's the same"}
+
+// saysBoth reports whether the sentence has words for every way: "either way, …", "whichever you did". "Either way
+// up" and "whichever chicken" speak of other things.
+func (t *talk) saysBoth(s *sentence) bool {
+	i := t.hasAny(s.First, s.Last, bothWay)
+	if i < 0 {
+		return false
+	}
+	switch w := t.norm(i); {
+	case w == "either" && t.norm(i+1) == "way":
+		return t.norm(i+2) != "up" && t.norm(i+2) != "round"
+	case w == "whichever":
+		next := t.norm(i + 1)
+		return t.toks[i].After != 0 || youWe[next] || wayNoun[next] || next == "it" || next == "it's"
+	}
+	return true
+}
 
 // whicheverWay speak of every way.
 var whicheverWay = listed("no matter which", "doesn't matter which", "both kinds", "however you", "all of them", "both lots", "oven ones", "either kind", "either road", "either version", "for everybody", "for everyone", "same for", "same again for", "from here on", "from here it's")
 
 // bothAgain reports whether the sentence speaks of every way at once.
 func (t *talk) bothAgain(s *sentence) bool {
-	return t.bothSubject(s) || t.hasAny(s.First, s.Last, bothWay) >= 0 || t.hasAny(s.First, s.Last, whicheverWay) >= 0
+	return t.bothSubject(s) || t.saysBoth(s) || t.hasAny(s.First, s.Last, whicheverWay) >= 0
 }
 
 // wayStop are words too common to carry the name of a method.
