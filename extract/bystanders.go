@@ -273,11 +273,11 @@ func (t *talk) pouredOff(s *sentence, m *mention) bool {
 	}
 	for i := m.First - 1; i >= s.First && i >= m.First-7; i-- {
 		switch t.norm(i) {
-		case "drain", "discard", "skim", "ditch":
+		case "drain", "discard", "skim", "ditch", "trim":
 			return true
-		case "pour", "tip", "spoon", "ladle", "drip", "let", "shake", "blot":
+		case "cut", "scrape", "slice", "pull", "peel", "pour", "tip", "spoon", "ladle", "drip", "let", "shake", "blot":
 			return t.has(i+1, min(s.Last, i+4), "off", "out", "away") == i+1 || t.has(m.Last, min(s.Last, m.Last+2), "off", "away") == m.Last
-		case "off", "out", "away", "the", "any", "all", "most", "of", "that", "excess", "extra", "some", "your", "its", "rid", "melted", "cooking", "soaking", "starchy", "salty", "leftover":
+		case "off", "out", "away", "the", "any", "all", "most", "of", "that", "excess", "extra", "some", "your", "its", "rid", "melted", "cooking", "soaking", "starchy", "salty", "leftover", "big", "thick", "white", "visible", "loose":
 		default:
 			return false
 		}

@@ -5,7 +5,7 @@ import "quern/internal/language"
 // slips are the words with which a speaker takes back what was just said.
 var slips = []string{"sorry", "no wait", "wait no", "i mean", "make that", "scratch that", "correction", "no sorry", "i tell a lie", "tell a lie", "my mistake",
 	"excuse me", "hang on", "hold on", "i meant", "wait", "or rather", "not that", "oops", "whoops", "no no", "strike that", "beg your pardon", "pardon", "let me check", "no hang on", "actually", "i lie", "no i lie", "i'm lying", "what am i saying", "listen to me", "silly me", "what am i like",
-	"what am i on about", "i'm wrong", "that's wrong", "that's not right", "rather"}
+	"what am i on about", "i'm wrong", "that's wrong", "that's not right", "rather", "did i say", "i said", "or is it", "have i said"}
 
 // A slip is one of these phrases; its place in the list decides between two
 // that begin at the same word.
@@ -63,17 +63,26 @@ func (t *talk) doubts(q, of *quantity) bool {
 	return q.kind == count && !q.article && q.min == of.min && q.max == of.max && t.countStands(q)
 }
 
+// slipWithin is how many tokens after an amount what takes it back can begin.
+const slipWithin = 16
+
 // slipAfter finds a slip cue within a few words of i, in this sentence or at
 // the start of the next.
 func (t *talk) slipAfter(i int) (int, int) {
-	limit := min(len(t.toks), i+7)
+	limit := min(len(t.toks), i+slipWithin)
 	for j := i; j < limit; j++ {
+		if j >= i+7 && (j != t.sentence(j).First || !t.punctuated) {
+			continue // after a remark only a sentence of its own takes back
+		}
 		if !t.in(aSlip, j) {
 			continue
 		}
 		for _, c := range slipsByWord[t.norm(j)] {
 			if t.is(j, c.words...) {
 				if c.phrase == "actually" && t.toks[max(0, j-1)].After == 0 && t.punctuated {
+					continue
+				}
+				if c.phrase == "i said" && t.toks[t.sentence(j).Last-1].After&language.Question == 0 {
 					continue
 				}
 				// a bare "wait" needs marks or "no" around it
@@ -103,20 +112,28 @@ func (t *talk) takesBackAt(i int) bool {
 // correct looks for what replaces quantity k after token j.
 func (t *talk) correct(k, j int) {
 	q := &t.quantities[k]
-	limit := min(len(t.toks), j+9)
+	near := min(len(t.toks), j+9)
+	limit := min(len(t.toks), j+wrongReach)
 	for i := j; i < limit; i++ {
 		if m := t.quantityAt[i]; m >= 0 && int(m) != k {
 			r := &t.quantities[m]
 			if r.First < i && i != j {
 				continue
 			}
-			if r.kind == q.kind && r.unit == q.unit && r.min == q.min && r.max == q.max && !r.of {
-				limit = min(len(t.toks), max(limit, r.Last+wrongReach))
-				continue // "one cup is when I cook for church"
+			if r.min == q.min && r.max == q.max && !r.of && (r.kind == q.kind && r.unit == q.unit || r.kind == count && !r.article) {
+				r.void = r.kind == count && q.kind == measure
+				limit, near = min(len(t.toks), max(limit, r.Last+wrongReach)), max(near, r.Last+wrongReach)
+				continue // "one cup is when I cook for church", "a hundred is for the big bowl"
 			}
 			if r.kind == count && t.doubled(int(m)) {
 				r.void = true
 				continue // "two two tablespoons"
+			}
+			if r.kind == count && t.norm(r.First-1) == "for" {
+				continue // "a pint's what you'd do for two"
+			}
+			if (i >= near || j > q.Last+7) && (!t.toldAlone(r) || q.kind == count || t.ofAnother(q, r)) {
+				return
 			}
 			if q.kind == measure && (r.kind == count || r.kind == money && r.min < 4*q.min && q.min < 4*r.min) {
 				// "one teaspoon, no, two", "two hundred grams, sorry, two fifty": the unit stays
@@ -132,6 +149,9 @@ func (t *talk) correct(k, j int) {
 			return
 		}
 		// "sorry, tablespoons": a unit alone
+		if i >= near {
+			continue
+		}
 		if u, n := t.lex.UnitAt(t.ids, i); n > 0 && q.kind == measure && i <= j+2 && u.Unit != q.unit && (u.Kind == q.ukind || q.ukind == "volume" && u.Kind == "mass" || u.Kind == "volume" && q.ukind == "mass") {
 			r := *q
 			r.unit, r.ukind = u.Unit, u.Kind
@@ -152,8 +172,36 @@ func (t *talk) correct(k, j int) {
 	}
 }
 
-// wrongReach is how many tokens after the wrong amount said again the right one can come.
-const wrongReach = 12
+// wrongReach is how many tokens after what takes back an amount, or after the wrong one
+// said again, the right one can come.
+const wrongReach = 16
+
+// ofAnother reports whether amount r measures a food that wasn't named since amount q.
+func (t *talk) ofAnother(q, r *quantity) bool {
+	m := t.foodAfter(r)
+	if m < 0 {
+		return false
+	}
+	for k := m - 1; k >= 0 && t.mentions[k].Last > q.First-8; k-- {
+		if related(t.mentions[k].food, t.mentions[m].food) > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// toldAlone reports whether an amount opens its sentence or is told with "it's": it can
+// put right what was said a while before.
+func (t *talk) toldAlone(q *quantity) bool {
+	if q.First == t.sentence(q.First).First {
+		return true
+	}
+	switch t.norm(q.First - 1) {
+	case "it's", "is", "that's", "say", "make", "need", "want":
+		return true
+	}
+	return false
+}
 
 // doubled reports whether a bare number is said at once again with its measure.
 func (t *talk) doubled(k int) bool {

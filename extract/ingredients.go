@@ -1111,7 +1111,7 @@ func (t *talk) apposed(m *mention, q *quantity) *ingredient {
 	p := &t.mentions[t.mentionAt[i]]
 	g := p.ingr
 	explained := q == nil && t.has(i+1, m.First, "that's", "that is", "which is", "this is", "what we call", "what they call", "what you call", "what some call", "we call it", "we call them", "they call it", "they call them", "you call it", "some people say", "some say", "also known as", "also called", "otherwise known as", "aka", "known as") >= 0
-	if m.definite && !explained || g == nil || (q != nil) == (g.amount != nil) || p.definite && g.amount == nil || !explained && !closerName(m, p, g) {
+	if m.definite && !explained || g == nil || !explained && (q != nil) == (g.amount != nil) || p.definite && g.amount == nil || !explained && !closerName(m, p, g) {
 		return nil
 	}
 	marked := false
