@@ -38,6 +38,8 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "made here"
 	case t.savedWater(s, m):
 		return "water kept from cooking"
+	case !measured && t.has(s.First, m.First, "to test", "test it", "test the", "to check it", "to see if it's ready", "to see if it's hot") >= 0 || !measured && t.has(m.Last, s.Last, "if it sizzles", "it should sizzle", "it should dance", "if it dances", "if it bubbles straight away", "when it sizzles") >= 0 && t.has(s.First, m.First, "drop", "flick", "sprinkle", "stick", "dip") >= 0:
+		return "tests it"
 	case t.weighsDown(s, m):
 		return "a weight"
 	case !measured && t.warmsUp(s):

@@ -170,6 +170,12 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if !m.food.Dish && !s.other && (measured && s.forgotten || t.inCooking(s) && t.reminded(s, m)) {
 		return true, "remembered"
 	}
+	if !m.food.Dish && !s.other && t.has(s.First, m.First, "in they go", "in it goes", "in that goes", "in we go", "on they go", "on it goes", "in she goes", "in he goes", "back it goes", "back they go") >= 0 {
+		return true, "goes in with it"
+	}
+	if t.standInAgain(s, m) {
+		return false, "the stand-in again"
+	}
 	if measured && !m.food.Dish && !s.other && t.ownAmount(m) {
 		return true, "what the cook takes"
 	}
@@ -594,6 +600,17 @@ func (t *talk) ownAmount(m *mention) bool {
 	return false
 }
 
+// standInAgain reports whether the sentence named the food before as a stand-in: "if
+// you've only got lemons, use lemons".
+func (t *talk) standInAgain(s *sentence, m *mention) bool {
+	for _, k := range t.mentionsIn(s.First, m.First) {
+		if x := &t.mentions[k]; x.subst >= 0 && x.First < m.First && x.food == m.food {
+			return true
+		}
+	}
+	return false
+}
+
 // halves reports whether the food is only half of what was measured before: "five hundred
 // grams of mince, half pork and half beef".
 func (t *talk) halves(m *mention) bool {
@@ -926,6 +943,10 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		t.join(e, k, m) // "a spoon of chicken down the middle", where it is cooked
 		return e
 	}
+	if e != nil && e.amount != nil && vq != nil && q == nil && vq.of && t.sharedOut(m) {
+		t.join(e, k, m) // "in each glass one spoon of cherries"
+		return e
+	}
 	if q == nil && e != nil && t.has(max(0, m.First-4), m.First, "same") >= 0 {
 		shared = true
 	}
@@ -1125,6 +1146,13 @@ func (t *talk) apposed(m *mention, q *quantity) *ingredient {
 		return nil
 	}
 	return g
+}
+
+// sharedOut reports whether the sentence puts some of what is there in each of several
+// things.
+func (t *talk) sharedOut(m *mention) bool {
+	s := t.sentence(m.First)
+	return t.has(s.First, s.Last, "each", "every", "layer", "layers", "then one", "another layer", "in the middle") >= 0
 }
 
 // nameCloser gives an ingredient the closer name of a mention: "bread flour" for flour,
