@@ -49,7 +49,7 @@ func (t *talk) atTheTable(s *sentence) *yieldSaid {
 			k = i + 2
 		case w == "so" && t.has(s.First, i, "each", "apiece") >= 0:
 			k = i + 1
-		case w == "the" && i > s.First && (t.norm(i-1) == "for" || t.norm(i-1) == "be" || t.norm(i-1) == "always"):
+		case w == "the" && i > s.First && t.has(s.First, i, "you'd", "you would", "i'd", "if it's") < 0 && (t.norm(i-1) == "for" || t.norm(i-1) == "be" || t.norm(i-1) == "always"):
 			k = i + 1
 		}
 		if k < 0 || k >= s.Last {

@@ -279,9 +279,20 @@ var oneThing = words("loaf cake pie tart pizza tray pan pot batch tin lasagne la
 // lastWord gives what sort of thing a name says it is: "stock" of "beef stock".
 func lastWord(s string) string { return s[strings.LastIndexByte(s, ' ')+1:] }
 
+// vesselNoun are vessels that what is made is counted in.
+var vesselNoun = words("jars jar bottles bottle tubs tub glasses boxes pots")
+
+// doesFor are last words of cues after which a number by itself counts who eats: "it'll do
+// four", "it's for six".
+var doesFor = words("for do does see")
+
 // yieldNumber builds the statement whose number stands at k.
 func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Number, n int) *yieldSaid {
 	if q := t.quantityAt[k]; q >= 0 && t.quantities[q].ukind == "volume" && t.quantities[q].First <= k {
+		if x := &t.quantities[q]; vesselNoun[t.norm(x.Last)] && t.joined(x.Last-1) && num.Min >= 1 && num.Max <= 400 && !num.Fraction {
+			// "three pint jars"
+			return &yieldSaid{Span: language.Span{First: i, Last: s.Last}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: t.norm(x.Last)}, score: c.score, number: k}
+		}
 		return t.yieldMeasure(s, i, &t.quantities[q], c)
 	}
 	if num.Min < 1 || num.Max > 400 || num.Fraction || num.Colloquial || num.Max == 1 && (t.norm(k+n) == "of" || t.norm(k+n) == "more") {
@@ -318,7 +329,7 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 	known := peopleWord[last] || t.dishCounted(last)
 	bare := unit == ""
 	switch {
-	case bare && (c.noun && !t.toldByTail(k, n) && !(c.unit == "servings" && c.words[len(c.words)-1] == "for" && t.punctuated && t.toks[k+n-1].After != 0) && !(c.unit == "pieces" && t.has(k, k+n, "dozen") >= 0) || notYield[t.norm(k+n)] && t.toks[k+n-1].After == 0):
+	case bare && (c.noun && !t.toldByTail(k, n) && !(c.unit == "servings" && doesFor[c.words[len(c.words)-1]] && t.punctuated && t.toks[k+n-1].After != 0) && !(c.unit == "pieces" && t.has(k, k+n, "dozen") >= 0) || notYield[t.norm(k+n)] && t.toks[k+n-1].After == 0):
 		return nil
 	case bare && t.mentionStart(k+n) >= 0 && t.toks[k+n-1].After == 0:
 		return nil // "makes two eggs"
