@@ -43,8 +43,8 @@ func TestInsideBelowTheMinimum(t *testing.T) {
 	if d := cmp.Diff(said("00:04:40.000", "lay it on the hot side"), flags[0].Said); d != "" {
 		t.Errorf("its moment (-want +got):\n%s", d)
 	}
-	if !cautioned(doc, "whole meat temperature") {
-		t.Error("no caution beside the question")
+	if cautioned(doc, "whole meat temperature") {
+		t.Error("the caution should wait for the answer")
 	}
 	before := slices.Clone(doc.Flags)
 	Apply(doc, Options{})
@@ -57,7 +57,7 @@ func TestInsideBelowTheMinimum(t *testing.T) {
 	settled.Flags[slices.IndexFunc(settled.Flags, func(f schema.Flag) bool { return f.Kind == schema.ConflictTemperature })].Settled = "as said"
 	Apply(settled, Options{})
 	if f := temperatureFlag(settled); len(f) != 1 || f[0].Settled != "as said" || !cautioned(settled, "whole meat temperature") {
-		t.Errorf("%+v: the answer should stay, and the caution", f)
+		t.Errorf("%+v: the answer should stay, and the caution come", f)
 	}
 
 	doc.Steps[0].Temperature[0] = schema.Quantity{Min: 145, Max: 145, Unit: "F"}

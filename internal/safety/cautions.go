@@ -21,9 +21,10 @@ type rule func(*dish) (finding, bool)
 // rules has the rule of each kind of caution in cautions.tsv. The table says in a
 // few words when one applies; the rules read it so that a caution tells a cook
 // what the recipe leaves open or gets wrong, and none is printed for its own
-// sake. Poultry, ground meat, whole cuts, fish that is cooked and honey always have
-// theirs, whatever the cook tells of them: the list names no exception. Keeping food is cautioned where it is kept too long or left out
-// of the cold; frying, where there is oil enough to burn; eggs and flour, where
+// sake. Poultry, ground meat, whole cuts, fish that is cooked and honey have theirs,
+// whatever the cook tells of them: the list names no exception. Only a flag that asks
+// about the inside of a whole cut or of fish stands in its place. Keeping food is
+// cautioned where it is kept too long or left out of the cold; frying, where there is oil enough to burn; eggs and flour, where
 // nothing cooks them. What the cook herself warns of is added by Merge.
 var rules = map[string]rule{
 	"poultry temperature":     poultry,
@@ -304,8 +305,16 @@ var (
 
 // wholeMeat is about steaks, roasts and chops, as the list has it. Meat cut in
 // strips, which no thermometer can read, and pieces stewed until they are
-// through, are none of these; a joint in the pot is still a roast.
-func wholeMeat(d *dish) (finding, bool) { return cooked(d, "whole meat", d.wholeMeats()) }
+// through, are none of these; a joint in the pot is still a roast. While a flag asks
+// about an inside temperature below the published one, the flag gives both figures and
+// the caution waits for the answer.
+func wholeMeat(d *dish) (finding, bool) {
+	foods := d.wholeMeats()
+	if d.asked("whole meat", foods) {
+		return finding{}, false
+	}
+	return cooked(d, "whole meat", foods)
+}
 
 func (d *dish) wholeMeats() []food {
 	var foods []food
@@ -387,8 +396,15 @@ func (d *dish) stewedFrom(from int, part string) bool {
 }
 
 // fishCooked applies to every fin fish that is cooked here. A time or a sign of
-// doneness of the cook's own takes nothing from it: the list has no such exception.
-func fishCooked(d *dish) (finding, bool) { return cooked(d, "fish", d.cookedFish()) }
+// doneness of the cook's own takes nothing from it: the list has no such exception. As
+// with whole meat it waits for the answer to a flag that gives both figures.
+func fishCooked(d *dish) (finding, bool) {
+	foods := d.cookedFish()
+	if d.asked("fish", foods) {
+		return finding{}, false
+	}
+	return cooked(d, "fish", foods)
+}
 
 func (d *dish) cookedFish() []food {
 	var foods []food

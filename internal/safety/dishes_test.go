@@ -237,9 +237,9 @@ func withoutSulphites(names []string) []string {
 	return slices.DeleteFunc(slices.Clone(names), func(n string) bool { return n == "sulphites" })
 }
 
-// TestWorkedDishes reads the answers of worked dishes. Two of them were written
-// without the caution that the published list gives for a steak and for fish that
-// is cooked; here they have it, as the list names no exception.
+// TestWorkedDishes reads the answers of worked dishes. One of them was written
+// without the caution that the published list gives for fish that is cooked; here
+// it has it, as the list names no exception.
 func TestWorkedDishes(t *testing.T) {
 	data, err := os.ReadFile("testdata/dishes.json")
 	if err != nil {

@@ -81,6 +81,21 @@ func (d *dish) cookedOf(kind string) []food {
 	return d.meant(d.of(kind))
 }
 
+// asked tells whether an open flag asks about the inside temperature of foods:
+// one of this package's questions, or a contradiction about a temperature that
+// is below the minimum, beside which the minimum is shown.
+func (d *dish) asked(kind string, foods []food) bool {
+	foods = d.meant(foods)
+	if len(foods) == 0 {
+		return false
+	}
+	told, _ := d.insideBelow(kind, foods)
+	return len(told) > 0 && slices.ContainsFunc(d.doc.Flags, func(f schema.Flag) bool {
+		return f.Kind == schema.ConflictTemperature && f.Settled == "" &&
+			(AsksLow(f.Ask, foods[0].Name) || slices.ContainsFunc(told, func(t string) bool { return About(f, t) }))
+	})
+}
+
 // About tells whether a flag's question names a temperature as written.
 func About(f schema.Flag, temperature string) bool {
 	return strings.Contains(spaced(f.Ask), strings.TrimSuffix(spaced(temperature), "| "))

@@ -47,26 +47,37 @@ func TestLowTemperatures(t *testing.T) {
 	}
 }
 
-// TestCautionBesideTheFlag: a question about the inside of a meat or fish takes
-// nothing from its caution, which gives both figures, open or settled.
-func TestCautionBesideTheFlag(t *testing.T) {
-	for _, c := range []struct{ kind, name, least string }{
-		{"whole meat temperature", "rump steak", "145 F (63 C)"},
-		{"fish temperature", "salmon", "145 F (63 C)"},
-		{"poultry temperature", "chicken thighs", "165 F (74 C)"},
+// TestCautionWaitsForTheFlag: while a question about a steak's inside is open the
+// question has both figures; once it is settled the caution has them.
+func TestCautionWaitsForTheFlag(t *testing.T) {
+	doc := sketch(t, "Steak", "rump steak", "grill: Grill the rump steak. @130 F", "")
+	ask := LowTemperatures(doc)[0].Ask()
+	at := func() int {
+		return slices.IndexFunc(Cautions(doc), func(c schema.Caution) bool { return c.Kind == "whole meat temperature" })
+	}
+	if at() < 0 {
+		t.Error("no caution, and no flag either")
+	}
+	for _, open := range []schema.Flag{
+		{Kind: schema.ConflictTemperature, Subject: "rump steak", Ask: ask},
+		{Kind: schema.ConflictTemperature, Subject: "step", Ask: "Is it 130 F or 125 F?"},
 	} {
-		doc := sketch(t, "", c.name, "grill: Grill the "+c.name+" till the middle reads it. @130 F", "")
-		ask := LowTemperatures(doc)[0].Ask()
-		for _, flag := range []schema.Flag{
-			{Kind: schema.ConflictTemperature, Subject: c.name, Ask: ask},
-			{Kind: schema.ConflictTemperature, Subject: c.name, Ask: ask, Settled: "as said"},
-			{Kind: schema.ConflictTemperature, Subject: "step", Ask: "Is it 130 F or 125 F?"},
-		} {
-			doc.Flags = []schema.Flag{flag}
-			i := slices.IndexFunc(Cautions(doc), func(o schema.Caution) bool { return o.Kind == c.kind })
-			if i < 0 || !strings.Contains(Cautions(doc)[i].Text, "130 F; the published minimum is "+c.least) {
-				t.Errorf("%s, %q: no caution gives both figures", c.name, flag.Ask)
-			}
+		doc.Flags = []schema.Flag{open}
+		if at() >= 0 {
+			t.Errorf("%q is open, and the caution says it again", open.Ask)
 		}
+		doc.Flags[0].Settled = "as said"
+		if i := at(); i < 0 || !strings.Contains(Cautions(doc)[i].Text, "130 F; the published minimum is 145 F (63 C)") {
+			t.Errorf("%q is settled, and no caution gives both figures", open.Ask)
+		}
+	}
+	doc.Flags = []schema.Flag{{Kind: schema.ConflictTemperature, Subject: "oven", Ask: "Is the oven at 180 C or 200 C?"}}
+	if at() < 0 {
+		t.Error("a question about the oven says nothing of the steak's inside")
+	}
+	poultry := sketch(t, "Chicken", "chicken thighs", "check: Check the chicken thighs inside. @150 F", "")
+	poultry.Flags = []schema.Flag{{Kind: schema.ConflictTemperature, Subject: "chicken thighs", Ask: LowTemperatures(poultry)[0].Ask()}}
+	if c := Cautions(poultry); len(c) != 1 {
+		t.Errorf("%+v: poultry keeps its caution beside the flag", c)
 	}
 }
