@@ -436,7 +436,23 @@ var otherDishes = listed("video", "recording", "recordings", "episode", "videos"
 
 // otherDish reports whether the sentence is about another dish or recording.
 func (t *talk) otherDish(s *sentence) bool {
-	return t.hasAny(s.First, s.Last, otherDishes) >= 0
+	return t.hasAny(s.First, s.Last, otherDishes) >= 0 || t.namedAsOther(s)
+}
+
+// namedAsOther reports whether the sentence goes on about a dish that one before it named
+// as another: "a comment on the chili video, says I talk too much. That chili cooks four
+// hours."
+func (t *talk) namedAsOther(s *sentence) bool {
+	if t.norm(s.First) != "that" || s.Len() < 3 || !t.dishNamed(s.First+1, s.First+2) {
+		return false
+	}
+	k := int(t.sentOf[s.First])
+	for j := k - 1; j >= max(0, k-3) && t.sents[j].para == s.para; j-- {
+		if o := &t.sents[j]; o.other && t.has(o.First, o.Last, t.norm(s.First+1)) >= 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // dropActions unmarks actions that are nobody's instruction.
