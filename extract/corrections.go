@@ -26,6 +26,7 @@ var slipsByWord = func() map[string][]slip {
 // markCorrections voids amounts, times and temperatures that the speaker took
 // back at once: "two teaspoons, sorry, tablespoons".
 func (t *talk) markCorrections() {
+	t.bareMinutes()
 	for k := range t.quantities {
 		q := &t.quantities[k]
 		if q.void || q.kind == vague || q.kind == share {
@@ -44,6 +45,29 @@ func (t *talk) markCorrections() {
 		}
 	}
 	t.brokenOff()
+}
+
+// bareMinutes reads the minutes of an order that goes on for a number of them without
+// saying so: "bake another twenty to twenty-five, till it's dark".
+func (t *talk) bareMinutes() {
+	for k := range t.quantities {
+		q := &t.quantities[k]
+		if q.kind != count || !q.more || q.article || q.First == 0 || q.min < 2 || q.max > 90 || t.norm(q.First) != "another" && t.norm(q.First-1) != "another" {
+			continue
+		}
+		i := q.First - 1
+		for i >= 0 && (t.norm(i) == "another" || t.norm(i) == "for" || t.norm(i) == "about" || t.norm(i) == "it" || t.norm(i) == "them" || t.norm(i) == "that") && t.joined(i) {
+			i--
+		}
+		v := t.baseVerb(max(i, 0))
+		if i < 0 || t.sentOf[i] != t.sentOf[q.First] || v == nil || v.Kind != "heat" && v.Kind != "rest" && v.Verb != "give" {
+			continue
+		}
+		switch w := t.norm(q.Last); {
+		case q.Last >= len(t.toks), t.toks[q.Last-1].After != 0, w == "till", w == "until", w == "or", w == "at":
+			q.kind, q.unit, q.ukind = duration, "minute", "time"
+		}
+	}
 }
 
 // quantityBetween reports whether another quantity stands in [a, b): a slip

@@ -698,9 +698,10 @@ func (t *talk) finish(q quantity, start, end int) (quantity, int) {
 		}
 	}
 	// "an hour to an hour and a half", "a minute or two", "one minute to two", "a teaspoon or two"
-	if open(end) {
+	maybe := q.kind == duration && end < len(t.toks) && t.toks[end-1].After == language.Comma && t.sentOf[end] == t.sentOf[start] && (t.norm(end) == "maybe" || t.norm(end) == "perhaps" || t.norm(end) == "possibly")
+	if open(end) || maybe {
 		w := t.norm(end)
-		if w == "or" || w == "to" || w == "maybe" {
+		if w == "or" || w == "to" || w == "maybe" || maybe {
 			if num, n := language.ReadNumber(t.toks, end+1); n > 0 && num.Min > q.max && num.Max <= 12*q.max {
 				k := end + 1 + n
 				u, m := t.lex.UnitAt(t.ids, k)
@@ -709,7 +710,7 @@ func (t *talk) finish(q quantity, start, end int) (quantity, int) {
 					if m > 0 {
 						k += m
 					}
-					fits := m > 0 || q.article || w == "or" || q.min <= 3
+					fits := m > 0 || q.article || w == "or" || q.min <= 3 || maybe
 					if _, fn := t.lex.FoodAt(t.ids, k, nil); m == 0 && fn > 0 && q.kind == measure {
 						fits = false // "a cup or two eggs" is two things
 					}
