@@ -10,7 +10,7 @@ import (
 
 // titleCues introduce the dish.
 var titleCues = []string{"these are the", "these are my", "number one is", "what i'm making is", "i make these", "i'm making you", "number two is", "first recipe is", "second recipe is", "the dish is", "is called", "what we're making today is", "we're making", "we are making", "i'm making", "today we're doing", "we're doing", "i'm doing", "this is my", "so it's a", "it's a", "so this is", "this is", "today it's", "we're having", "what we doing is", "what we got today is",
-	"making you", "going to make", "gonna make", "going to be making", "gonna be making", "we're cooking", "recipe for", "here's my", "i'm gonna show you", "show you how to make", "show you how to do", "how to make", "called", "today is", "today's recipe is", "doing my", "making my", "making some", "make some", "today i'm making", "let's make", "want to make", "about the", "we make", "you're getting", "today i've got", "i've got for you",
+	"making you", "going to make", "gonna make", "going to be making", "gonna be making", "we're cooking", "recipe for", "here's my", "i'm gonna show you", "i show you", "i'll show you", "i will show you", "show you how to make", "show you how to do", "how to make", "called", "today is", "today's recipe is", "doing my", "making my", "making some", "make some", "today i'm making", "let's make", "want to make", "about the", "we make", "you're getting", "today i've got", "i've got for you",
 	"how i make", "how i do my", "asking about the", "wanted the", "talk about", "today we make", "recipe is", "it's my", "it's the", "today, it's", "i'll be making", "we'll be making", "we'll make", "we'll do", "you how to", "have is", "is for", "doing a", "doing the", "be doing", "be making", "it is our", "it's our", "today it is", "it is a", "it is my", "i do my", "i'm fixing", "we're fixing", "to share", "i promised you", "keeps asking about my", "keep asking about my", "cooking", "fixing"}
 
 // findTitle names the dish: the words after an introduction, or a fragment
@@ -131,6 +131,57 @@ func (t *talk) dishEnd(d int) int {
 	return len(t.toks)
 }
 
+// refusedIn reports whether a name over tokens [a, b) is of what isn't wanted: "please no
+// cake", but not "no-knead bread".
+func (t *talk) refusedIn(a, b int) bool {
+	for i := a; i < b; i++ {
+		switch t.norm(i) {
+		case "please", "not":
+			return true
+		case "no":
+			return i+1 >= len(t.toks) || !t.toks[i+1].Joined && t.norm(i+1) != "knead" && t.norm(i+1) != "bake" && t.norm(i+1) != "cook" && t.norm(i+1) != "churn"
+		}
+	}
+	return false
+}
+
+// todays gives the tokens of what a sentence says it is today: "so it's rajma today".
+func (t *talk) todays(s *sentence) (int, int) {
+	for i := s.First; i < s.Last && i < s.First+5; i++ {
+		if t.norm(i) != "it's" {
+			continue
+		}
+		for j := i + 2; j < min(s.Last, i+6); j++ {
+			w := t.norm(j)
+			if w == "today" || w == "tonight" {
+				if a := i + 1; !t.subjectInside(a, j) && t.toks[j-1].After == 0 && !t.weather(a, j) {
+					return a, j
+				}
+			}
+			if t.toks[j-1].After != 0 || t.baseVerb(j-1) != nil && !dishNoun[t.norm(j-1)] {
+				break
+			}
+		}
+	}
+	return 0, 0
+}
+
+// weather reports whether the words tell how a day is, and no dish: "it's hot today".
+func (t *talk) weather(a, b int) bool {
+	for i := a; i < b; i++ {
+		switch t.norm(i) {
+		case "hot", "cold", "raining", "sunny", "warm", "windy", "wet", "a", "my", "our", "only", "just", "me", "us", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "quiet", "busy", "lovely", "early", "late", "quick", "easy", "fine", "snowing", "freezing", "boiling", "degrees", "birthday":
+			if w := t.norm(i); w == "a" || w == "my" || w == "our" || w == "hot" || w == "cold" || w == "warm" || w == "quick" || w == "easy" {
+				if i+1 < b && t.nameWord(b-1) {
+					continue // "my curry", "cold noodles"
+				}
+			}
+			return true
+		}
+	}
+	return false
+}
+
 // titleSpan finds the tokens that name dish d.
 func (t *talk) titleSpan(d int) (int, int, string) {
 	start := t.dishes[d].tok
@@ -141,7 +192,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	why := ""
 	said := t.spots(start, limit, titleCues)
 	consider := func(a, b, bonus int, w string) {
-		if t.deniedName(a, b) || t.othersName(a, b) {
+		if t.deniedName(a, b) || t.othersName(a, b) || t.refusedIn(a, b) {
 			return
 		}
 		sc := t.titleScore(a, b) + bonus
@@ -153,6 +204,9 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		s := &t.sents[k]
 		if s.First < start || s.First >= limit {
 			continue
+		}
+		if i, j := t.todays(s); j > i && s.First <= work {
+			consider(i, j, 6, "what it is today")
 		}
 		story := s.past && s.kind == aside && t.has(s.First, s.Last, "asking", "wanted", "asked") < 0 && !t.namesFirst(s)
 		late := (s.First - start) / 60 // earlier is better
