@@ -277,6 +277,9 @@ func (t *talk) discretion(i int, n *sentence) int {
 		return 0
 	}
 	e := i + c
+	if w := t.norm(e); !t.clauseEnd(e, n) && (w == "how" || w == "when" || w == "whether") {
+		return 0 // "a matter of taste how long you leave it"
+	}
 	if w := t.norm(e); !t.clauseEnd(e, n) && (w == "with" || w == "about" || w == "on") {
 		if k := t.nextFood(e, min(n.Last, e+4)); k < 0 && !pronouns[t.norm(e+1)] && t.norm(e+1) != "this" {
 			return 0 // "do what you like with the leftovers"

@@ -35,6 +35,9 @@ var (
 // takers are those whom a food is for.
 var takers = cues("for anyone", "for anybody", "for whoever", "for those")
 
+// listeners open, after "for anyone", words for those who listen and not for those who eat.
+var listeners = words("of in at new here from on else interested curious outside unfamiliar unsure not")
+
 // forTakers reports whether token i says that the food before it is for some of those
 // who eat: "for anyone daft enough", "for those fond of it". Those who can't eat another
 // food take it in its place, and those who count or measure only hear it.
@@ -50,7 +53,7 @@ func (t *talk) forTakers(i int, s *sentence) bool {
 		}
 	}
 	w := t.norm(e)
-	return t.toks[e-1].After == 0 && (!strings.HasSuffix(w, "ing") || w == "wanting" || w == "craving" || w == "feeling")
+	return t.toks[e-1].After == 0 && !listeners[w] && (!strings.HasSuffix(w, "ing") || w == "wanting" || w == "craving" || w == "feeling")
 }
 
 // offered reports whether the sentence offers the food of m.

@@ -199,6 +199,9 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 	}
 	switch t.norm(end - 1) {
 	case "it", "them", "those", "that":
+		if t.norm(end-2) == "need" && t.takesBackTo(end, n) == 0 && t.modifier(end) != lexicon.NoClass {
+			return false // "you don't need it smooth"
+		}
 		if w := t.norm(i); w == "leave" && c == 2 {
 			// "if not, leave it", "leave it if you don't", not "leave it ten minutes"
 			if !(end >= n.Last || t.toks[end-1].After != 0 || t.norm(end) == "if") || t.has(max(n.First, i-6), i, "if", "can", "could") < 0 && t.norm(end) != "if" {

@@ -63,10 +63,13 @@ func (x *standIns) bareSort(i int) bool {
 	}
 	for j := i - 1; j >= 0 && j >= i-originReach; j-- {
 		k := int(t.mentionAt[j])
-		if k < 0 || t.mentions[k].ingr == nil || t.mentions[k].head.Last != j+1 {
+		if k < 0 || t.mentions[k].head.Last != j+1 {
 			continue
 		}
 		o := &t.mentions[k]
+		if o.ingr == nil && (t.punctuated || j < x.a || !x.usable(k) || o.negated || o.definite || o.alias >= 0 || o.subst >= 0) {
+			continue
+		}
 		name := w + " " + t.norm(j)
 		f, ok := t.lex.FoodNamed(name)
 		if !ok && fromTins[w] {
