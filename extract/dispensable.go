@@ -140,6 +140,9 @@ func (t *talk) licensed(i int, n *sentence) int {
 		return 0
 	}
 	e := t.takesBackTo(i+c, n)
+	if t.norm(i+c-1) == "miss" {
+		e = i + c // "give that a miss" holds its object
+	}
 	if e == 0 {
 		return 0
 	}
