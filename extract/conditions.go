@@ -1,6 +1,10 @@
 package extract
 
-import "quern/internal/lexicon"
+import (
+	"strings"
+
+	"quern/internal/lexicon"
+)
 
 // A condition said right behind a food that goes in makes that food a matter of
 // choice, whatever it is about: what is in the house, who comes, the season, a
@@ -25,6 +29,16 @@ func (t *talk) conditionOpens(i int, s *sentence) int {
 	}
 	if t.cueAt(whenCues, i, s.Last) > 0 {
 		return 1
+	}
+	if (t.norm(i) == "when" || t.norm(i) == "whenever") && t.norm(i-1) != "for" {
+		// "when the kids aren't eating"
+		k := i + 1
+		for k < s.Last && personally[t.norm(k)] {
+			k++
+		}
+		if k > i+1 && k < s.Last && kin[strings.TrimSuffix(t.norm(k), "'s")] {
+			return 1
+		}
 	}
 	return 0
 }

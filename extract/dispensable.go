@@ -1,5 +1,7 @@
 package extract
 
+import "strings"
+
 // Cooks say in many words that a dish goes without a food, and no list holds them
 // all. What they have in common is their build:
 //
@@ -13,6 +15,7 @@ package extract
 //	no errand    "don't go buying it specially"
 //	show         "purely for colour"
 //	no harm      "a drop of brandy does no harm"
+//	no need      "it doesn't really need it"
 //
 // The words stand for the food last put in, or for the one they name.
 
@@ -25,7 +28,7 @@ const (
 
 var (
 	// omitting are verbs of going without a thing; they need a licence.
-	omitting = cues("leave out", "skip", "omit", "ignore", "forget", "forget about", "forgo", "drop", "ditch", "lose", "scrap", "do without", "go without", "live without", "manage without", "cope without", "get by without", "dispense with", "pass on", "miss out", "hold back", "not put", "not add", "not use", "not bother", "give a miss", "give it a miss", "give them a miss", "give that a miss")
+	omitting = cues("leave out", "skip", "omit", "ignore", "forget", "forget about", "forgo", "drop", "ditch", "lose", "scrap", "do without", "go without", "live without", "manage without", "cope without", "get by without", "get away without", "dispense with", "pass on", "miss out", "hold back", "not put", "not add", "not use", "not bother", "give a miss", "give it a miss", "give them a miss", "give that a miss")
 	// licences allow what follows them.
 	licences = words("can could may might free welcome allowed often sometimes usually mostly occasionally generally tend always which time days weeks times")
 	// habitual are adverbs of what the cook does mostly.
@@ -40,7 +43,7 @@ var (
 	// needs are what a food is not; "to" and another verb may not follow.
 	needs = cues("essential", "necessary", "compulsory", "obligatory", "mandatory", "required", "vital", "crucial", "a must", "by force", "a requirement", "needed", "a rule", "the law", "critical", "non negotiable", "sacred", "indispensable")
 	// discretions leave the food to the eater.
-	discretions = cues("do as you like", "do as you please", "do what you like", "do what you want", "do whatever you like", "do whatever you want", "do as you want", "do as you wish", "doing as you like", "as you please there", "your own affair", "your own business", "your own call", "your own choice", "your own decision", "your own lookout", "your affair", "between you and", "free to ignore", "on your own head", "your conscience", "your prerogative", "i leave it to you", "i'll leave it to you", "i leave that to you", "i'll leave that to you", "i leave that with you", "leave that up to you", "depends how", "depends on how", "depends on who", "depends who", "depends on you", "depends on your", "depends what you like", "i won't insist", "i don't insist", "i'm not insisting", "whoever wants")
+	discretions = cues("do as you like", "do as you please", "do what you like", "do what you want", "do whatever you like", "do whatever you want", "do as you want", "do as you wish", "doing as you like", "as you please there", "your own affair", "your own business", "your own call", "your own choice", "your own decision", "your own lookout", "your affair", "between you and", "free to ignore", "on your own head", "your conscience", "your prerogative", "i leave it to you", "i'll leave it to you", "i leave that to you", "i'll leave that to you", "i leave that with you", "leave that up to you", "depends how", "depends on how", "depends on who", "depends who", "depends on you", "depends on your", "depends what you like", "i won't insist", "i don't insist", "i'm not insisting", "whoever wants", "a matter of taste", "matter of taste", "a matter of preference", "a personal thing", "personal preference", "personal taste", "your preference")
 	// nothings follow "or" at the end of a clause.
 	nothings = words("not none nothing zero skip omit")
 	// errands are trips for a food that aren't asked for.
@@ -66,6 +69,7 @@ var dispensing = []struct {
 	{openers("do does did"), (*talk).harmless},
 	{openers("maybe perhaps possibly"), (*talk).perhaps},
 	{openers("without"), (*talk).goesWithout},
+	{openers("need want require"), (*talk).needless},
 }
 
 // aDispensing are the words at which one of them has.
@@ -112,7 +116,7 @@ func (t *talk) takesBackTo(i int, n *sentence) int {
 			return i
 		}
 	}
-	if t.clauseEnd(i, n) {
+	if t.clauseEnd(i, n) || !t.punctuated && pronouns[t.norm(i-1)] && t.newClause(i) {
 		return i
 	}
 	switch t.norm(i) {
@@ -122,6 +126,13 @@ func (t *talk) takesBackTo(i int, n *sentence) int {
 	return 0
 }
 
+// newClause reports whether, in talk without marks, the next clause begins at token i:
+// with who does it, or with an order.
+func (t *talk) newClause(i int) bool {
+	w, _, _ := strings.Cut(t.norm(i), "'")
+	return subjects[w] || t.actionAt[i] >= 0 && t.baseVerb(i) != nil
+}
+
 // licensed reads "you may ignore it", "I often forget it", "you can not put it".
 func (t *talk) licensed(i int, n *sentence) int {
 	c := t.cueAt(omitting, i, n.Last)
@@ -129,6 +140,9 @@ func (t *talk) licensed(i int, n *sentence) int {
 		return 0
 	}
 	e := t.takesBackTo(i+c, n)
+	if t.norm(i+c-1) == "miss" {
+		e = i + c // "give that a miss" holds its object
+	}
 	if e == 0 {
 		return 0
 	}
@@ -266,6 +280,9 @@ func (t *talk) discretion(i int, n *sentence) int {
 		return 0
 	}
 	e := i + c
+	if w := t.norm(e); !t.clauseEnd(e, n) && (w == "how" || w == "when" || w == "whether") {
+		return 0 // "a matter of taste how long you leave it"
+	}
 	if w := t.norm(e); !t.clauseEnd(e, n) && (w == "with" || w == "about" || w == "on") {
 		if k := t.nextFood(e, min(n.Last, e+4)); k < 0 && !pronouns[t.norm(e+1)] && t.norm(e+1) != "this" {
 			return 0 // "do what you like with the leftovers"
@@ -398,6 +415,27 @@ func (t *talk) goesWithout(i int, n *sentence) int {
 		return 0
 	}
 	return e - i
+}
+
+// needless reads "it doesn't really need it", "you don't strictly need them" from the
+// verb at token i.
+func (t *talk) needless(i int, n *sentence) int {
+	if w := t.norm(i); w != "need" && w != "want" && w != "require" || i+1 >= n.Last || t.toks[i].After != 0 || !pronouns[t.norm(i+1)] {
+		return 0
+	}
+	e := t.takesBackTo(i+1, n)
+	if e == 0 {
+		return 0
+	}
+	for j := i - 1; j >= n.First && j >= i-licenceReach && t.toks[j].After == 0; j-- {
+		switch w := t.norm(j); {
+		case w == "don't" || w == "doesn't" || w == "didn't":
+			return e - i
+		case !hedges[w] && w != "strictly" && w != "necessarily":
+			return 0
+		}
+	}
+	return 0
 }
 
 // lackShrugged reads "no mushrooms, no problem" from its "no" at token i and gives

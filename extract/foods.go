@@ -417,7 +417,7 @@ func (t *talk) addMention(i, n int, f *lexicon.Food, h *lexicon.Heard) int {
 		_, un := t.lex.UnitAt(t.ids, i+n)
 		if un > 0 {
 			// "orange slices", "garlic cloves"
-		} else if mixWord[next] && !(next == "skin" && (t.norm(i+n+1) == "on" || t.norm(i+n+1) == "off" || t.norm(i+n+1) == "side")) || next == "one" && t.norm(from-1) == "the" && t.quantityAt[i+n] < 0 {
+		} else if mixWord[next] && !t.is(i+n, "stand", "in") && !(next == "skin" && (t.norm(i+n+1) == "on" || t.norm(i+n+1) == "off" || t.norm(i+n+1) == "side")) || next == "one" && t.norm(from-1) == "the" && t.quantityAt[i+n] < 0 {
 			m.mixed = true
 		} else if _, k := t.lex.MadeAt(t.ids, i+n); k > 0 && f.Kind != "flour" && next != "base" {
 			m.mixed = true
@@ -599,7 +599,7 @@ func (t *talk) negatedBefore(i int) bool {
 		}
 		switch w {
 		case "no", "not", "without", "never", "ain't", "isn't", "zero", "nor", "neither", "wasn't", "aren't", "haven't":
-			return !(w == "not" && t.norm(k+1) == "only") && !(w == "no" && t.norm(k+1) == "more")
+			return !(w == "not" && (t.norm(k+1) == "only" || t.is(k-2, "it", "or"))) && !(w == "no" && t.norm(k+1) == "more")
 		case "none":
 			return t.norm(k+1) == "of"
 		case "rather", "instead":

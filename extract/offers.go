@@ -32,6 +32,30 @@ var (
 	notOffered = cues("believe it or not", "like it or not", "instead", "in place", "in its place", "rather than", "swap", "substitute", "replace", "with it", "with this", "with them", "with that", "alongside", "on the side", "next time", "another time")
 )
 
+// takers are those whom a food is for.
+var takers = cues("for anyone", "for anybody", "for whoever", "for those")
+
+// listeners open, after "for anyone", words for those who listen and not for those who eat.
+var listeners = words("of in at new here from on else interested curious outside unfamiliar unsure not")
+
+// forTakers reports whether token i says that the food before it is for some of those
+// who eat: "for anyone daft enough", "for those fond of it". Those who can't eat another
+// food take it in its place, and those who count or measure only hear it.
+func (t *talk) forTakers(i int, s *sentence) bool {
+	c := t.cueAt(takers, i, s.Last)
+	if c == 0 || i+c >= s.Last {
+		return false
+	}
+	e := i + c
+	for j := e; j < s.Last && j < e+4 && t.toks[j-1].After == 0; j++ {
+		if t.cueAt(lacking, j, s.Last) > 0 || t.cueAt(diets, j, s.Last) > 0 {
+			return false
+		}
+	}
+	w := t.norm(e)
+	return t.toks[e-1].After == 0 && !listeners[w] && (!strings.HasSuffix(w, "ing") || w == "wanting" || w == "craving" || w == "feeling")
+}
+
 // offered reports whether the sentence offers the food of m.
 func (t *talk) offered(m *mention) bool {
 	s := t.sentence(m.First)
@@ -41,7 +65,7 @@ func (t *talk) offered(m *mention) bool {
 	if i, _ := t.cueIn(notOffered, s.First, s.Last); i >= 0 {
 		return false
 	}
-	if c := max(t.cueAt(offeredAfter, m.Last, s.Last), t.cueAt(onlyFor, m.Last, s.Last)); c > 0 && t.has(s.First, m.First, "if") < 0 {
+	if c := max(t.cueAt(offeredAfter, m.Last, s.Last), t.cueAt(onlyFor, m.Last, s.Last)); (c > 0 || t.forTakers(m.Last, s)) && t.has(s.First, m.First, "if") < 0 {
 		return true
 	}
 	if strings.HasSuffix(t.norm(m.Last-1), "'s") && t.cueAt(offeredShort, m.Last, s.Last) > 0 && t.has(s.First, m.First, "if") < 0 {

@@ -33,7 +33,7 @@ var (
 	leaving = cues("leave it out", "leave them out", "leave that out", "leave those out", "leave this out", "leave 'em out", "leave it off", "leave them off", "leave that off", "leave 'em off", "leaves them out", "leaves it out", "skip it", "skip them", "skip that", "skip those", "skip 'em", "skip this",
 		"do without", "go without", "omit it", "omit them", "miss it out", "miss them out", "don't bother", "didn't bother", "no need", "you don't have to", "you don't need to", "don't need to", "y'all don't have to", "nobody has to", "not everybody does", "don't need it", "don't need them", "doesn't need it", "doesn't need them", "you needn't", "needn't bother",
 		"not essential", "isn't essential", "aren't essential", "not necessary", "isn't necessary", "not compulsory", "not obligatory", "isn't obligatory", "aren't obligatory", "isn't compulsory", "not a must", "isn't a must", "aren't a must", "no must", "or don't", "sometimes not", "don't always", "just for colour", "just for color", "only for colour", "only for color", "no law", "there's no rule", "that's extra", "that's an extra", "they're extra", "it's extra", "they're an extra", "it's a bonus", "that's a bonus", "nice to have", "take it or leave it", "take them or leave them",
-		"won't be missed", "wouldn't be missed", "never be missed", "that's not set in stone", "it's not set in stone", "they're not set in stone", "it isn't set in stone", "that isn't set in stone", "not that it needs it", "not that it needs them", "not that you need it", "love them or leave them", "love it or leave it", "it's an extra", "they're extras", "it's only an extra", "won't miss it", "won't miss them", "will miss it", "will miss them", "leave it", "leave them", "pick them off", "pick it off", "optional extra", "that's a choice", "not required", "isn't required", "wouldn't miss it", "wouldn't miss them",
+		"won't be missed", "wouldn't be missed", "never be missed", "that's not set in stone", "it's not set in stone", "they're not set in stone", "it isn't set in stone", "that isn't set in stone", "not that it needs it", "not that it needs them", "not that you need it", "love them or leave them", "love it or leave it", "it's an extra", "they're extras", "it's only an extra", "won't miss it", "won't miss them", "will miss it", "will miss them", "leave it", "leave them", "leave those", "leave that", "pick them off", "pick it off", "optional extra", "that's a choice", "not required", "isn't required", "wouldn't miss it", "wouldn't miss them",
 		"wouldn't go amiss", "won't hurt", "wouldn't hurt", "never hurts", "doesn't hurt", "don't hurt", "just for show", "only for show", "purely for show", "just for looks", "only for looks", "just decoration", "only decoration", "purely decoration", "fine without", "good without", "grand without", "lovely without", "happy without", "okay without", "as well without", "works without", "work without", "just for decoration", "only for decoration", "is a bonus", "are a bonus", "or not as", "or leave it", "worry if you don't have", "worry if you haven't", "wouldn't be out of place", "forgiven for not", "forgiven for leaving", "forgiven for skipping")
 	// toThem say that it's the eater's choice.
 	toThem = cues("up to you", "your call", "your choice", "your business", "your decision", "at your discretion", "you decide", "you choose", "suit yourself", "please yourself", "up to yourself", "down to you")
@@ -198,7 +198,10 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		return false // "it isn't necessary to peel them"
 	}
 	switch t.norm(end - 1) {
-	case "it", "them":
+	case "it", "them", "those", "that":
+		if t.norm(end-2) == "need" && t.takesBackTo(end, n) == 0 && t.modifier(end) != lexicon.NoClass {
+			return false // "you don't need it smooth"
+		}
 		if w := t.norm(i); w == "leave" && c == 2 {
 			// "if not, leave it", "leave it if you don't", not "leave it ten minutes"
 			if !(end >= n.Last || t.toks[end-1].After != 0 || t.norm(end) == "if") || t.has(max(n.First, i-6), i, "if", "can", "could") < 0 && t.norm(end) != "if" {
@@ -445,6 +448,21 @@ func (t *talk) adding(a int) bool {
 	return act.particle == "in" || act.particle == "on" || act.particle == "over"
 }
 
+// setsAside reports whether the sentence says of the food it opens with that it may be
+// left out, or that it stands in for another: no dish is named so.
+func (t *talk) setsAside(s *sentence) bool {
+	x := &standIns{t: t, s: s, a: s.First, b: s.Last, topic: -1, lack: -1, lacked: -1, about: -1}
+	for i := s.First; i < s.Last; i++ {
+		if w := t.norm(i); w == "optional" || t.cueAt(leaving, i, s.Last) > 0 || t.dispensable(i, s) > 0 {
+			return true
+		}
+		if x.beginsPredicate(i) && x.predicate(i) >= ofItsSort {
+			return true
+		}
+	}
+	return false
+}
+
 // putIn reports whether the food is being put in where it is named: no verb
 // that works on what is there already ("peel the carrots") governs it.
 func (t *talk) putIn(m *mention) bool {
@@ -489,7 +507,7 @@ func (t *talk) firstUse(m *mention) bool {
 }
 
 // aCondition are the words at which conditionFor has anything to read.
-var aCondition = openers("when should", conditionCues, whenCues)
+var aCondition = openers("when whenever should", conditionCues, whenCues)
 
 // conditionFor reports whether the condition that begins at token i of the
 // food's own sentence makes it a matter of choice.
@@ -641,10 +659,10 @@ func (t *talk) personal(s *sentence, i int) int {
 	}
 	e := k + 1
 	for e < s.Last && e < k+10 && t.toks[e-1].After == 0 {
-		if t.actionAt[e] >= 0 || t.toolAt[e] >= 0 || t.quantityAt[e] >= 0 {
+		if t.actionAt[e] >= 0 && !coming[t.norm(e)] || t.toolAt[e] >= 0 || t.quantityAt[e] >= 0 {
 			break
 		}
-		if subjects[t.norm(e)] && e+1 < s.Last && t.toks[e].After == 0 && !(youWe[t.norm(e)] && e > k+1 && strings.HasSuffix(t.norm(e-1), "s") && t.actionAt[e+1] >= 0) {
+		if subjects[t.norm(e)] && e+1 < s.Last && t.toks[e].After == 0 && !(youWe[t.norm(e)] && e > k+1 && (strings.HasSuffix(t.norm(e-1), "s") || coming[t.norm(e-1)]) && t.actionAt[e+1] >= 0) {
 			return 0 // "if you rush it tastes raw": what comes of it
 		}
 		if plannings[t.norm(e)] || t.cueAt(lacking, e, s.Last) > 0 || t.mentionAt[e] >= 0 || t.norm(e) == "to" && t.toks[e].After == 0 {

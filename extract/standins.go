@@ -54,19 +54,22 @@ var fromTins = words("frozen tinned canned dried jarred fresh bottled")
 // first word only: "granulated is fine", "frozen works too".
 func (x *standIns) bareSort(i int) bool {
 	t := x.t
-	if t.mentionAt[i] >= 0 || i+1 >= x.b || i > x.s.First && t.toks[i-1].After == 0 || t.toks[i].After != 0 {
+	if t.mentionAt[i] >= 0 || !x.allowsSort(i) && (i+1 >= x.b || i > x.s.First && t.toks[i-1].After == 0 || t.toks[i].After != 0) {
 		return false
 	}
 	w := strings.TrimSuffix(strings.TrimSuffix(t.norm(i), "'s"), "'ll")
-	if t.lex.Modifiers[w] == lexicon.NoClass || x.predicate(i+1) < ofItsSort {
+	if t.lex.Modifiers[w] == lexicon.NoClass || !x.allowsSort(i) && x.predicate(i+1) < ofItsSort {
 		return false
 	}
 	for j := i - 1; j >= 0 && j >= i-originReach; j-- {
 		k := int(t.mentionAt[j])
-		if k < 0 || t.mentions[k].ingr == nil || t.mentions[k].head.Last != j+1 {
+		if k < 0 || t.mentions[k].head.Last != j+1 {
 			continue
 		}
 		o := &t.mentions[k]
+		if o.ingr == nil && (t.punctuated || j < x.a || !x.usable(k) || o.negated || o.definite || o.alias >= 0 || o.subst >= 0) {
+			continue
+		}
 		name := w + " " + t.norm(j)
 		f, ok := t.lex.FoodNamed(name)
 		if !ok && fromTins[w] {
@@ -80,6 +83,22 @@ func (x *standIns) bareSort(i int) bool {
 		return true
 	}
 	return false
+}
+
+// allowing end right before the first word of another sort of the food.
+var allowing = cues("nothing wrong with", "no shame in", "can use", "could use", "can buy", "could buy", "only have", "only got", "happily use", "get away with")
+
+// allowsSort reports whether the word at i, which ends its clause, tells how a food was
+// kept and is allowed by the words before it: "there's nothing wrong with frozen".
+func (x *standIns) allowsSort(i int) bool {
+	t := x.t
+	if !fromTins[t.norm(i)] || i-3 < x.a {
+		return false
+	}
+	if t.punctuated && i+1 < x.b && t.toks[i].After == 0 || !t.punctuated && t.mentionStart(i+1) >= 0 {
+		return false
+	}
+	return t.cueAt(allowing, i-3, i) == 3 || t.cueAt(allowing, i-2, i) == 2
 }
 
 // mixedFor gives the food with which the clause of token i opens, where something is
@@ -237,6 +256,10 @@ func (x *standIns) predicate(i int) int {
 			return 0
 		}
 		return byItself
+	case "substitute", "sub":
+		if modal || i+1 < x.b && t.toks[i].After == 0 && (hedges[t.norm(i+1)] || t.norm(i+1) == "nicely") {
+			return byItself
+		}
 	case "stand", "stands", "fill", "fills", "step", "steps":
 		if t.norm(i+1) == "in" {
 			return byItself

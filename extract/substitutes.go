@@ -31,7 +31,7 @@ var (
 	instead   = cues("instead", "in its place", "in their place", "in its stead")
 	// lacking tell that a food isn't there or isn't wanted.
 	lacking = cues("doesn't have to be", "don't have to be", "needn't be", "doesn't need to be", "don't need to be", "can't find", "can't get", "cannot find", "cannot get", "couldn't find", "couldn't get", "can't buy", "can't source", "don't have", "doesn't have", "do not have", "don't stock", "doesn't stock", "don't sell", "doesn't sell",
-		"haven't got", "hasn't got", "haven't any", "haven't", "have not got", "ain't got", "ain't have", "not got", "got no", "got none", "have no", "have none", "you've no", "you've none", "there's no", "there's none", "there isn't", "there aren't", "isn't any", "is no",
+		"haven't got", "hasn't got", "haven't any", "haven't", "have not got", "ain't got", "ain't have", "not got", "got no", "got none", "have no", "have none", "you've no", "you've none", "there's no", "there's none", "there is no", "there is none", "there isn't", "there aren't", "isn't any", "is no",
 		"out of", "run out of", "ran out of", "no access to", "don't like", "doesn't like", "don't eat", "doesn't eat", "don't do", "doesn't do", "don't take", "doesn't take", "don't fancy", "don't drink", "doesn't drink", "not keen on", "not eating", "not taking", "not having", "avoiding", "allergic to",
 		"can't have", "cannot have", "can't eat", "cannot eat", "can't do", "can't take", "cannot take", "can't stand", "can't abide", "can't handle", "hate", "hates", "intolerant to", "short of", "without", "she'd no", "he'd no", "they'd no", "i'd no", "we'd no", "you'd no", "she has no", "he has no", "had no", "had none", "hadn't any", "hadn't", "hadn't got", "won't find", "won't get", "won't see", "failing", "off", "can't be doing with", "can't be having with", "can't be bothered with", "can't stretch to", "can't afford", "can't face", "won't eat", "won't touch", "don't cook with", "doesn't cook with", "don't care for", "doesn't care for", "don't get on with", "doesn't get on with",
 		"cannae get", "cannae find", "cannae have", "cannae eat", "cannae stand", "canna get", "canna find", "couldnae get", "couldnae find", "havenae got", "havenae any", "havenae", "dinnae have", "dinnae like", "dinnae eat", "run short of", "used up", "finished", "ran short of")
@@ -41,7 +41,7 @@ var (
 	// that predicate doesn't build.
 	sayIdioms = cues("the same job", "would be no harm", "at a pinch", "in a pinch", "at a push", "if push comes to shove", "if that's all", "if that's what you", "just as good", "just as well")
 	// makingWith come before a food with which the dish is as good.
-	makingWith = cues("same with", "same goes for", "same goes with", "same thing with", "same thing goes for", "same thing goes with", "same story with", "just as happy with", "works a treat with", "grand with", "be okay with", "be all right with", "just as good with", "as good with", "works with", "work with", "make it with", "make this with", "made it with", "made this with", "do it with", "do this with", "done it with", "done this with", "make them with", "do them with", "good with", "nice with", "fine with", "or try")
+	makingWith = cues("same with", "same goes for", "same goes with", "same thing with", "same thing goes for", "same thing goes with", "same story with", "just as happy with", "works a treat with", "grand with", "be okay with", "be all right with", "just as good with", "as good with", "works with", "work with", "make it with", "make this with", "made it with", "made this with", "do it with", "do this with", "done it with", "done this with", "make them with", "do them with", "good with", "nice with", "fine with", "or try", "nothing wrong with", "no shame in")
 	// failing come between the food and what is next best.
 	failing = cues("failing that", "failing which", "if not", "otherwise", "or else", "as a last resort", "second best", "next best thing is", "or failing that")
 	// usage are verbs with which the other food is taken up after a lack.
@@ -1099,9 +1099,26 @@ func (x *standIns) alternatives() {
 		case a.subst >= 0 && (!measured || t.norm(x.s.First) == "or" && t.sentOf[a.First] != t.sentOf[b.First]):
 			b.subst = a.subst
 		case a.food != b.food && a.subst < 0 && (!measured || len(a.amounts) > 0):
-			b.subst = ms[n-1]
+			b.subst = x.ofSort(ms[n-1], b)
 		}
 	}
+}
+
+// ofSort gives the food that b, named after mention k with "or", is another choice for: k,
+// or where that is of another sort the nearest one in its sentence that is of b's: "rub
+// the lard into the flour. Or dripping".
+func (x *standIns) ofSort(k int, b *mention) int {
+	t := x.t
+	if alike(t.mentions[k].food, b.food) {
+		return k
+	}
+	before := t.mentionsIn(t.sentence(t.mentions[k].First).First, t.mentions[k].First)
+	for n := len(before) - 1; n >= 0; n-- {
+		if o := &t.mentions[before[n]]; (o.ingr != nil || x.usable(before[n]) && !o.negated && o.alias < 0) && o.subst < 0 && alike(o.food, b.food) {
+			return before[n]
+		}
+	}
+	return k
 }
 
 // elseWords may stand between "or" and a food that is another choice.
@@ -1117,6 +1134,9 @@ func (x *standIns) orElse(a, b int) bool {
 		w := t.norm(i)
 		switch {
 		case w == "or" && or < 0:
+			if t.is(i-1, "it", "or", "not") {
+				return false // "believe it or not"
+			}
 			or = i
 		case or >= 0 && i > or+8:
 			return false

@@ -282,7 +282,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		if story || s.First > work && t.norm(a) == "the" && t.component(a+1) == s.Last {
 			continue // "Now the sauce.": the next thing to make
 		}
-		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "and" || t.norm(b) == "first" || t.norm(b) == "today" || t.norm(b) == "tonight" || !t.punctuated && others[t.norm(b)]) && !t.verbInside(a, b) && t.norm(a) != "with" && (s.First <= work || s.First-start < 40) {
+		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "and" || t.norm(b) == "first" || t.norm(b) == "today" || t.norm(b) == "tonight" || !t.punctuated && others[t.norm(b)]) && !t.verbInside(a, b) && t.norm(a) != "with" && !t.setsAside(s) && (s.First <= work || s.First-start < 40) {
 			consider(a, b, 4-late, "fragment")
 		}
 		// ", the compote." at the end of a turn
