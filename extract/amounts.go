@@ -191,7 +191,7 @@ func (t *talk) halfAfterFood(k int) {
 		return
 	}
 	whole.min, whole.max = whole.min+half.min, whole.max+half.max
-	half.void = true
+	whole.halfEnds, half.void = half.Last, true
 }
 
 // runReach is how many amounts of a list are looked at for where the first belongs.

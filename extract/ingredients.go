@@ -1350,7 +1350,7 @@ func (t *talk) join(g *ingredient, k int, m *mention) {
 	for _, q := range m.amounts {
 		x := &t.quantities[q]
 		if t.sentOf[x.First] == t.sentOf[m.First] {
-			from, to = min(from, x.First), max(to, x.Last)
+			from, to = min(from, x.First), max(to, x.told().Last)
 		}
 	}
 	g.said = append(g.said, language.Span{First: from, Last: to})

@@ -47,16 +47,18 @@ type quantity struct {
 	numAt    int              // token of the number's first word
 	righted  int              // number of the quantity that puts it right, counted from 1; 0 for none
 	rights   int              // number of the one it puts right, likewise
+	halfEnds int              // where a half of it ends that was said behind the food; 0 otherwise
 	before   int              // where its number was said, when only the unit was put right; 0 otherwise
 }
 
 // told gives the words that tell the amount: its own and, where only the unit
-// was put right, those from its number on.
+// was put right, those from its number on; with a half behind the food, to that.
 func (q *quantity) told() language.Span {
+	s := language.Span{First: q.First, Last: max(q.Last, q.halfEnds)}
 	if q.before > 0 {
-		return language.Span{First: q.before, Last: q.Last}
+		s.First = q.before
 	}
-	return q.Span
+	return s
 }
 
 func (q *quantity) value() *schema.Quantity {
