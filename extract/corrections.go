@@ -146,7 +146,8 @@ func (t *talk) correct(k, j int) {
 			}
 			if r.min == q.min && r.max == q.max && !r.of && (r.kind == q.kind && r.unit == q.unit || r.kind == count && !r.article) {
 				r.void = r.kind == count && q.kind == measure
-				limit, near = min(len(t.toks), max(limit, r.Last+wrongReach)), max(near, r.Last+wrongReach)
+				limit = min(len(t.toks), max(limit, r.Last+wrongReach), j+3*wrongReach)
+				near = max(near, limit)
 				continue // "one cup is when I cook for church", "a hundred is for the big bowl"
 			}
 			if r.kind == count && t.doubled(int(m)) {
