@@ -1016,7 +1016,7 @@ func (t *talk) onlyAmount(s *sentence, q *quantity) bool {
 		if n := t.quantityAt[i]; n >= 0 && !t.secondMeasure(q, &t.quantities[n]) && (i < q.First || !t.quantities[n].definite) {
 			return false // but "two blocks, the fourteen-ounce ones"
 		}
-		if w := t.norm(i); !besideAmount[w] && t.lex.Modifiers[w] == lexicon.NoClass && t.quantityAt[i] < 0 {
+		if w := t.norm(i); !besideAmount[w] && t.modifier(i) == lexicon.NoClass && t.quantityAt[i] < 0 {
 			return false
 		}
 	}

@@ -38,7 +38,7 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "made here"
 	case t.savedWater(s, m):
 		return "water kept from cooking"
-	case !measured && t.has(s.First, m.First, "to test", "test it", "test the", "to check it", "to see if it's ready", "to see if it's hot") >= 0 || !measured && t.has(m.Last, s.Last, "if it sizzles", "it should sizzle", "it should dance", "if it dances", "if it bubbles straight away", "when it sizzles") >= 0 && t.has(s.First, m.First, "drop", "flick", "sprinkle", "stick", "dip") >= 0:
+	case !measured && t.testsHeat(s, m):
 		return "tests it"
 	case t.weighsDown(s, m):
 		return "a weight"
@@ -242,6 +242,13 @@ func (t *talk) weighsDown(s *sentence, m *mention) bool {
 		from = t.sents[k-1].First
 	}
 	return t.has(from, s.Last, "weigh it down", "weigh them down", "weigh down", "weighed down", "weighted down", "weight it", "weight them", "weight on top", "as a weight", "as weights", "for a weight", "something heavy", "heavy on it", "heavy on top", "heavy on them", "hold it down", "hold them down", "press it under", "press them under", "pressed under") >= 0
+}
+
+// testsHeat reports whether the food only shows that a pan or oil is hot: "to test, flick
+// water on it", "drop a bit of flour in, if it sizzles it's ready".
+func (t *talk) testsHeat(s *sentence, m *mention) bool {
+	return t.has(s.First, m.First, "to test", "test it", "test the", "to check it", "to see if it's ready", "to see if it's hot") >= 0 ||
+		t.has(m.Last, s.Last, "if it sizzles", "it should sizzle", "it should dance", "if it dances", "if it bubbles straight away", "when it sizzles") >= 0 && t.has(s.First, m.First, "drop", "flick", "sprinkle", "stick", "dip") >= 0
 }
 
 // warmsUp reports whether the sentence tells how what is left is warmed up again.

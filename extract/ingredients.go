@@ -1138,7 +1138,7 @@ func (t *talk) apposed(m *mention, q *quantity) *ingredient {
 	marked := false
 	for j := i; j < m.First; j++ {
 		marked = marked || t.toks[j].After != 0
-		if w := t.norm(j); j > i && t.quantityAt[j] < 0 && !determiners[w] && !besideSort[w] && t.lex.Modifiers[w] == lexicon.NoClass {
+		if w := t.norm(j); j > i && t.quantityAt[j] < 0 && !determiners[w] && !besideSort[w] && t.modifier(j) == lexicon.NoClass {
 			return nil
 		}
 	}

@@ -166,21 +166,21 @@ func (t *talk) todays(s *sentence) (int, int) {
 	return 0, 0
 }
 
-// weather reports whether the words tell how a day is, and no dish: "it's hot today".
+// weather reports whether the words tell how a day is, and no dish: "it's hot today". What
+// may stand before a dish's name tells it only where none follows: "my curry".
 func (t *talk) weather(a, b int) bool {
 	for i := a; i < b; i++ {
-		switch t.norm(i) {
-		case "hot", "cold", "raining", "sunny", "warm", "windy", "wet", "a", "my", "our", "only", "just", "me", "us", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "quiet", "busy", "lovely", "early", "late", "quick", "easy", "fine", "snowing", "freezing", "boiling", "degrees", "birthday":
-			if w := t.norm(i); w == "a" || w == "my" || w == "our" || w == "hot" || w == "cold" || w == "warm" || w == "quick" || w == "easy" {
-				if i+1 < b && t.nameWord(b-1) {
-					continue // "my curry", "cold noodles"
-				}
-			}
+		if w := t.norm(i); ofDay[w] || beforeDish[w] && !(i+1 < b && t.nameWord(b-1)) {
 			return true
 		}
 	}
 	return false
 }
+
+var (
+	ofDay      = words("raining sunny windy wet only just me us monday tuesday wednesday thursday friday saturday sunday quiet busy lovely early late fine snowing freezing boiling degrees birthday")
+	beforeDish = words("a my our hot cold warm quick easy")
+)
 
 // titleSpan finds the tokens that name dish d.
 func (t *talk) titleSpan(d int) (int, int, string) {
