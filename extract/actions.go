@@ -30,12 +30,12 @@ type action struct {
 	mood     mood
 	clause   language.Span // the words that belong to it
 	subject  int           // token of a food that acts ("the butter goes in"), -1
+	lead     int           // token of the light verb that leads to it, 0 for none
+	named    int           // one more than the mention that is all it names, 0 for none
+	step     *step
 	optional bool
-	lead     int  // token of the light verb that leads to it, 0 for none
 	bare     bool // said without a verb: "onions in"
 	splits   bool // a remark told late stands before it
-	named    int  // one more than the mention that is all it names, 0 for none
-	step     *step
 }
 
 var youWe = words("you we i y'all you'll we'll i'll you're we're i'm you've we've i've let's ya yous us you'd we'd i'd folks")
@@ -859,7 +859,7 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 	if v.Verb == "round" && next == "the" {
 		return false // "round the edges"
 	}
-	if !t.punctuated && (t.thingWord[i] || t.madeAt[i] > 0) {
+	if !t.punctuated && (t.thingWord.has(i) || t.madeAt[i] > 0) {
 		// without marks a food's or tool's name is a verb only before its object
 		switch next {
 		case "the", "your", "it", "them", "both", "each", "this", "these", "those", "that", "everything":

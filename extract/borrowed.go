@@ -19,20 +19,6 @@ func (t *talk) wayConflicts(add func(int, schema.Flag)) {
 	t.deniedAgain(add)
 }
 
-// wayOfEach gives the way every token is told of, -1 for all of them.
-func (t *talk) wayOfEach() []int32 {
-	out := make([]int32, len(t.toks))
-	way, next := int32(-1), 0
-	for i := range out {
-		for next < len(t.ways) && t.ways[next].tok <= i {
-			way = int32(t.ways[next].name)
-			next++
-		}
-		out[i] = way
-	}
-	return out
-}
-
 // wayFlag writes the question about what way b takes from way a.
 func (t *talk) wayFlag(what string, a, b, at, made int, add func(int, schema.Flag)) {
 	add(at, schema.Flag{Kind: schema.ConflictWay, Subject: t.wayNames[b],
@@ -66,7 +52,6 @@ func (t *talk) creates(i int) bool {
 
 // borrowedMixtures looks for a mixture that one way makes and another uses.
 func (t *talk) borrowedMixtures(add func(int, schema.Flag)) {
-	way := t.wayOfEach()
 	maker := map[string]int{} // token at which a mixture is first named
 	shared := map[string]bool{}
 	for i := 0; i < len(t.toks); i++ {
@@ -85,17 +70,17 @@ func (t *talk) borrowedMixtures(add func(int, schema.Flag)) {
 		at, seen := maker[w]
 		switch {
 		case t.creates(i):
-			if way[i] < 0 || seen && way[at] != way[i] {
+			if t.wayOf(i) < 0 || seen && t.wayOf(at) != t.wayOf(i) {
 				shared[w] = true
 			}
 			if !seen {
 				maker[w] = i
 			}
-		case way[i] < 0 && !seen:
+		case t.wayOf(i) < 0 && !seen:
 			shared[w] = true // told before the ways part
-		case seen && !shared[w] && way[at] >= 0 && way[i] >= 0 && way[i] != way[at]:
-			if t.inWayOnly(i, int(way[i])) {
-				t.wayFlag(w, int(way[at]), int(way[i]), i, at, add)
+		case seen && !shared[w] && t.wayOf(at) >= 0 && t.wayOf(i) >= 0 && t.wayOf(i) != t.wayOf(at):
+			if t.inWayOnly(i, t.wayOf(i)) {
+				t.wayFlag(w, t.wayOf(at), t.wayOf(i), i, at, add)
 				return
 			}
 		}
@@ -116,7 +101,6 @@ func (t *talk) inWayOnly(i, way int) bool {
 // borrowedCooked looks for a food said to be cooked already ("the fried
 // onions") where only another way cooks it.
 func (t *talk) borrowedCooked(add func(int, schema.Flag)) {
-	way := t.wayOfEach()
 	type work struct{ verb, food string }
 	done := map[work]int{}
 	shared := map[work]bool{}
@@ -137,16 +121,16 @@ func (t *talk) borrowedCooked(add func(int, schema.Flag)) {
 				case f.Form == lexicon.Base && t.actionAt[j] >= 0 && t.actions[t.actionAt[j]].mood != negative:
 					if at, ok := done[w]; !ok {
 						done[w] = i
-					} else if way[at] != way[i] {
+					} else if t.wayOf(at) != t.wayOf(i) {
 						shared[w] = true
 					}
-					if way[i] < 0 {
+					if t.wayOf(i) < 0 {
 						shared[w] = true
 					}
 				case f.Form == lexicon.Past && i-j <= 2 && t.actionAt[j] < 0:
 					at, ok := done[w]
-					if ok && !shared[w] && way[at] >= 0 && way[i] >= 0 && way[at] != way[i] && t.inWayOnly(i, int(way[i])) {
-						t.wayFlag(t.phrase(j, m.head.Last), int(way[at]), int(way[i]), i, at, add)
+					if ok && !shared[w] && t.wayOf(at) >= 0 && t.wayOf(i) >= 0 && t.wayOf(at) != t.wayOf(i) && t.inWayOnly(i, t.wayOf(i)) {
+						t.wayFlag(t.phrase(j, m.head.Last), t.wayOf(at), t.wayOf(i), i, at, add)
 						return
 					}
 				}
@@ -162,13 +146,12 @@ var leavings = []string{"out of the", "from the", "bottom of the", "left in the"
 // borrowedLeavings looks for what was left in a vessel that only another way
 // uses.
 func (t *talk) borrowedLeavings(add func(int, schema.Flag)) {
-	way := t.wayOfEach()
 	used := map[string]int{} // way that uses a vessel, -1 for several
 	at := map[string]int{}
 	for k := range t.tools {
 		x := &t.tools[k]
 		i := x.First
-		if i >= len(way) || x.eq.Kind != "pan" && x.eq.Kind != "appliance" && x.eq.Kind != "pot" && x.eq.Kind != "tin" && x.eq.Kind != "oven-dish" {
+		if x.eq.Kind != "pan" && x.eq.Kind != "appliance" && x.eq.Kind != "pot" && x.eq.Kind != "tin" && x.eq.Kind != "oven-dish" {
 			continue
 		}
 		name := lastWord(x.eq.Name)
@@ -178,16 +161,16 @@ func (t *talk) borrowedLeavings(add func(int, schema.Flag)) {
 			left = left || int(p.tok+p.words) == i
 		}
 		w, seen := used[name]
-		if left && seen && w >= 0 && way[i] >= 0 && int(way[i]) != w && t.inWayOnly(i, int(way[i])) && t.has(s.First, i, "take", "lift", "pull", "remove", "get") < 0 {
-			t.wayFlag(t.leftWord(s, i)+" of the "+name, w, int(way[i]), i, at[name], add)
+		if left && seen && w >= 0 && t.wayOf(i) >= 0 && t.wayOf(i) != w && t.inWayOnly(i, t.wayOf(i)) && t.has(s.First, i, "take", "lift", "pull", "remove", "get") < 0 {
+			t.wayFlag(t.leftWord(s, i)+" of the "+name, w, t.wayOf(i), i, at[name], add)
 			return
 		}
 		switch {
-		case way[i] < 0 && s.kind != instruction:
+		case t.wayOf(i) < 0 && s.kind != instruction:
 			// "in the skillet or in the air fryer": only what there is to choose from
 		case !seen:
-			used[name], at[name] = int(way[i]), i
-		case w != int(way[i]):
+			used[name], at[name] = t.wayOf(i), i
+		case w != t.wayOf(i):
 			used[name] = -1
 		}
 	}
@@ -208,18 +191,17 @@ func (t *talk) leftWord(s *sentence, i int) string {
 // telling said not to: "you don't boil these", later "boil them first".
 func (t *talk) deniedAgain(add func(int, schema.Flag)) {
 	marks := t.markAgain()
-	way := t.wayOfEach()
 	type denial struct {
 		verb string
-		way  int32
+		way  int
 	}
 	denied := map[denial]int{}
 	for i := range t.toks {
 		if marks[i] != through {
-			if way[i] >= 0 {
+			if t.wayOf(i) >= 0 {
 				if g := t.deniedVerb(i); g != "" {
-					if _, ok := denied[denial{g, way[i]}]; !ok {
-						denied[denial{g, way[i]}] = i
+					if _, ok := denied[denial{g, t.wayOf(i)}]; !ok {
+						denied[denial{g, t.wayOf(i)}] = i
 					}
 				}
 			}
@@ -231,7 +213,7 @@ func (t *talk) deniedAgain(add func(int, schema.Flag)) {
 		}
 		for _, f := range t.verbs(i) {
 			g := workOf(f.Action.Verb)
-			at, ok := denied[denial{g, int32(w)}]
+			at, ok := denied[denial{g, w}]
 			if !ok || f.Form != lexicon.Base || t.negatedNear(i) {
 				continue
 			}

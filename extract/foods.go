@@ -20,15 +20,15 @@ type mention struct {
 	compared bool     // "like an egg", "the size of a walnut"
 	definite bool     // "the butter"
 	mixed    bool     // "milk mixture", "carrot cake": names a thing made of it
+	share    bool     // "half of the flour"
+	unknown  bool     // not in the lexicon
+	sort     bool     // named by its sort alone: "plain old all-purpose", of flour
+	verb     bool     // said as a verb: "salt it"
 	alias    int      // an earlier mention it only renames, -1
 	heard    *lexicon.Heard
 	amounts  []int // quantities joined to it
-	share    bool  // "half of the flour"
 	subst    int   // mention it can stand in for, -1
 	ingr     *ingredient
-	unknown  bool   // not in the lexicon
-	sort     bool   // named by its sort alone: "plain old all-purpose", of flour
-	verb     bool   // said as a verb: "salt it"
 	why      string // why it was taken for an ingredient, or not
 }
 
@@ -52,16 +52,18 @@ var comparing = words("like than resemble resembles")
 func (t *talk) markFoods() {
 	t.mentionAt = none(len(t.toks))
 	t.toolAt = none(len(t.toks))
-	t.madeAt = make([]int32, len(t.toks)+pastEnd)
-	t.thingWord = make([]bool, len(t.toks)+pastEnd)
-	t.mentions = make([]mention, 0, len(t.toks)/10+8) // as many as a dense recipe has
+	t.madeAt = make([]uint8, len(t.toks)+pastEnd)
+	t.thingWord = newMarks(len(t.toks) + pastEnd)
+	t.mentions = make([]mention, 0, len(t.toks)/20+8)
 	for i := range t.toks {
 		if len(t.verbs(i)) == 0 {
 			continue
 		}
 		_, fn := t.lex.FoodAt(t.ids, i, nil)
 		_, tn := t.lex.ToolAt(t.ids, i, nil)
-		t.thingWord[i] = fn > 0 || tn > 0
+		if fn > 0 || tn > 0 {
+			t.thingWord.set(i)
+		}
 	}
 	for i := 0; i < len(t.toks); {
 		if q := t.quantityAt[i]; q >= 0 {
@@ -95,7 +97,7 @@ func (t *talk) markFoods() {
 			i += tn
 		case mn > 0 && mn >= fn && !(food1 != nil && fn == mn && !food1.Made) && !(fn == 0 && mn == 1 && t.beforeArticle(i) && t.verbUse(i)):
 			_ = made1
-			t.madeAt[i] = int32(mn)
+			t.madeAt[i] = uint8(mn)
 			if food1 != nil && fn == mn && t.amountBefore(i) {
 				// "a jar of salsa", "200 g of pastry": bought, not made
 				t.addMention(i, fn, food1, nil)

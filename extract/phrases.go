@@ -14,8 +14,8 @@ import (
 // the phrase's rarest word was said and not on how long the stretch is.
 type phraseIndex struct {
 	word   []int32              // number of each token's word
-	begins []uint16             // sign of each token's word, see sign
-	start  []uint16             // of each token's word, see start
+	begins []uint16             // sign of each word, by number, see sign
+	start  []uint16             // of each word, by number, see start
 	said   signs                // of every word
 	opened starts               // of every word
 	texts  []string             // each word, by number
@@ -29,9 +29,9 @@ type phraseIndex struct {
 
 // newPhraseIndex numbers the words of the talk's tokens.
 func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
-	x := &phraseIndex{word: make([]int32, n), begins: make([]uint16, n), start: make([]uint16, n), texts: make([]string, 0, n/3+8)}
-	x.places = slices.Repeat([]int32{-1}, 1<<bits.Len(uint(n+8))) // half of it free if no word came twice
-	counts := make([]int32, 0, n/3+8)
+	x := &phraseIndex{word: make([]int32, n), texts: make([]string, 0, min(n, vocabulary)/3+8)}
+	x.places = slices.Repeat([]int32{-1}, 1<<bits.Len(uint(min(n, vocabulary)+8)))
+	counts := make([]int32, 0, min(n, vocabulary)/3+8)
 	for i := range x.word {
 		w := norms(i)
 		h, _ := hash(w)
@@ -42,12 +42,14 @@ func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
 			x.places[p] = k
 			x.texts = append(x.texts, w)
 			counts = append(counts, 0)
+			x.begins, x.start = append(x.begins, sign(h)), append(x.start, start(w))
+			x.said.add(x.begins[k])
+			x.opened.add(x.start[k])
+			if 2*len(counts) > len(x.places) {
+				x.spread()
+			}
 		}
 		x.word[i] = k
-		x.begins[i] = sign(h)
-		x.said.add(x.begins[i])
-		x.start[i] = start(w)
-		x.opened.add(x.start[i])
 		counts[k]++
 	}
 	all := make([]int32, n)
@@ -61,6 +63,19 @@ func newPhraseIndex(norms func(i int) string, n int) *phraseIndex {
 		x.at[k] = append(x.at[k], int32(i))
 	}
 	return x
+}
+
+// vocabulary is about as many words as there is room for at first: those of an
+// hour's talk. Who talks for longer says the same words again.
+const vocabulary = 10_000
+
+// spread gives the words twice the room.
+func (x *phraseIndex) spread() {
+	x.places = slices.Repeat([]int32{-1}, 2*len(x.places))
+	for k, w := range x.texts {
+		h, _ := hash(w)
+		x.places[x.place(h, w)] = int32(k)
+	}
 }
 
 // place gives where the number of the word with this hash stands or would.
@@ -236,8 +251,8 @@ func (t *talk) has(a, b int, phrases ...string) int {
 	here := &x.opened
 	if b-a <= nearby+8*len(phrases) {
 		here = new(starts)
-		for _, g := range x.start[a:b] {
-			here.add(g)
+		for _, k := range x.word[a:b] {
+			here.add(x.start[k])
 		}
 	}
 	var words [12]int32
@@ -306,7 +321,7 @@ func (h *heads[T]) add(word string, v T) {
 
 // at gives what begins with the word at token i, in the order it was added.
 func (h *heads[T]) at(t *talk, i int) []T {
-	if i < 0 || i >= len(t.toks) || !h.first.has(t.index.begins[i]) {
+	if i < 0 || i >= len(t.toks) || !h.first.has(t.index.begins[t.index.word[i]]) {
 		return nil
 	}
 	return h.by[t.toks[i].Norm]

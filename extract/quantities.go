@@ -27,22 +27,22 @@ const (
 type quantity struct {
 	language.Span
 	kind     qkind
-	min, max float64
-	by       []float64
-	unit     string
-	ukind    string // the unit's kind in the lexicon
 	about    bool
 	article  bool // "a", "an": one
 	overnite bool
+	of       bool // "of" (and articles) follow, a food must come next
+	more     bool // "another", "more"
+	definite bool // "the two cups", "that half"
+	each     bool // "a side", "each"
+	void     bool // taken back by a correction
+	scale    bool // a temperature whose scale was said
+	min, max float64
+	by       []float64
+	unit     string
+	ukind    string           // the unit's kind in the lexicon
 	words    string           // of a vague amount
 	vkind    string           // vague, taste, ratio, reference
 	size     *schema.Quantity // of each container
-	of       bool             // "of" (and articles) follow, a food must come next
-	more     bool             // "another", "more"
-	definite bool             // "the two cups", "that half"
-	each     bool             // "a side", "each"
-	void     bool             // taken back by a correction
-	scale    bool             // a temperature whose scale was said
 	food     int              // mention it was joined to, -1
 	numAt    int              // token of the number's first word
 	righted  int              // number of the quantity that puts it right, counted from 1; 0 for none
@@ -80,7 +80,7 @@ var approx = map[string]int{"about": 1, "around": 1, "roughly": 1, "approximatel
 // markQuantities finds every number with its measure, and vague amounts.
 func (t *talk) markQuantities() {
 	t.quantityAt = none(len(t.toks))
-	t.quantities = make([]quantity, 0, len(t.toks)/16+8) // as many as a dense recipe has
+	t.quantities = make([]quantity, 0, len(t.toks)/20+8)
 	for i := 0; i < len(t.toks); {
 		if !t.mayMeasure(i) {
 			i++

@@ -71,11 +71,14 @@ const paragraphWords = 500
 func (t *talk) paragraphs() func(tok int) int {
 	if len(t.n.Cues) > 0 && len(t.n.Words) > captionWords*len(t.n.Cues) {
 		para := make([]int32, len(t.toks))
-		more, from := 0, 0
+		more, from, cue := 0, 0, 0
 		for i := range t.toks {
-			cue := t.n.Words[t.toks[i].Word].Cue
+			before := cue
+			for cue+1 < len(t.n.Cues) && int(t.toks[i].Word) >= t.n.Cues[cue].Last {
+				cue++
+			}
 			switch {
-			case i > 0 && cue != t.n.Words[t.toks[i-1].Word].Cue:
+			case i > 0 && cue != before:
 				from = i
 			case i-from >= paragraphWords:
 				more, from = more+1, i

@@ -132,8 +132,8 @@ type talk struct {
 	tagged     map[string][]string // what the tagger said of words in a row
 	tools      []tool
 	toolAt     []int32
-	thingWord  []bool  // a verb's form that is also the name of a food or a tool
-	madeAt     []int32 // length of a made-word beginning here, 0 for none
+	thingWord  marks   // a verb's form that is also the name of a food or a tool
+	madeAt     []uint8 // length of a made-word beginning here, 0 for none
 	actions    []action
 	actionAt   []int32
 
@@ -211,13 +211,22 @@ func (t *talk) quote(a, b int) string {
 	if a >= b {
 		return ""
 	}
-	words := t.n.Words[t.toks[a].Word : t.toks[b-1].Word+1]
+	first, last := int(t.toks[a].Word), int(t.toks[b-1].Word)
+	words := t.n.Words[first : last+1]
 	if len(words) == 1 {
 		return words[0].Text
 	}
 	size := len(words)
 	for i := range words {
 		size += len(words[i].Text)
+	}
+	if cue := t.n.CueOf(first); last < cue.Last && first-cue.First < paragraphWords {
+		// the words stand in the cue's text as they are quoted
+		from := first - cue.First
+		for i := cue.First; i < first; i++ {
+			from += len(t.n.Words[i].Text)
+		}
+		return cue.Text[from : from+size-1]
 	}
 	var sb strings.Builder
 	sb.Grow(size)

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"quern/internal/archive"
 	"quern/internal/derive"
 	"quern/internal/merge"
 	"quern/internal/nutrition"
@@ -156,6 +157,7 @@ func extractFiles(cmd *cobra.Command, f extractFlags, files []string) error {
 		if err != nil {
 			return err
 		}
+		defer archive.Thrifty(n.Size())()
 		docs := recipes(n, own, f.explain, t)
 		// The document first: on a terminal the flags should stand last.
 		defer func() {

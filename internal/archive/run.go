@@ -274,6 +274,7 @@ func (r *run) try(it item, res *result) error {
 	if len(data) >= largeBytes {
 		r.large.Lock()
 		defer r.large.Unlock()
+		defer Thrifty(int64(len(data)))()
 	}
 	made, err := r.read(it, data, recipe, own)
 	if err != nil {

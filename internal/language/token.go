@@ -4,7 +4,6 @@ package language
 
 import (
 	"strings"
-	"time"
 	"unicode"
 	"unicode/utf8"
 
@@ -51,28 +50,27 @@ func (t *Token) Numberless() bool { return t.numberless }
 // Tokens cuts the narration's words. Clitics that a recogniser wrote apart
 // ("do n't", "i 'm") are joined to the word before.
 func Tokens(n *transcript.Narration) []Token {
-	toks := make([]Token, 0, len(n.Words)+len(n.Words)/8)
+	toks := make([]Token, 0, len(n.Words)+len(n.Words)/64+8)
 	usual := usualLength(n)
-	cue := -1
-	for w := range n.Words {
-		word := &n.Words[w]
-		first := word.Cue != cue
-		var gap time.Duration
-		if first && cue >= 0 && cue < len(n.Cues) && word.Cue < len(n.Cues) {
-			a, b := n.Cues[cue].End, n.Cues[word.Cue].Start
-			if a >= 0 && b > a {
-				gap = b - a
+	last := -1 // the cue before that holds words
+	for c := range n.Cues {
+		cue := &n.Cues[c]
+		for w := cue.First; w < cue.Last; w++ {
+			before := len(toks)
+			toks = cut(toks, n.Words[w].Text, int32(w))
+			if w > cue.First || len(toks) == before {
+				continue
 			}
+			first := &toks[before]
+			first.Break = true
+			if last >= 0 {
+				a, b := n.Cues[last].End, cue.Start
+				first.Silent = a >= 0 && b-a >= pause
+			}
+			first.Pause = usual > 0 && c > 0 && n.Cues[c-1].Last-n.Cues[c-1].First < usual
 		}
-		cue = word.Cue
-		before := len(toks)
-		toks = cut(toks, word.Text, int32(w))
-		if first && len(toks) > before {
-			toks[before].Break = true
-			toks[before].Silent = gap >= pause
-			if prev := word.Cue - 1; usual > 0 && prev >= 0 && prev < len(n.Cues) {
-				toks[before].Pause = n.Cues[prev].Last-n.Cues[prev].First < usual
-			}
+		if cue.Last > cue.First {
+			last = c
 		}
 	}
 	return toks

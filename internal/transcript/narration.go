@@ -2,7 +2,10 @@
 // editors write, and gives a narration: words, each with its time.
 package transcript
 
-import "time"
+import (
+	"sort"
+	"time"
+)
 
 // NoTime is the time of a word or cue in a transcript without times.
 const NoTime = time.Duration(-1)
@@ -32,11 +35,25 @@ type Cue struct {
 	First, Last int           // its words are Words[First:Last]
 }
 
-// Word is one spoken word with its punctuation as written, never empty.
+// Word is one spoken word with its punctuation as written, never empty. The
+// words of a cue are joined by single spaces in its Text.
 type Word struct {
 	Text string
 	At   time.Duration // spread evenly over the cue's words, or exact where the format times each word
-	Cue  int           // index in Cues
+}
+
+// CueOf gives the cue that holds a word.
+func (n *Narration) CueOf(word int) *Cue {
+	return &n.Cues[sort.Search(len(n.Cues), func(c int) bool { return n.Cues[c].Last > word })]
+}
+
+// Size is the length of all that was said, in bytes.
+func (n *Narration) Size() int64 {
+	size := 0
+	for i := range n.Cues {
+		size += len(n.Cues[i].Text)
+	}
+	return int64(size)
 }
 
 // Warning is something odd in the input that did not stop reading.

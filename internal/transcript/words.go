@@ -41,7 +41,7 @@ type caption struct {
 // assemble makes the narration's cues and words from what the format's reader
 // found.
 func assemble(n *Narration, t talk, w *warnings) {
-	n.Heading = t.heading
+	n.Heading = strings.Clone(t.heading)
 	captions := make([]caption, len(t.cues))
 	shout := mostlyCapitals(t.cues)
 	labelled := manyLabels(t.cues)
@@ -94,10 +94,18 @@ func addCue(n *Narration, c *caption, timed bool) {
 			at = times[i]
 		}
 		texts[i] = tok.text
-		n.Words = append(n.Words, Word{Text: tok.text, At: at, Cue: len(n.Cues)})
+		n.Words = append(n.Words, Word{Text: tok.text, At: at})
 	}
 	cue.Text = strings.Join(texts, " ")
 	cue.Last = len(n.Words)
+	// the words are cut from the cue's text, so that what was read can go
+	from := 0
+	for i := range n.Words[cue.First:] {
+		w := &n.Words[cue.First+i]
+		w.Text = cue.Text[from : from+len(w.Text)]
+		from += len(w.Text) + 1
+	}
+	cue.Voice = strings.Clone(cue.Voice)
 	n.Cues = append(n.Cues, cue)
 }
 
