@@ -436,6 +436,8 @@ func (t *talk) idle(s *sentence, a *action) bool {
 	switch a.base {
 	case "rattle":
 		return next == "off"
+	case "drop":
+		return next == "everything" && (then == "" || a.tok+2 >= s.Last || t.toks[a.tok+1].After != 0)
 	case "put", "lift", "rest", "turn", "pull", "move":
 		if next == "your" && ownBody[then] || it && then == "away" && a.base == "put" {
 			return true // "put your feet up", "put it away"

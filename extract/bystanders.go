@@ -44,10 +44,45 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "a weight"
 	case !measured && t.warmsUp(s):
 		return "loosens what is warmed up"
-	case t.spoonOfMade(m):
+	case t.spoonOfMade(m), t.madeOfIt(s, m):
 		return "made here"
 	}
 	return ""
+}
+
+// madeOfIt reports whether the measured food is what the recipe makes: "you end up with
+// six cups of sauce", "makes about a cup of pesto".
+func (t *talk) madeOfIt(s *sentence, m *mention) bool {
+	if len(m.amounts) == 0 || !m.food.Made && !m.food.Dish && t.madeAt[m.head.Last-1] == 0 && m.food.Kind != "sauce" {
+		return false
+	}
+	first := t.quantities[m.amounts[0]].First
+	for i := max(s.First, first-yieldReach); i < first; i++ {
+		if !t.in(aYieldCue, i) {
+			continue
+		}
+		for _, c := range yieldCuesBy.at(t, i) {
+			if k := i + len(c.words); c.score >= 4 && c.unit != "servings" && k <= first && t.is(i, c.words...) && t.roughly(k, first) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// yieldReach is how many words before its number the cue of a yield can begin.
+const yieldReach = 7
+
+// roughly reports whether tokens [a, b) only say that a number is not exact.
+func (t *talk) roughly(a, b int) bool {
+	for i := a; i < b; i++ {
+		switch t.norm(i) {
+		case "about", "around", "roughly", "maybe", "say", "nearly", "almost", "probably", "like", "just", "over", "under", "a", "good":
+		default:
+			return false
+		}
+	}
+	return true
 }
 
 // variant reports whether the food only tells versions of the dish apart: "the
@@ -198,17 +233,21 @@ func (t *talk) savedWater(s *sentence, m *mention) bool {
 	return false
 }
 
-// cleansWith reports whether the food is what a tool or hands are cleaned with: "wash
-// the jars with hot water and soap", "wipe the board down with vinegar".
+// cleansWith reports whether the food is what a tool or hands are cleaned with, or
+// water that a food is washed in: "wash the jars with hot water and soap", "wipe the
+// board down with vinegar", "rinse the rice in cold water".
 func (t *talk) cleansWith(s *sentence, m *mention) bool {
 	if m.food.Kind == "water" && t.has(m.First, min(s.Last, m.Last+3), "soap", "washing-up liquid", "detergent") >= 0 {
 		return true
 	}
 	for i := m.First - 1; i >= s.First && i >= m.First-8; i-- {
 		switch t.norm(i) {
-		case "wash", "wipe", "scrub", "clean", "rinse", "sterilise", "sterilize":
+		case "wash", "wipe", "scrub", "clean", "rinse", "sterilise", "sterilize", "washing", "rinsing":
 			if t.has(i, m.First, "with", "in") < 0 {
 				return false
+			}
+			if m.food.Kind == "water" { // also what foods are washed in
+				return true
 			}
 			for k := i + 1; k < m.First; k++ {
 				if t.toolAt[k] >= 0 || t.norm(k) == "hands" {
@@ -217,7 +256,7 @@ func (t *talk) cleansWith(s *sentence, m *mention) bool {
 			}
 			return false
 		}
-		if t.mentionAt[i] >= 0 {
+		if t.mentionAt[i] >= 0 && m.food.Kind != "water" {
 			return false
 		}
 	}

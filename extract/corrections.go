@@ -52,6 +52,10 @@ func (t *talk) markCorrections() {
 func (t *talk) bareMinutes() {
 	for k := range t.quantities {
 		q := &t.quantities[k]
+		if k > 0 && t.otherSetting(q, &t.quantities[k-1]) {
+			q.kind, q.unit, q.ukind = duration, t.quantities[k-1].unit, "time"
+			continue
+		}
 		if q.kind != count || !q.more || q.article || q.First == 0 || q.min < 2 || q.max > 90 || t.norm(q.First) != "another" && t.norm(q.First-1) != "another" {
 			continue
 		}
@@ -68,6 +72,28 @@ func (t *talk) bareMinutes() {
 			q.kind, q.unit, q.ukind = duration, "minute", "time"
 		}
 	}
+}
+
+// settings are the heats of a cooker that has no others.
+var settings = words("low high medium auto")
+
+// otherSetting reports whether a bare number is the time at the other setting: "eight
+// hours on low, or on high for four", "four on high or eight on low".
+func (t *talk) otherSetting(q, before *quantity) bool {
+	if q.kind != count || q.article || before.kind != duration || before.unit != "hour" && before.unit != "minute" || q.min < 1 || q.max > 90 ||
+		q.First-before.Last > 8 || t.sentOf[q.First] != t.sentOf[before.First] || t.mentionPossible(q.Last) > 0 {
+		return false
+	}
+	set := func(a, b int) bool {
+		for i := a; i < b && i < len(t.toks); i++ {
+			if settings[t.norm(i)] {
+				return true
+			}
+		}
+		return false
+	}
+	return t.has(before.Last, q.First, "or") >= 0 && (set(before.Last, q.First) && (q.Last >= t.sentence(q.First).Last || t.toks[q.Last-1].After != 0 || t.norm(q.Last) == "if") ||
+		t.norm(q.Last) == "on" && set(q.Last+1, q.Last+2))
 }
 
 // quantityBetween reports whether another quantity stands in [a, b): a slip

@@ -175,15 +175,32 @@ var spokenNumber = map[string][]float64{
 // bareUnit are measures that are said without "a".
 var bareUnit = map[string]bool{"cup": true, "teaspoon": true, "tablespoon": true, "pinch": true, "knob": true, "handful": true, "splash": true, "dash": true, "stick": true, "sprig": true, "tin": true, "can": true, "pound": true, "pint": true, "bunch": true}
 
+// factorsIn gives what the numbers of a quote may have been multiplied by: the form
+// tells a fortnight in weeks and a year in months.
+func factorsIn(words []string) []float64 {
+	out := []float64{1}
+	for _, w := range words {
+		switch w {
+		case "fortnight", "fortnights":
+			out = append(out, 2)
+		case "year", "years":
+			out = append(out, 12)
+		}
+	}
+	return out
+}
+
 // holdsNumber reports whether the quotes tell the number.
 func holdsNumber(quotes []schema.Said, want float64) bool {
 	for _, s := range quotes {
+		ws := language.Norms(s.Quote)
 		for _, v := range numbersIn(s.Quote) {
-			if math.Abs(v-want) < 1e-9*math.Max(1, math.Abs(want)) {
-				return true
+			for _, factor := range factorsIn(ws) {
+				if math.Abs(factor*v-want) < 1e-9*math.Max(1, math.Abs(want)) {
+					return true
+				}
 			}
 		}
-		ws := language.Norms(s.Quote)
 		for i, w := range ws {
 			for _, v := range spokenNumber[w] {
 				if v == want {

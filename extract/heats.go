@@ -62,7 +62,8 @@ func (t *talk) temperature(start, numAt, j int, num language.Number) (quantity, 
 // turn.
 func (t *talk) outOfDoors(a, b int) bool {
 	lo, hi := max(t.sentence(a).First, a-8), min(t.sentence(a).Last, b+4)
-	return t.has(lo, hi, "angle", "turn", "kitchen", "outside", "today", "weather", "morning", "summer", "winter", "sunshine", "shade", "in the sun", "humid", "heatwave", "minus") >= 0 &&
+	return t.has(lo, hi, "angle", "turn", "kitchen", "outside", "today", "weather", "morning", "summer", "winter", "sunshine", "shade", "in the sun", "humid", "heatwave", "minus",
+		"house", "flat", "apartment", "garage", "porch", "shed", "street", "out there", "in here", "january", "february", "june", "july", "august", "december") >= 0 &&
 		t.has(lo, hi, "oven", "thermometer", "probe", "dough", "freezer", "water", "milk", "oil") < 0
 }
 

@@ -635,7 +635,7 @@ func (t *talk) withUnit(start, j int, num language.Number) (quantity, int) {
 	}
 	u, m := t.lex.UnitAt(t.ids, adj)
 	if m == 0 {
-		return quantity{}, 0
+		return t.longTerm(q, start, adj)
 	}
 	if adj > k && (u.Kind == "mass" || u.Kind == "length") && num.Article {
 		// "a good inch", "a large gram": fine for lengths only
@@ -676,6 +676,35 @@ func (t *talk) withUnit(start, j int, num language.Number) (quantity, int) {
 	}
 	return t.finish(q, start, end)
 }
+
+// yearsKept is the most years that anything keeps: more are the cook's own.
+const yearsKept = 5
+
+// longTerm reads the times that the form has no unit for, at token i: a fortnight,
+// and the years that something keeps ("it's good for a year and a half"); all other
+// years are of stories.
+func (t *talk) longTerm(q quantity, start, i int) (quantity, int) {
+	factor := 0.0
+	switch t.norm(i) {
+	case "fortnight", "fortnights":
+		q.unit, factor = "week", 2
+	case "year", "years":
+		s := t.sentence(start)
+		if q.max > yearsKept || t.norm(i+1) == "old" || t.norm(i+1) == "ago" || t.has(max(s.First, start-keptWithin), start, keepVerbs...) < 0 {
+			return quantity{}, 0
+		}
+		q.unit, factor = "month", 12
+	default:
+		return quantity{}, 0
+	}
+	q.kind, q.ukind = duration, "time"
+	q, n := t.finish(q, start, i+1)
+	q.min, q.max = factor*q.min, factor*q.max
+	return q, n
+}
+
+// keptWithin is how many words before its years what keeps can be said to.
+const keptWithin = 8
 
 // finish adds "and a half" after the unit, "more", "by", "or so", "of", and
 // ranges whose unit was said twice ("an hour to an hour and a half").

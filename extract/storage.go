@@ -394,6 +394,10 @@ func (t *talk) placeAt(i int) (string, int) {
 		return schema.RoomTemperature, 1
 	}
 	switch w {
+	case "somewhere":
+		if n := t.norm(i + 1); n == "cool" || n == "dark" || n == "dry" {
+			return schema.RoomTemperature, 2
+		}
 	case "outside":
 		// "two weeks outside"
 		if q := t.quantityAt[max(0, i-1)]; i > 0 && q >= 0 && t.quantities[q].kind == duration {

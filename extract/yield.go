@@ -249,6 +249,11 @@ func (t *talk) yieldAfter(s *sentence, i int, c *yieldCue) *yieldSaid {
 func (t *talk) yieldMeasure(s *sentence, i int, q *quantity, c *yieldCue) *yieldSaid {
 	switch q.unit {
 	case "l", "pint", "quart", "gallon":
+	case "cup", "ml":
+		// what is made must be named: "six cups of sauce"
+		if x := q.Last; x >= s.Last || t.toks[x-1].After != 0 || t.madeAt[x] == 0 && !dishNoun[t.norm(x)] && !t.dishCounted(t.norm(x)) {
+			return nil
+		}
 	default:
 		return nil
 	}
