@@ -108,6 +108,14 @@ func (t *talk) writeSteps() {
 		if cur != nil && scene == nil && t.joins(cur, s, live[0]) {
 			group = cur
 		}
+		lead := s.First
+		if group == nil && cur != nil && scene == nil && t.belongs(s, cur) {
+			// "eight hours on low, and then shred it": the hours are of the step before
+			if lead = t.leadingFigures(s, &t.actions[live[0]]); lead > s.First {
+				t.addDetails(cur, s.First, lead, s)
+				cur.again = append(cur.again, language.Span{First: s.First, Last: lead})
+			}
+		}
 		for n, a := range live {
 			act := &t.actions[a]
 			if group == nil || len(group.acts) >= perStep && !(n > 0 && t.leadsTo(live, n-1)) || t.apart(group, act) {
@@ -149,7 +157,7 @@ func (t *talk) writeSteps() {
 			}
 			from, to := act.clause.First, 0
 			if n == 0 {
-				from = s.First
+				from = lead
 			}
 			if n == len(live)-1 {
 				to = s.Last
@@ -189,6 +197,32 @@ func (t *talk) writeSteps() {
 		}
 	}
 	t.steps = kept
+}
+
+// leadingFigures gives where the words end that a sentence begins with and that only
+// tell how long what was done before goes on, until what is done then; where it begins
+// if there are none.
+func (t *talk) leadingFigures(s *sentence, act *action) int {
+	end := t.has(max(s.First, act.tok-4), act.tok, "then")
+	if end <= s.First || subordinators[t.norm(s.First)] || t.norm(s.First) == "after" || t.norm(s.First) == "in" {
+		return s.First
+	}
+	if t.norm(end-1) == "and" {
+		end--
+	}
+	timed := false
+	for i := s.First; i < end; i++ {
+		if t.mentionAt[i] >= 0 || t.actionAt[i] >= 0 {
+			return s.First
+		}
+		if q := t.quantityAt[i]; q >= 0 {
+			timed = timed || t.quantities[q].kind == duration && !t.quantities[q].void
+		}
+	}
+	if !timed {
+		return s.First
+	}
+	return end
 }
 
 // needsObject are verbs that say nothing by themselves.
