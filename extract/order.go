@@ -69,8 +69,21 @@ func (t *mender) moveLate(k int, s *sentence) {
 	if len(moved) == 0 {
 		return
 	}
+	moved = t.tillHot(moved)
 	anchor := t.anchor(s, moved, first)
 	t.moveSteps(first, len(moved), anchor)
+}
+
+// tillHot leaves of a late remark that has the oven heated what comes before
+// something goes into it: "the oven should have been on by now. You bake it for
+// twenty-five minutes" moves the oven alone.
+func (t *talk) tillHot(moved []*step) []*step {
+	for i := 1; i < len(moved); i++ {
+		if t.heatsOven(moved[i-1]) && !t.heatsOven(moved[i]) && t.heats(moved[i]) {
+			return moved[:i]
+		}
+	}
+	return moved
 }
 
 // earlierSaid tell that something should have been said before.

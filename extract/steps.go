@@ -188,7 +188,7 @@ func (t *talk) writeSteps() {
 	kept := t.steps[:0]
 	for _, st := range t.steps {
 		t.writeText(st)
-		if !t.tellsNothing(st) {
+		if !t.tellsNothing(st) && !(len(kept) == 0 && t.cutsAhead(st)) {
 			kept = append(kept, st)
 			continue
 		}
@@ -233,6 +233,39 @@ func (t *talk) tellsNothing(st *step) bool {
 	w := strings.ToLower(strings.TrimRight(st.text, "."))
 	return len(st.uses) == 0 && needsObject[w]
 }
+
+// cutsAhead reports whether a step, told before anything is done, cuts up what isn't
+// made yet: an overview tells what the dish will be, "one big tray, and you cut it in
+// sixteen squares".
+func (t *talk) cutsAhead(st *step) bool {
+	for _, a := range st.acts {
+		switch act := &t.actions[a]; act.base {
+		case "cut", "slice", "divide":
+			if w := t.norm(act.tok + 1); w != "it" && w != "them" || act.tok > st.from+aheadWords {
+				return false
+			}
+		default:
+			return false
+		}
+	}
+	for i := range t.mentions {
+		if t.mentions[i].First >= st.from {
+			break
+		}
+		if t.mentions[i].ingr != nil {
+			return false
+		}
+	}
+	if s := t.sentence(st.from); s.First > 0 {
+		if before := t.sentence(s.First - 1); len(t.mentionsIn(before.First, before.Last)) > 0 {
+			return false // "a whole cabbage. Cut it in four"
+		}
+	}
+	return len(st.uses) == 0
+}
+
+// aheadWords is how many words may stand before the verb of such a step.
+const aheadWords = 12
 
 // measuredAgain reports whether a sentence names an ingredient with an amount.
 func (t *talk) measuredAgain(s *sentence) bool {
@@ -580,8 +613,15 @@ func (t *talk) cookingTime(q *quantity, s *sentence) bool {
 	case "ago", "old", "behind", "ahead", "late", "early", "away", "drive", "shift", "later":
 		return t.norm(i) == "ahead"
 	}
-	if t.norm(q.First-1) == "every" && q.unit == "hour" && s.kind != instruction {
-		return false
+	if t.norm(q.First-1) == "every" {
+		if q.unit == "hour" && s.kind != instruction {
+			return false
+		}
+		for _, a := range t.actionsIn(s) {
+			if t.actions[a].mood == negative {
+				return false // "don't lift the lid every two minutes"
+			}
+		}
 	}
 	return true
 }

@@ -60,6 +60,9 @@ func (e *edit) takenBack() {
 	t := e.t
 	for i := e.from; i < e.to; i++ {
 		k := t.quantityAt[i]
+		if k >= 0 && t.quantities[k].First == i && t.quantities[k].Last < e.to {
+			e.saidTwice(&t.quantities[k])
+		}
 		if k < 0 || !t.quantities[k].void {
 			continue
 		}
@@ -71,6 +74,24 @@ func (e *edit) takenBack() {
 			}
 		}
 		i = max(i, q.Last-1)
+	}
+}
+
+// saidTwice leaves out an amount that is said once more right behind it, and a time
+// that only tells how late it is: "half a teaspoon, half a teaspoon of salt", "turn it
+// on half an hour ago".
+func (e *edit) saidTwice(q *quantity) {
+	t := e.t
+	if q.kind == duration && t.norm(q.Last) == "ago" {
+		e.drop(q.First, q.Last+1)
+		return
+	}
+	n := t.quantityAt[q.Last]
+	if n < 0 || t.toks[q.Last-1].After&language.Comma == 0 {
+		return
+	}
+	if o := &t.quantities[n]; o.First == q.Last && o.min == q.min && o.max == q.max && (o.unit == q.unit && o.kind == q.kind || q.kind == count && o.kind == measure) {
+		e.drop(q.First, o.First)
 	}
 }
 
@@ -574,7 +595,7 @@ func (e *edit) tellsFigure(a, b int) *quantity {
 }
 
 // padding are words in a row that a speaker fills with.
-var padding = cues("you know", "of course", "go ahead and", "at this point", "right now", "all right", "by the way", "believe me", "trust me", "if you will", "as i say",
+var padding = cues("you know", "by now", "of course", "go ahead and", "at this point", "right now", "all right", "by the way", "believe me", "trust me", "if you will", "as i say",
 	"as i said", "like i said", "for me", "for you", "my loves", "mind you", "or whatever", "and stuff", "or something", "and everything")
 
 // row reports whether the words stand at i with no mark between.
