@@ -771,6 +771,9 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 	if w := t.norm(q.Last); q.kind == vague && q.of && (w == "one" || w == "the") && t.joined(q.Last-1) {
 		return -1 // "a layer of one and then of the other"
 	}
+	if q.kind == count && t.norm(q.First-1) == "into" {
+		return -1 // "cut the chicken up into eight"
+	}
 	// pictures of amounts: "this much" of the food named before
 	i := q.First - 1
 	steps := 0

@@ -1408,6 +1408,9 @@ func fuller(a, b string) bool {
 // byPiece are kinds of food that are counted as well as weighed.
 var byPiece = words("vegetable fruit egg meat poultry fish shellfish bread")
 
+// vesselBehind are words before what an amount comes out of or goes into.
+var vesselBehind = words("in into from of")
+
 // setAmount takes over a measured amount, and a second measure of it.
 func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 	g.amount = q.value()
@@ -1420,6 +1423,9 @@ func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 		x := &t.quantities[i]
 		if x == q || x.void || (x.kind != measure && x.kind != count) {
 			continue
+		}
+		if x.ukind == "container" && vesselBehind[t.norm(x.First-1)] && q.ukind != "container" {
+			continue // "four tablespoons of water in a jar", "three tablespoons of harissa, out of a jar"
 		}
 		if x.unit == g.amount.Unit && x.size != nil {
 			// "one can of ginger beer, the twelve ounce can"

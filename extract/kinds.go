@@ -434,9 +434,12 @@ func (t *talk) recapCue(s *sentence) bool {
 // otherDishes speak of another dish or recording.
 var otherDishes = listed("video", "recording", "recordings", "episode", "videos", "next week", "last week", "another day", "next time i", "other recipe", "my mother made", "my sister makes", "used to make", "at a wedding", "his birthday")
 
+// otherTalks send the viewer to another recording: all of the sentence is of that.
+var otherTalks = listed("go find that", "go and find that", "find that one", "go watch that", "go and watch that", "look that one up", "go look that up", "scroll back for that")
+
 // otherDish reports whether the sentence is about another dish or recording.
 func (t *talk) otherDish(s *sentence) bool {
-	return t.hasAny(s.First, s.Last, otherDishes) >= 0 || t.namedAsOther(s)
+	return t.hasAny(s.First, s.Last, otherDishes) >= 0 || t.hasAny(s.First, s.Last, otherTalks) >= 0 || t.namedAsOther(s)
 }
 
 // namedAsOther reports whether the sentence goes on about a dish that one before it named
@@ -463,7 +466,7 @@ func (t *talk) dropActions() {
 		a := t.actions[k]
 		s := t.sentence(a.tok)
 		drop := retold[k] || s.kind == storing || s.kind == figures || s.kind == aside || s.kind == plain
-		drop = drop || s.recap
+		drop = drop || s.recap || s.other && t.hasAny(s.First, s.Last, otherTalks) >= 0
 		if !drop && t.closing(s) && !t.hasQuantity(a.clause.First, a.clause.Last) && len(t.mentionsIn(a.clause.First, a.clause.Last)) == 0 && !(t.loose && t.punctuated && t.toolIn(a.clause.First, a.clause.Last)) {
 			drop = true
 		}

@@ -552,7 +552,7 @@ func (t *talk) bareUnit(i int) (quantity, int) {
 	}
 	if i > 0 {
 		switch t.norm(i - 1) {
-		case "a", "an", "the", "one", "your", "that", "this", "each", "every", "per", "same":
+		case "a", "an", "the", "one", "your", "that", "this", "each", "every", "per", "same", "last", "single":
 			return quantity{}, 0
 		}
 	}

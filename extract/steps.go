@@ -231,6 +231,9 @@ var needsObject = words("add put empty finish take bring set place get use start
 // tellsNothing reports whether a step is a lone verb that needs an object to be work.
 func (t *talk) tellsNothing(st *step) bool {
 	w := strings.ToLower(strings.TrimRight(st.text, "."))
+	if v, in, two := strings.Cut(w, " "); two && (in == "in" || in == "it in") {
+		w = v // "add in"
+	}
 	return len(st.uses) == 0 && needsObject[w]
 }
 

@@ -1270,7 +1270,7 @@ func (t *talk) antecedent(a *action, pronoun string) (noun, bool) {
 		start = a.lead
 	}
 	s := t.sentence(a.tok)
-	if start-s.First > nounReach {
+	if start-s.First > nounReach || a.base == "taste" { // the dish is tasted, not what went in last
 		return noun{}, false
 	}
 	many := pronoun == "them" || pronoun == "those" || pronoun == "these"
