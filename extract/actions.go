@@ -492,7 +492,7 @@ var ownBody = words("feet foot legs face head hair glasses phone")
 
 // strangers are things and people that no dish is made of nor in: who is told to put
 // the radio on is told nothing of the recipe.
-var strangers = words("radio telly tv television phone camera tripod microphone mike laptop computer tablet car van truck bike bus tire tires tyre tyres key keys bell notification notifications channel link comment comments email video photo picture " +
+var strangers = words("football match game rugby cricket wireless news radio telly tv television phone camera tripod microphone mike laptop computer tablet car van truck bike bus tire tires tyre tyres key keys bell notification notifications channel link comment comments email video photo picture " +
 	"dog dogs cat cats hen hens chickens goat goats cow cows horse pigeon pigeons child children kid kids baby boy girl husband wife neighbour neighbours neighbor neighbors driver doctor guests visitors " +
 	"chair chairs sofa couch curtain curtains window windows door doors gate roof gutter garden lawn shoe shoes boots coat coats hat jacket sleeve sleeves socks laundry washing ironing newspaper wallet purse money change job homework school bill bills " +
 	"leg legs feet foot knee back shoulder shoulders head chin eye eyes elbow elbows teeth breath tongue patience temper dreams heart time voice name address line dishwasher plug music song story joke")
@@ -1675,7 +1675,7 @@ func (t *talk) goingTo(i int) bool {
 var beVerb = words("is are be been being get gets getting was were have has had i've you've we've it's they're that's half well over")
 
 // pastVerb are everyday past forms that tell a story.
-var pastVerb = words("drove ran wrote rode stood fell grew woke wore threw began broke chose drank flew rang sang spoke stole swore swam tore forgave overheard")
+var pastVerb = words("drove ran wrote rode stood fell grew woke wore threw began broke chose drank flew rang sang spoke stole swore swam tore forgave overheard slid blew crept dug fled flung fought knelt leapt struck swung wept sank sprang shrank shone froze stank crawled")
 
 // participle are past forms that are participles as well: they tell a story
 // only after a subject.

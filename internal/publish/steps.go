@@ -357,7 +357,7 @@ func mentions(text string, q *schema.Quantity) bool {
 	return placeOf(text, q) >= 0
 }
 
-var clockWords = regexp.MustCompile(`(?i)(` + figure + `)(?:\s*(?:-|–|to|or)\s*(` + figure + `))?[\s-]*(seconds?|secs?|minutes?|mins?|hours?|hrs?|days?|weeks?|months?)\b`)
+var clockWords = regexp.MustCompile(`(?i)(` + figure + `)(?:\s*(?:-|–|to|or)\s*(` + figure + `))?(?:\s+(?:whole|full|more|good|solid|extra|further|long))?[\s-]*(seconds?|secs?|minutes?|mins?|hours?|hrs?|days?|weeks?|months?)\b`)
 
 // placeOf is where in a text a time stands, -1 where it doesn't.
 func placeOf(text string, q *schema.Quantity) int {
@@ -387,9 +387,11 @@ func placeOf(text string, q *schema.Quantity) int {
 // idioms are the ways a time is written without figures, and stays so.
 func idioms(q *schema.Quantity) []string {
 	end := func(v float64) string {
-		return map[float64]string{0.5: "half an hour", 1: "an hour", 1.5: "an hour and a half"}[v]
+		return map[float64]string{0.25: "quarter of an hour", 0.5: "half an hour", 0.75: "three quarters of an hour", 1: "an hour", 1.5: "an hour and a half"}[v]
 	}
 	switch {
+	case q.Unit == "hour" && q.Min == 0.5 && q.Max == 0.5:
+		return []string{end(q.Min), "half hour"}
 	case q.Unit == "hour" && q.Min == q.Max && end(q.Min) != "":
 		return []string{end(q.Min)}
 	case q.Unit == "hour" && end(q.Min) != "" && end(q.Max) != "":
