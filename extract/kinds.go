@@ -470,6 +470,9 @@ func (t *talk) dropActions() {
 		if !drop && t.closing(s) && !t.hasQuantity(a.clause.First, a.clause.Last) && len(t.mentionsIn(a.clause.First, a.clause.Last)) == 0 && !(t.loose && t.punctuated && t.toolIn(a.clause.First, a.clause.Last)) {
 			drop = true
 		}
+		if !drop && t.closing(s) && t.toldBefore(k) {
+			drop = true
+		}
 		if !drop && (t.quoted(s, &a) || t.rejected(s, &a) || t.chat(s, &a) || t.warning(s, &a) || t.foreword(s, &a) || t.postscript(s, &a)) {
 			drop = true
 		}
@@ -482,6 +485,41 @@ func (t *talk) dropActions() {
 	}
 	t.actions = kept
 	t.bound()
+}
+
+// toldBefore reports whether the order of action k, without a figure, was given before of
+// the same foods: "return your books, dry your beans", at the end of a talk.
+func (t *talk) toldBefore(k int) bool {
+	a := &t.actions[k]
+	foods := t.mentionsIn(a.clause.First, a.clause.Last)
+	if len(foods) == 0 || t.hasQuantity(a.clause.First, a.clause.Last) {
+		return false
+	}
+	for b := k - 1; b >= max(0, k-inMind); b-- {
+		if o := &t.actions[b]; o.base == a.base && o.tok < t.sentence(a.tok).First && t.sharesFoods(foods, t.sentence(o.tok)) {
+			return true
+		}
+	}
+	return false
+}
+
+// sharesFoods reports whether a sentence, or one of the few before it in its paragraph,
+// names all of the foods.
+func (t *talk) sharesFoods(foods []int, s *sentence) bool {
+	from := s.First
+	for n := 0; n < 4 && from > 0 && t.sentence(from-1).para == s.para; n++ {
+		from = t.sentence(from - 1).First
+	}
+	for _, m := range foods {
+		named := false
+		for _, o := range t.mentionsIn(from, s.Last) {
+			named = named || related(t.mentions[o].food, t.mentions[m].food) > 0
+		}
+		if !named {
+			return false
+		}
+	}
+	return true
 }
 
 // quoting are words of what another said.
