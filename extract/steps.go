@@ -70,7 +70,7 @@ func (t *talk) writeSteps() {
 			}
 		}
 		if len(live) == 0 {
-			if s.recap || t.retelling != nil && t.retelling[s.First] == through {
+			if s.recap || s.other || t.retelling != nil && t.retelling[s.First] == through {
 				continue
 			}
 			// a fragment: its times and temperatures belong to the step before
