@@ -18,6 +18,7 @@ type danger struct {
 	unless []string // words beside the topic by which it is of something else
 	never  []string // words anywhere in its sentence by which it is of something else
 	here   bool     // all of it in one sentence
+	before bool     // the warning is given first as often: "off the flame, mind your eyebrows, then the brandy"
 }
 
 var spokenDangers = []danger{
@@ -36,6 +37,8 @@ var spokenDangers = []danger{
 	{
 		kind: "raw flour",
 		once: []string{"raw flour", "flour is raw", "flour's raw", "uncooked flour"},
+		// what a roux is cooked to get rid of
+		unless: []string{"taste", "tastes", "tasting", "flavour", "flavor", "cook out", "cooks out", "cooked out", "smell", "smells"},
 	},
 	{
 		kind:   "rice cooling",
@@ -72,6 +75,18 @@ var spokenDangers = []danger{
 		kind:   "garlic in oil",
 		topics: []string{"raw garlic", "garlic", "herbs", "basil"},
 		cues:   []string{"poison", "poisons", "poisonous", "poisoned", "poisoning", "makes you sick", "make you sick", "hospital", "can kill", "could kill"},
+		also:   []string{"oil"},
+	},
+	{
+		kind:   "garlic in oil",
+		topics: []string{"oil"},
+		cues:   []string{"poisoned", "poisoning", "hospital", "can kill", "could kill"},
+		also:   []string{"jar", "jars", "bottle", "bottles", "fridge", "windowsill", "shelf"},
+	},
+	{
+		kind:   "garlic in oil",
+		topics: []string{"raw garlic", "fresh garlic"},
+		cues:   []string{"fridge", "refrigerator", "days", "a week"},
 		also:   []string{"oil"},
 	},
 	{
@@ -145,6 +160,7 @@ var spokenDangers = []danger{
 	},
 	{
 		kind:   "alcohol near flame",
+		before: true,
 		topics: []string{"rum", "brandy", "whisky", "whiskey", "bourbon", "cognac", "vodka", "tequila", "calvados", "kirsch", "spirit", "liqueur", "alcohol", "booze"},
 		cues:   []string{"flame", "open flame", "naked flame", "lit burner", "eyebrow", "eyebrows", "fire", "goes up", "catch light", "flare", "flares", "flames", "off the flame", "off the heat first", "turn the gas off", "turn the burner off", "turn off the gas", "from the bottle", "let it catch", "catch fire", "alight", "ignite", "flambé", "flambe", "stand back", "lean back", "long match", "burn off", "burns off"},
 	},
@@ -234,22 +250,24 @@ func (t *talk) warned(d int) []schema.Caution {
 		if s.other || t.dishOf(s.First) != d {
 			continue
 		}
-		end := t.warningEnd(k)
+		end, begin := t.warningEnd(k), t.warningBegin(k)
 		for _, row := range spoken {
 			w := &dangersListed[row]
 			if i := t.hasAny(s.First, s.Last, w.once); i >= 0 && !dangerDenies[t.norm(i-1)] && t.hasAny(max(s.First, i-8), min(s.Last, i+8), w.unless) < 0 {
 				note(w.kind, t.ownFrom(s, i), s.Last)
 				continue
 			}
-			to := end
+			from, to := s.First, end
+			if w.before {
+				from = begin
+			}
 			if w.here {
 				to = s.Last
 			}
 			i := t.hasAny(s.First, s.Last, w.topics)
-			if i >= 0 && t.hasAny(s.First, s.Last, w.never) < 0 && (!dangerDenies[t.norm(i-1)] || w.kind == "cold storage") && t.norm(i+1) != "free" && t.hasAny(max(s.First, i-8), min(s.Last, i+8), w.unless) < 0 && t.hasAny(max(s.First, i-20), min(to, i+warningReach), w.cues) >= 0 &&
-				(len(w.also.texts) == 0 || t.hasAny(max(s.First, i-20), min(to, i+warningReach), w.also) >= 0) {
-				from := s.First
-				if to == s.Last {
+			if i >= 0 && t.hasAny(s.First, s.Last, w.never) < 0 && (!dangerDenies[t.norm(i-1)] || w.kind == "cold storage") && t.norm(i+1) != "free" && t.hasAny(max(s.First, i-8), min(s.Last, i+8), w.unless) < 0 && t.hasAny(max(from, i-20), min(to, i+warningReach), w.cues) >= 0 &&
+				(len(w.also.texts) == 0 || t.hasAny(max(from, i-20), min(to, i+warningReach), w.also) >= 0) {
+				if from = s.First; to == s.Last {
 					from = t.ownFrom(s, i)
 				}
 				note(w.kind, from, to)
@@ -300,7 +318,7 @@ func (t *talk) warned(d int) []schema.Caution {
 // sentence is an instruction. Its whole words are a step's, and a caution that
 // has only a step's words counts as worked out from the step.
 func (t *talk) ownFrom(s *sentence, i int) int {
-	if s.kind == instruction && i > s.First {
+	if (s.kind == instruction || s.kind == storing) && i > s.First {
 		return i
 	}
 	return s.First
@@ -406,6 +424,15 @@ func (t *talk) warningEnd(k int) int {
 	return min(end, t.sents[k].Last+warningReach)
 }
 
+// warningBegin gives where the breath of sentence k begins: at the sentence, or at
+// the one before it where the talk has no marks and sentences are guesses.
+func (t *talk) warningBegin(k int) int {
+	if !t.punctuated && k > 0 && !t.sents[k-1].other {
+		return t.sents[k-1].First
+	}
+	return t.sents[k].First
+}
+
 // soft are words for a yolk that is not cooked through.
 var soft = words("runny jammy ooze oozes oozing oozy gooey")
 
@@ -501,6 +528,9 @@ var (
 // lickedToo are other things that are licked.
 var lickedToo = listed("meat", "mince", "pork", "beef", "filling", "honey", "icing", "frosting", "cream")
 
+// filching are words for taking some on the sly, of what is named after them.
+var filching = listed("nick", "nicks", "nicked", "nicking", "nab", "nabs", "nabbing", "steal", "steals", "sneak", "sneaks", "sneaking", "swiping", "pinching some", "pinching a", "snaffle", "snaffles", "filch", "pilfer", "help themselves to", "helps himself to", "helps herself to", "help myself to", "at the raw")
+
 // rawMixtures are mixtures called raw.
 var rawMixtures = listed("raw dough", "raw cookie dough", "raw batter", "raw cake batter", "raw mixture", "raw mix", "uncooked dough", "uncooked batter", "unbaked dough", "dough raw", "batter raw")
 
@@ -522,13 +552,16 @@ func (t *talk) tasting(k int) int {
 	if i := t.hasAny(s.First, s.Last, steal); i >= 0 && (t.has(before, s.Last, rawDough...) >= 0 || t.has(s.First, s.Last, "raw") >= 0) {
 		return i
 	}
+	if i := t.hasAny(s.First, s.Last, filching); i >= 0 && t.has(i, s.Last, rawDough[:2]...) >= 0 {
+		return i
+	}
 	if i := t.hasAny(s.First, s.Last, lick); i >= 0 && (t.has(before, s.Last, rawDough[:3]...) >= 0 || t.has(i, s.Last, lickedOff...) >= 0) {
 		return i
 	}
 	if i := t.hasAny(s.First, s.Last, rawMixtures); i >= 0 && !dangerDenies[t.norm(i-1)] && t.hasAny(s.First, s.Last, relishing) >= 0 {
 		return i
 	}
-	if i := t.hasAny(s.First, s.Last, tastingWords); i >= 0 && t.has(s.First, s.Last, "dough", "batter") >= 0 && t.has(s.First, s.Last, "as", "like", "bread", "baked") < 0 {
+	if i := t.hasAny(s.First, s.Last, tastingWords); i >= 0 && !t.seasons(i) && t.has(s.First, s.Last, "dough", "batter") >= 0 && t.has(s.First, s.Last, "as", "like", "bread", "baked") < 0 {
 		return i
 	}
 	// "I pinch off a scrap and eat it", while it is kneaded
@@ -536,6 +569,12 @@ func (t *talk) tasting(k int) int {
 		return i
 	}
 	return -1
+}
+
+// seasons reports whether the "taste" of token i is what something is salted to:
+// "salt it to taste", but not "they love to taste the dough".
+func (t *talk) seasons(i int) bool {
+	return t.norm(i) == "taste" && t.norm(i-1) == "to" && t.has(i+1, min(len(t.toks), i+2), "the", "a", "some", "raw", "it") < 0
 }
 
 var (

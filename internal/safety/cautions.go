@@ -99,9 +99,11 @@ var holds = map[string]func(*dish) bool{
 	"hot oil": func(d *dish) bool {
 		oils := d.of("oil")
 		deep := slices.ContainsFunc(oils, func(f food) bool { return !d.little(f) })
-		return deep && (d.anyDoes(fryVerb) || d.warnedOf("hot oil", deepVessel)) || d.heated() && (deep || len(oils) == 0) && d.warnedOf("hot oil", deepFry)
+		return deep && (d.anyDoes(fryVerb) || d.warnedOf("hot oil", deepVessel)) || (deep || len(oils) == 0) && d.warnedOf("hot oil", oilSaid) || d.heated() && (deep || len(oils) == 0) && d.warnedOf("hot oil", deepFry)
 	},
-	"hot sugar":          func(d *dish) bool { return len(d.of("sugar")) > 0 && d.anyDoes(sweetBoil) },
+	"hot sugar": func(d *dish) bool {
+		return len(d.of("sugar")) > 0 && slices.ContainsFunc(d.stages, func(s stage) bool { return s.speaks(sweetBoil) })
+	},
 	"alcohol near flame": func(d *dish) bool { return len(d.of("spirit")) > 0 },
 	"raw fish":           func(d *dish) bool { return d.tells("fish", "shellfish") },
 	"pressure cooker": func(d *dish) bool {
@@ -275,7 +277,8 @@ func (d *dish) toldAt(class string) finding {
 
 var (
 	mincedWords = words("ground|minced")
-	mincedSaid  = words("ground beef|ground pork|ground lamb|ground veal|ground meat|minced beef|minced pork|minced lamb|minced meat")
+	minced      = words("through the mincer|through the grinder|through a mincer|through a grinder|in the mincer|in the grinder|mincer|meat grinder")
+	mincedSaid  = words("ground beef|ground pork|ground lamb|ground veal|ground meat|minced beef|minced pork|minced lamb|minced meat|beef minced|pork minced|lamb minced|veal minced|meat minced|beef ground|pork ground|lamb ground|veal ground")
 )
 
 // ground reports whether a whole cut is ground by the cook or the butcher.
@@ -283,12 +286,17 @@ func (f food) ground() bool {
 	return f.is("ground meat") || f.is("whole meat") && (mincedWords.in(f.text) || mincedSaid.in(f.quotes()))
 }
 
-func groundMeat(d *dish) (finding, bool) { return cooked(d, "ground meat", d.groundMeats()) }
+func groundMeat(d *dish) (finding, bool) {
+	if d.titledOnly("ground meat") {
+		return d.toldAt("ground meat"), true
+	}
+	return cooked(d, "ground meat", d.groundMeats())
+}
 
 func (d *dish) groundMeats() []food {
 	var foods []food
 	for _, f := range d.of("ground meat", "whole meat") {
-		if f.ground() && !f.is("poultry") {
+		if (f.ground() || f.is("whole meat") && d.grinds(f)) && !f.is("poultry") {
 			foods = append(foods, f)
 		}
 	}
@@ -313,13 +321,45 @@ func wholeMeat(d *dish) (finding, bool) {
 	if d.asked("whole meat", foods) {
 		return finding{}, false
 	}
+	if d.titledOnly("whole meat") && !thinCut.in(d.told) && !d.stewedFrom(0, "") {
+		return d.toldAt("whole meat"), true
+	}
 	return cooked(d, "whole meat", foods)
 }
+
+// grinds tells whether a step before the first heat puts the meat through a mincer.
+func (d *dish) grinds(f food) bool {
+	if minced.in(f.quotes()) {
+		return true
+	}
+	for _, s := range d.stages {
+		about := s.uses(f.ID) || s.names("whole meat")
+		if about && (minced.in(s.own) || minced.in(s.quotes())) {
+			return true
+		}
+		if about && s.cooks() {
+			return false
+		}
+	}
+	return false
+}
+
+// titledOnly tells whether the title names a food of the class, nothing else of meat
+// or fish is in the dish and something is heated: "Four pork chops. Salt them".
+func (d *dish) titledOnly(class string) bool {
+	return d.titled[class] && !preservedWords.in(d.title) && d.heated() && len(d.of(meatsAndFish...)) == 0
+}
+
+// preservedWords before a fish or meat tell that it was made ready to eat elsewhere.
+var preservedWords = words("smoked|cured|tinned|canned|dried|pickled|salted|potted|cooked|leftover")
+
+// meatsAndFish are the classes of flesh.
+var meatsAndFish = []string{"poultry", "ground meat", "whole meat", "meat", "fish", "preserved fish", "shellfish"}
 
 func (d *dish) wholeMeats() []food {
 	var foods []food
 	for _, f := range d.of("whole meat") {
-		if !f.ground() && !d.onlyAnimal(f) && !thinCut.in(f.text) && !d.cutThin(f) && (d.inOnePiece(f) || !d.stewed(f)) {
+		if !f.ground() && !d.grinds(f) && !d.onlyAnimal(f) && !thinCut.in(f.text) && !d.cutThin(f) && (d.inOnePiece(f) || !d.stewed(f)) {
 			foods = append(foods, f)
 		}
 	}
@@ -403,6 +443,9 @@ func fishCooked(d *dish) (finding, bool) {
 	if d.asked("fish", foods) {
 		return finding{}, false
 	}
+	if d.titledOnly("fish") && !rawFishWords.in(d.title) {
+		return d.toldAt("fish"), true
+	}
 	return cooked(d, "fish", foods)
 }
 
@@ -436,6 +479,7 @@ var (
 	lightlyDone   = words("carbonara|hollandaise|bearnaise|zabaglione|sabayon")
 	lightlyEgg    = words("soft-boil|soft boil|soft-boiled|soft boiled|jammy|poach|poached|sunny side|sunny-side|over easy|over-easy|coddle|coddled|six minute egg")
 	intoHeat      = words("in the oven|into the oven|in the oil|into the oil|into hot oil|in hot oil|in the skillet|into the skillet|on the griddle|in the fryer|into the fryer|boiling water")
+	beaten        = words("beat|whisk|whip|fold|blend|emulsify|drizzle")
 	peeled        = words("peel|boil|boiled|hard-boiled|scramble|scrambled")
 	barelySet     = words("barely set|just set")
 	runnyYolk     = words("runny yolk|yolk runny|yolk is runny|yolk are runny|yolk still runny|yolk is still runny|yolk are still runny|runny in the middle")
@@ -502,9 +546,14 @@ func (d *dish) eggRaw(f food, way string) bool {
 		return !d.cookedFrom(from, f, way, nil) && !d.heatedThick(from, f.Part, way)
 	}
 	for _, s := range d.stages[from:] {
-		if s.cooks() || intoHeat.in(s.own) || (s.uses(f.ID) || s.names("egg")) && peeled.in(s.own) {
+		if s.cooks() || intoHeat.in(s.own) || len(s.Heat) > 0 || hotWords.in(s.own) || (s.uses(f.ID) || s.names("egg")) && peeled.in(s.own) {
 			return false
 		}
+	}
+	// Where all the rest is heated, an egg that is neither beaten nor chilled is
+	// one whose own heat was told in words no step has.
+	if d.heated() && !slices.ContainsFunc(d.stages[from:], stage.chills) && !d.stages[from].speaks(beaten) {
+		return false
 	}
 	return !peeled.in(f.quotes()) && !d.heatedThick(from, f.Part, way)
 }
@@ -783,6 +832,7 @@ const shelfDays = 28
 // are not meant.
 func canning(d *dish) (finding, bool) {
 	wet, filled, hot, closed, jarred := false, false, false, false, false
+	ripens := false // left for weeks before it is opened; the refrigerator is for what was opened
 	var at []schema.Said
 	for i, s := range d.stages {
 		wet = wet || s.does(wetActions) || hotFilled.in(s.own)
@@ -795,9 +845,10 @@ func canning(d *dish) (finding, bool) {
 				at = firstSaid(s.Said)
 			}
 			filled = true
-			hot = hot || hotFilled.in(s.own)
 		}
+		hot = hot || filled && hotFilled.in(s.own)
 		closed = closed || closesJar.in(s.own) && (filled || jarWords.in(s.text))
+		ripens = ripens || filled && s.hours() >= shelfDays*24
 	}
 	jars := len(d.kept) > 0 && wet && jarWords.in(d.jars())
 	for _, s := range d.kept {
@@ -808,14 +859,14 @@ func canning(d *dish) (finding, bool) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
 	}
-	return finding{said: at}, filled && hot && closed && !d.keptCold()
+	return finding{said: at}, filled && hot && closed && (ripens || !d.keptCold())
 }
 
 // keptCold tells whether a keeping time or a step puts what was made in the cold.
 func (d *dish) keptCold() bool {
 	return slices.ContainsFunc(d.doc.Storage, func(s schema.Storage) bool {
 		return s.Place == schema.Refrigerator || s.Place == schema.Freezer
-	}) || slices.ContainsFunc(d.stages, func(s stage) bool { return s.does(coldVerbs) || coldPlace.in(s.own) })
+	}) || slices.ContainsFunc(d.stages, stage.chills)
 }
 
 // jars returns the equipment and the steps' words, in which jars may be named.
@@ -832,7 +883,7 @@ func (d *dish) jars() string {
 
 var (
 	oilKept   = words("oil|confit|pesto|infused|chimichurri|salsa verde|chermoula|zhoug")
-	oilDish   = words("garlic confit|confit garlic|garlic oil|chilli oil|chili oil|herb oil|infused oil|basil oil|rosemary oil|garlic in oil|pesto")
+	oilDish   = words("garlic confit|confit garlic|confited garlic|garlic oil|chilli oil|chili oil|herb oil|infused oil|basil oil|rosemary oil|garlic in oil|pesto")
 	inOilVerb = words("confit|infuse|steep|submerge")
 	// Verbs that put something under a liquid, and words that lead to it.
 	underVerb = words("cover|fill|submerge|drown|immerse|keep|store|pack")
@@ -916,7 +967,7 @@ var (
 	slides     = words("slide|slip|drop|lower|ease|lay|fry|put")
 	batches    = words("at a time|batch|in batches|few|in the oil|into the oil|into the hot oil")
 	liftsOut   = words("lift|scoop|fish|drain|remove|take|lift out|scoop out|take out|fish out")
-	fillsPan   = words("a third with|third full|a third full|half full|halfway with|half with|third of the way|half way up|quarter full")
+	fillsPan   = words("a third with|third full|a third full|half full|full of oil|full with oil|filled with oil|full of hot oil|halfway with|half with|third of the way|half way up|quarter full")
 )
 
 // deepVolume is the oil, in millilitres, from which frying is more than a film
@@ -943,7 +994,7 @@ func hotOil(d *dish) (finding, bool) {
 		if s.does(inOven) || ovenOnly.in(s.own) || !fries && !oil {
 			continue
 		}
-		hot := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 325 && v <= 400 || fries && oil && v >= 250 && v <= 400 })
+		hot := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 325 && v <= 400 || fries && v >= 250 && v <= 400 })
 		deep := oil && (oilSaid.in(s.own) || fillsPan.in(s.own) || slices.ContainsFunc(s.Sizes, func(q schema.Quantity) bool { _, ok := schema.Centimetres(q.Unit); return ok }) && oilDepth.in(s.own))
 		if hot && (fries || s.does(heating)) || deep || oil && s.does(heating) && !slices.ContainsFunc(d.of("oil"), d.little) && d.slidesIn(i) {
 			return finding{said: firstSaid(s.Said)}, true
@@ -1057,8 +1108,10 @@ func hotSugar(d *dish) (finding, bool) {
 	if len(sugars) == 0 {
 		return finding{}, false
 	}
+	// Caramel out of a tin was boiled by somebody else.
+	bought := slices.ContainsFunc(sugars, func(f food) bool { return caramelWords.in(spaced(f.Name)) && canned(f) })
 	for _, s := range d.stages {
-		if s.does(inOven) || notSyrup.in(s.text) || !s.does(sweetBoil) && !s.does(swirls) {
+		if s.does(inOven) || notSyrup.in(s.text) || !s.speaks(sweetBoil) && !s.speaks(swirls) {
 			continue
 		}
 		// What is made: by the step's part, or by the title where it has none.
@@ -1073,13 +1126,13 @@ func hotSugar(d *dish) (finding, bool) {
 		// Water boils at 212 F: what boils hotter is a syrup, whatever it is called.
 		switch {
 		case hot && (sweet || s.does(bubbles)),
-			caramelWords.in(s.text) && sugarWords.in(s.own),
+			!bought && caramelWords.in(s.text+s.quotes()) && (sugarWords.in(s.own) || s.usesAny(used(sugars))),
 			caramelWords.in(made) && sugarWords.in(s.own) && s.does(sugarBoil),
 			jamWords.in(s.own+made) && s.does(jamBoil),
 			jamSet.in(s.own) && s.does(sweetBoil),
-			s.names("sugar") && s.does(sugarBoil) && dryPan.in(s.own),
-			s.does(swirls) && sugarColour.in(s.own) && !s.names("garlic", "herb", "oil", "whole meat", "poultry", "ground meat"),
-			s.names("sugar") && s.does(sugarBoil) && caramelColour.in(s.own):
+			s.names("sugar") && s.speaks(sugarBoil) && dryPan.in(s.text),
+			s.speaks(swirls) && sugarColour.in(s.own) && !s.names("garlic", "herb", "oil", "whole meat", "poultry", "ground meat"),
+			s.names("sugar") && s.speaks(sugarBoil) && caramelColour.in(s.own):
 			return finding{said: firstSaid(s.Said)}, true
 		}
 	}
@@ -1127,7 +1180,7 @@ func spiritsNearFlame(d *dish) (finding, bool) {
 	return finding{}, false
 }
 
-var rawFishWords = words("sashimi|ceviche|gravlax|gravadlax|poke|tartare|crudo|tiradito|carpaccio|sushi|cure|cured|kinilaw|lomi lomi")
+var rawFishWords = words("sashimi|ceviche|gravlax|gravadlax|gravad lax|poke|tartare|crudo|tiradito|carpaccio|sushi|cure|cured|kinilaw|lomi lomi")
 
 var rawGrade = words("sashimi-grade|sushi-grade")
 
@@ -1174,13 +1227,21 @@ func rawFish(d *dish) (finding, bool) {
 			foods = append(foods, f)
 		}
 	}
+	if len(foods) == 0 && rawFishWords.in(d.title) {
+		// "Gravlax. A side of salmon": the fish is named by what it becomes.
+		for _, f := range d.of("preserved fish") {
+			if said := d.table.classesIn(fold(f.quotes())); said["fish"] && rawFishWords.in(spaced(f.Name)) {
+				foods = append(foods, f)
+			}
+		}
+	}
 	if len(foods) == 0 && len(d.of("fish", "preserved fish")) == 0 && d.toldOf["fish"] && !d.toldOf["preserved fish"] && len(d.stages) > 0 && !d.heated() {
 		return d.toldAt("fish"), true
 	}
 	return seen(foods...)
 }
 
-var pressureWords = words("pressure cooker|pressure cook|pressure-cook|high pressure|low pressure|full pressure|up to pressure|come to pressure|under pressure|pressure release|release the pressure|pressure drop|pressure come down|natural release|quick release|multicooker|" +
+var pressureWords = words("pressure cooker|pressure cook|pressure-cook|high pressure|low pressure|full pressure|up to pressure|come to pressure|under pressure|pressure release|release the pressure|pressure drop|pressure come down|natural release|quick release|multicooker|instant pot|instantpot|pressure pot|" +
 	"one whistle|two whistles|three whistles|four whistles|five whistles|six whistles|seven whistles|eight whistles|ten whistles|few whistles|couple of whistles")
 
 var whistleWords = words("whistle|pressure fall|pressure drop|pressure has gone")

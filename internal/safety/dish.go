@@ -193,6 +193,10 @@ func (s stage) does(verbs wordSet) bool {
 	return slices.ContainsFunc(s.acts, verbs.in)
 }
 
+// speaks tells whether one of the verbs is among the step's actions or stands in the
+// words it was said in: "sugar, water, boil to 118 and pour" may be one step that pours.
+func (s stage) speaks(verbs wordSet) bool { return s.does(verbs) || verbs.in(s.quotes()) }
+
 // The verbs of heat. "Heat" and "warm" alone are none of these: what is only
 // heated may be a pan or an oven.
 var (
@@ -216,9 +220,10 @@ var (
 	coldPlace = words("in the fridge|into the fridge|in the refrigerator|into the refrigerator|in the freezer|into the freezer")
 )
 
-// heats tells whether a step cooks or heats, or speaks of what does.
+// heats tells whether a step cooks or heats, or speaks of what does: in its text or,
+// where the talk was terse, in the words it was said in.
 func (s stage) heats() bool {
-	return s.cooks() || s.does(heating) || hotWords.in(s.text) ||
+	return s.cooks() || s.does(heating) || len(s.Heat) > 0 || hotWords.in(s.text) || hotWords.in(s.quotes()) ||
 		slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 140 })
 }
 
@@ -263,8 +268,11 @@ func (s stage) usesAny(ids map[string]bool) bool {
 // chilled tells whether a step chills or freezes, or the title says that the dish
 // is not baked.
 func (d *dish) chilled() bool {
-	return coldWords.in(d.title) || slices.ContainsFunc(d.stages, func(s stage) bool { return s.does(coldVerbs) || coldPlace.in(s.own) })
+	return coldWords.in(d.title) || slices.ContainsFunc(d.stages, stage.chills)
 }
+
+// chills tells whether a step chills or freezes.
+func (s stage) chills() bool { return s.does(coldVerbs) || coldPlace.in(s.own) }
 
 // first returns the index of the first step that adds the ingredient, or that
 // names its class in the same part; ok is false where no step does.
