@@ -85,6 +85,12 @@ var spokenDangers = []danger{
 	},
 	{
 		kind:   "garlic in oil",
+		topics: []string{"oil"},
+		cues:   []string{"thrown out", "throw it out", "throw it away", "in the bin", "bin it", "bin whatever", "out it goes"},
+		also:   []string{"jar", "bottle"},
+	},
+	{
+		kind:   "garlic in oil",
 		topics: []string{"raw garlic", "fresh garlic"},
 		cues:   []string{"fridge", "refrigerator", "days", "a week"},
 		also:   []string{"oil"},
@@ -239,7 +245,8 @@ func (t *talk) warned(d int) []schema.Caution {
 			t.because("caution "+kind, from, to, "words of warning")
 		}
 	}
-	var spoken []int // rows of spokenDangers that the talk speaks of at all
+	often := map[string][]int{} // sentences that name meat, poultry or fish, by kind
+	var spoken []int            // rows of spokenDangers that the talk speaks of at all
 	for k := range dangersListed {
 		if w := &dangersListed[k]; len(t.places(w.once)) > 0 || len(t.places(w.topics)) > 0 {
 			spoken = append(spoken, k)
@@ -265,7 +272,7 @@ func (t *talk) warned(d int) []schema.Caution {
 				to = s.Last
 			}
 			i := t.hasAny(s.First, s.Last, w.topics)
-			if i >= 0 && t.hasAny(s.First, s.Last, w.never) < 0 && (!dangerDenies[t.norm(i-1)] || w.kind == "cold storage") && t.norm(i+1) != "free" && t.hasAny(max(s.First, i-8), min(s.Last, i+8), w.unless) < 0 && t.hasAny(max(from, i-20), min(to, i+warningReach), w.cues) >= 0 &&
+			if i >= 0 && t.hasAny(s.First, t.guessedEnd(s.Last, to), w.never) < 0 && (!dangerDenies[t.norm(i-1)] || w.kind == "cold storage") && t.norm(i+1) != "free" && t.hasAny(max(s.First, i-8), min(s.Last, i+8), w.unless) < 0 && t.hasAny(max(from, i-20), min(to, i+warningReach), w.cues) >= 0 &&
 				(len(w.also.texts) == 0 || t.hasAny(max(from, i-20), min(to, i+warningReach), w.also) >= 0) {
 				if from = s.First; to == s.Last {
 					from = t.ownFrom(s, i)
@@ -276,7 +283,13 @@ func (t *talk) warned(d int) []schema.Caution {
 		for _, m := range t.mentionsIn(s.First, s.Last) {
 			x := &t.mentions[m]
 			kinds := toldKinds[x.food.Kind]
-			if kinds == nil || !t.toldOf(k, m) || fleshKind(x.food.Kind) && t.holds(x.food.Kind, d) {
+			if kinds == nil || fleshKind(x.food.Kind) && t.holds(x.food.Kind, d) {
+				continue
+			}
+			if fleshKind(x.food.Kind) && t.plainlyNamed(k, m) && !besideWords[t.norm(x.First-1)] {
+				often[x.food.Kind] = append(often[x.food.Kind], k)
+			}
+			if !t.toldOf(k, m) {
 				continue
 			}
 			for _, kind := range kinds {
@@ -295,6 +308,14 @@ func (t *talk) warned(d int) []schema.Caution {
 			}
 			if t.holds("flour", d) {
 				note("raw flour", s.First, s.Last)
+			}
+		}
+	}
+	for kind, named := range often {
+		if at := t.dishOfNamed(named, d); at >= 0 {
+			s := &t.sents[at]
+			for _, c := range toldKinds[kind] {
+				found[c] = append(found[c], t.said(s.First, min(t.sents[min(at+1, len(t.sents)-1)].Last, s.First+24)))
 			}
 		}
 	}
@@ -352,6 +373,49 @@ var besideWords = words("with like for than beside alongside against of to as fr
 // though no ingredient was made of it: it stands in a sentence that instructs,
 // lists or names the dish, or one right after it works on "it" or "them".
 func (t *talk) toldOf(k, m int) bool {
+	if !t.plainlyNamed(k, m) {
+		return false
+	}
+	s, x := &t.sents[k], &t.mentions[m]
+	if !fleshKind(x.food.Kind) && (s.kind == instruction || s.kind == listing) {
+		return true
+	}
+	if besideWords[t.norm(x.First-1)] {
+		return false
+	}
+	// "One goose" may be alive; what names the dish, or was frozen, is meat.
+	frozen := t.hasAny(s.First, s.Last, frozenWord) >= 0
+	if x.head.Len() == 1 && animals[lexicon.Singular(t.norm(x.head.First))] && !s.naming && !frozen {
+		return false
+	}
+	return t.workedOn(k)
+}
+
+// oftenNamed is in how many sentences a meat or fish is named that the dish is of,
+// though no amount or list made an ingredient of it. Common practice of talking.
+const oftenNamed = 3
+
+// dishOfNamed gives the first of the sentences that name a kind of meat or fish where
+// they are so many that dish d is of it and no other meat or fish goes in; else -1.
+func (t *talk) dishOfNamed(named []int, d int) int {
+	if len(named) == 0 || t.holds("poultry", d) || t.holds("meat", d) || t.holds("fish", d) {
+		return -1
+	}
+	n := 1
+	for i := 1; i < len(named); i++ {
+		if named[i] != named[i-1] {
+			n++
+		}
+	}
+	if n < oftenNamed {
+		return -1
+	}
+	return named[0]
+}
+
+// plainlyNamed reports whether mention m of sentence k names a food neither denied nor
+// only likened to, told of the past or of another dish.
+func (t *talk) plainlyNamed(k, m int) bool {
 	s, x := &t.sents[k], &t.mentions[m]
 	frozen := t.hasAny(s.First, s.Last, frozenWord) >= 0
 	if x.ingr != nil || x.negated || x.compared || x.mixed && !meatPieces[t.norm(x.Last)] && !meatPieces[t.norm(x.Last-1)] || x.verb || x.alias >= 0 || x.subst >= 0 || x.food.Dish || s.past && !frozen || s.other || s.recap || s.kind == aside && !frozen || s.kind == figures || dangerDenies[t.norm(x.First-1)] {
@@ -367,17 +431,7 @@ func (t *talk) toldOf(k, m int) bool {
 	case "object of a don't", "eaten with it", "in a story":
 		return false
 	}
-	if !fleshKind(x.food.Kind) && (s.kind == instruction || s.kind == listing) {
-		return true
-	}
-	if besideWords[t.norm(x.First-1)] {
-		return false
-	}
-	// "One goose" may be alive; what names the dish, or was frozen, is meat.
-	if x.head.Len() == 1 && animals[lexicon.Singular(t.norm(x.head.First))] && !s.naming && !frozen {
-		return false
-	}
-	return t.workedOn(k)
+	return true
 }
 
 // frozenWords tell of meat from the freezer, and meatPieces follow its name.
@@ -431,6 +485,15 @@ func (t *talk) warningBegin(k int) int {
 		return t.sents[k-1].First
 	}
 	return t.sents[k].First
+}
+
+// guessedEnd gives where a sentence ends as far as can be told: at its end, or at
+// that of its breath where the talk has no marks.
+func (t *talk) guessedEnd(last, breath int) int {
+	if t.punctuated {
+		return last
+	}
+	return max(last, breath)
 }
 
 // soft are words for a yolk that is not cooked through.

@@ -99,7 +99,7 @@ var holds = map[string]func(*dish) bool{
 	"hot oil": func(d *dish) bool {
 		oils := d.of("oil")
 		deep := slices.ContainsFunc(oils, func(f food) bool { return !d.little(f) })
-		return deep && (d.anyDoes(fryVerb) || d.warnedOf("hot oil", deepVessel)) || (deep || len(oils) == 0) && d.warnedOf("hot oil", oilSaid) || d.heated() && (deep || len(oils) == 0) && d.warnedOf("hot oil", deepFry)
+		return deep && (d.anyDoes(fryVerb) || d.warnedOf("hot oil", deepVessel)) || d.warnedOf("hot oil", oilSaid) || d.heated() && (deep || len(oils) == 0) && d.warnedOf("hot oil", deepFry)
 	},
 	"hot sugar": func(d *dish) bool {
 		return len(d.of("sugar")) > 0 && slices.ContainsFunc(d.stages, func(s stage) bool { return s.speaks(sweetBoil) })
@@ -823,8 +823,8 @@ var (
 	hotFilled   = words("hot|boiling|boil|simmer")
 )
 
-// shelfDays is the time from which something wet that is kept in jars out of the
-// cold can only be meant to be sealed, in days. Common practice.
+// shelfDays is the time from which what is kept out of the cold can only be meant
+// to be dry, or something wet that is sealed, in days. Common practice.
 const shelfDays = 28
 
 // canning applies where jars are processed in a canner, filled hot and closed, or
@@ -1299,7 +1299,7 @@ func keptTooLong(d *dish) (finding, bool) {
 				add(s.Said, fmt.Sprintf("Said here: %s, %s in the refrigerator; the published chart gives %s.", what, s.Keeps.String(), row.figure))
 			}
 		case schema.RoomTemperature:
-			if long*24 > 2 && d.spoils(s) {
+			if long*24 > 2 && long < shelfDays && d.spoils(s) {
 				add(s.Said, fmt.Sprintf("Said here: %s, %s at room temperature; the published limit is 2 hours.", what, s.Keeps.String()))
 			}
 		}
@@ -1372,6 +1372,15 @@ func (d *dish) findRow(name string) (chartRow, bool) {
 	return chartRow{}, false
 }
 
+// namesFood tells whether a name ends in the word an ingredient is named by.
+func (d *dish) namesFood(name string) bool {
+	ws := d.fold(name)
+	return len(ws) > 0 && slices.ContainsFunc(d.foods, func(f food) bool {
+		own := d.fold(f.Name)
+		return len(own) > 0 && own[len(own)-1] == ws[len(ws)-1]
+	})
+}
+
 // spoils tells whether what is kept at room temperature holds something that
 // does not keep there. Jars sealed for the shelf are another caution's.
 func (d *dish) spoils(s schema.Storage) bool {
@@ -1380,6 +1389,9 @@ func (d *dish) spoils(s schema.Storage) bool {
 		return false
 	}
 	classes := d.table.classesIn(d.fold(s.What))
+	if d.namesFood(s.What) && !slices.ContainsFunc(perishable, func(c string) bool { return classes[c] }) {
+		return false // "the fried shallots", of a part that goes on meat
+	}
 	if slices.ContainsFunc(perishable, func(c string) bool { return classes[c] }) {
 		return true
 	}
