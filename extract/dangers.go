@@ -149,7 +149,7 @@ var spokenDangers = []danger{
 	{
 		kind:   "hot sugar",
 		topics: []string{"sugar"},
-		cues:   []string{"amber", "dark caramel", "golden caramel", "pale caramel", "light caramel", "deep caramel", "caramel colour", "caramel color", "colour of a penny", "color of a penny", "colour of copper", "colour of a conker", "mahogany", "hard crack", "soft crack", "soft ball", "hard ball", "firm ball", "sugar thermometer", "candy thermometer", "jam thermometer"},
+		cues:   []string{"amber", "dark caramel", "golden caramel", "pale caramel", "light caramel", "deep caramel", "caramel colour", "caramel color", "copper", "colour of a penny", "color of a penny", "colour of copper", "colour of a conker", "mahogany", "hard crack", "soft crack", "soft ball", "hard ball", "firm ball", "sugar thermometer", "candy thermometer", "jam thermometer"},
 		unless: []string{"onion", "onions", "crust", "beer", "rum"},
 	},
 	{

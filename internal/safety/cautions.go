@@ -102,7 +102,7 @@ var holds = map[string]func(*dish) bool{
 		return deep && (d.anyDoes(fryVerb) || d.warnedOf("hot oil", deepVessel)) || d.warnedOf("hot oil", oilSaid) || d.heated() && (deep || len(oils) == 0) && d.warnedOf("hot oil", deepFry)
 	},
 	"hot sugar": func(d *dish) bool {
-		return len(d.of("sugar")) > 0 && slices.ContainsFunc(d.stages, func(s stage) bool { return s.speaks(sweetBoil) })
+		return len(d.of("sugar")) > 0 && (d.warnedOf("hot sugar", sugarColour) || slices.ContainsFunc(d.stages, func(s stage) bool { return s.speaks(sweetBoil) }))
 	},
 	"alcohol near flame": func(d *dish) bool { return len(d.of("spirit")) > 0 },
 	"raw fish":           func(d *dish) bool { return d.tells("fish", "shellfish") },
@@ -598,7 +598,7 @@ var (
 	servedRice = words("with rice|and rice|with white rice|with steamed rice|with jasmine rice|with basmati rice|with brown rice|over rice|on rice")
 	keepVerbs  = words("keep|last|hold|stay|do|go|good")
 	helpers    = words("will|ll|would|should|can|could|may|might|do|does|only|just|all|also|happily|easily|well|still")
-	noName     = words("it|thi|that|they|these|those|them|and|or|but|so|you|we|i|to|which|what|everything|all|one|leftover|rest|whatever|itll|thatll|theyll|thisll|not|dont|doesnt|wont")
+	noName     = words("it|thi|that|they|these|those|them|and|or|but|so|you|we|i|to|which|what|everything|all|one|leftover|rest|whatever|eat|eaten|finish|use|need|want|itll|thatll|theyll|thisll|not|dont|doesnt|wont")
 )
 
 // kept returns what is stored: as the document names it or, where it doesn't, by
@@ -966,6 +966,8 @@ var (
 	deepVessel = words("deep pan|deep pot|deep saucepan|little batter|bit of batter|bit of bread|cube of bread|swim|swimming|float|drop spoonful")
 	slides     = words("slide|slip|drop|lower|ease|lay|fry|put")
 	batches    = words("at a time|batch|in batches|few|in the oil|into the oil|into the hot oil")
+	intoOil    = words("in hot oil|into hot oil|in the hot oil|into the hot oil|into the oil|in the oil")
+	drainedOn  = words("paper|kitchen towel|kitchen roll|slotted spoon|spider|rack")
 	liftsOut   = words("lift|scoop|fish|drain|remove|take|lift out|scoop out|take out|fish out")
 	fillsPan   = words("a third with|third full|a third full|half full|full of oil|full with oil|filled with oil|full of hot oil|halfway with|half with|third of the way|half way up|quarter full")
 )
@@ -995,8 +997,9 @@ func hotOil(d *dish) (finding, bool) {
 			continue
 		}
 		hot := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 325 && v <= 400 || fries && v >= 250 && v <= 400 })
+		inOil := oil && intoOil.in(s.own)
 		deep := oil && (oilSaid.in(s.own) || fillsPan.in(s.own) || slices.ContainsFunc(s.Sizes, func(q schema.Quantity) bool { _, ok := schema.Centimetres(q.Unit); return ok }) && oilDepth.in(s.own))
-		if hot && (fries || s.does(heating)) || deep || oil && s.does(heating) && !slices.ContainsFunc(d.of("oil"), d.little) && d.slidesIn(i) {
+		if hot && (fries || s.does(heating) || inOil) || deep || inOil && d.drainedFrom(i) || oil && s.does(heating) && !slices.ContainsFunc(d.of("oil"), d.little) && d.slidesIn(i) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
 	}
@@ -1021,6 +1024,12 @@ func hotOil(d *dish) (finding, bool) {
 		}
 	}
 	return finding{}, false
+}
+
+// drainedFrom tells whether what step i puts in the oil is lifted out onto paper or a
+// rack, which what softens in a film of oil is not.
+func (d *dish) drainedFrom(i int) bool {
+	return slices.ContainsFunc(d.stages[i:min(i+4, len(d.stages))], func(s stage) bool { return s.speaks(liftsOut) && drainedOn.in(s.text+s.quotes()) })
 }
 
 // slidesIn tells whether what goes into the oil that step i heats is slid in, a few
@@ -1127,7 +1136,7 @@ func hotSugar(d *dish) (finding, bool) {
 		switch {
 		case hot && (sweet || s.does(bubbles)),
 			!bought && caramelWords.in(s.text+s.quotes()) && (sugarWords.in(s.own) || s.usesAny(used(sugars))),
-			caramelWords.in(made) && sugarWords.in(s.own) && s.does(sugarBoil),
+			caramelWords.in(made) && (sugarWords.in(s.own) || s.usesAny(used(sugars)) && len(s.Uses) <= syrupParts) && s.does(sugarBoil),
 			jamWords.in(s.own+made) && s.does(jamBoil),
 			jamSet.in(s.own) && s.does(sweetBoil),
 			s.names("sugar") && s.speaks(sugarBoil) && dryPan.in(s.text),
@@ -1143,6 +1152,7 @@ func glucomannan(d *dish) (finding, bool) { return seen(d.of("glucomannan")...) 
 
 var (
 	panWords  = words("pan|saucepan|skillet|pot|wok|stove|hob|burner|flame|heat|flambe|deglaze|light it|ignite|match")
+	hotPan    = words("hot pan|hot skillet|hot frying pan")
 	bakingPan = words("batter|dough|cake|loaf|tin|baking|mould|mold|springform")
 	addsVerb  = words("add|pour|deglaze|stir|splash|flambe|flame|tip|put|light|ignite|swirl|spoon")
 	// Chocolate or butter that was only melted or warmed is no hot pan.
@@ -1165,8 +1175,8 @@ func spiritsNearFlame(d *dish) (finding, bool) {
 			if !inWay(s.Ways, way) {
 				continue
 			}
-			if (s.names("spirit") || s.usesAny(ids)) && s.does(addsVerb) {
-				hot := s.does(stoveVerbs) || panWords.in(s.own) && !bakingPan.in(s.own)
+			if (s.names("spirit") || s.usesAny(ids)) && (s.does(addsVerb) || hotPan.in(s.quotes())) {
+				hot := hotPan.in(s.quotes()) || s.does(stoveVerbs) || panWords.in(s.own) && !bakingPan.in(s.own)
 				for _, b := range before[max(0, len(before)-2):] {
 					hot = hot || together(b.Part, s.Part) && b.does(stillHot) && !b.does(inOven) && !ovenOnly.in(b.own)
 				}
