@@ -479,7 +479,7 @@ var (
 	lightlyDone   = words("carbonara|hollandaise|bearnaise|zabaglione|sabayon")
 	lightlyEgg    = words("soft-boil|soft boil|soft-boiled|soft boiled|jammy|poach|poached|sunny side|sunny-side|over easy|over-easy|coddle|coddled|six minute egg")
 	intoHeat      = words("in the oven|into the oven|in the oil|into the oil|into hot oil|in hot oil|in the skillet|into the skillet|on the griddle|in the fryer|into the fryer|boiling water")
-	beaten        = words("beat|whisk|whip|fold|blend|emulsify|drizzle")
+	serving       = words("serve|top|garnish")
 	peeled        = words("peel|boil|boiled|hard-boiled|scramble|scrambled")
 	barelySet     = words("barely set|just set")
 	runnyYolk     = words("runny yolk|yolk runny|yolk is runny|yolk are runny|yolk still runny|yolk is still runny|yolk are still runny|runny in the middle")
@@ -550,9 +550,8 @@ func (d *dish) eggRaw(f food, way string) bool {
 			return false
 		}
 	}
-	// Where all the rest is heated, an egg that is neither beaten nor chilled is
-	// one whose own heat was told in words no step has.
-	if d.heated() && !slices.ContainsFunc(d.stages[from:], stage.chills) && !d.stages[from].speaks(beaten) {
+	// An egg that a hot dish is served with was cooked, unless it is called raw.
+	if d.heated() && found && d.stages[from].does(serving) {
 		return false
 	}
 	return !peeled.in(f.quotes()) && !d.heatedThick(from, f.Part, way)
