@@ -695,7 +695,7 @@ func (t *talk) pieces(a, b int) (n, at int, each bool) {
 // eachInto reads "each half into eight", "cut every rope in eight" at the
 // "each" of token j.
 func (t *talk) eachInto(j int) (int, int, bool) {
-	for k := j + 1; k < min(len(t.toks), j+5); k++ {
+	for k := j + 1; k < min(len(t.toks), j+9); k++ {
 		if w := t.norm(k); w == "into" || w == "in" {
 			num, m := language.ReadSingle(t.toks, k+1)
 			if m > 0 && !num.Article && num.Min >= 2 && num.Min <= 60 && num.Min == math.Trunc(num.Min) {

@@ -272,7 +272,7 @@ func (t *talk) elsewhereFrom(q *quantity, from int) bool {
 	if s.other || t.fanIn(lo, hi) || t.conditionalAt(q.First) || t.asked(s, q.First, q.Last) {
 		return true
 	}
-	if t.earliest(lo, hi, anotherCase) >= 0 || t.earliest(max(lo, q.First-4), q.First, notThisOne) >= 0 {
+	if t.earliest(lo, hi, anotherCase) >= 0 || !stated[t.norm(q.First-1)] && t.earliest(max(lo, q.First-4), q.First, notThisOne) >= 0 {
 		return true
 	}
 	if i := t.earliest(q.Last, min(hi, q.Last+4), notThisOneAfter); i >= 0 && t.norm(i-1) != "no" {

@@ -218,6 +218,9 @@ func (t *talk) runThrough(s *sentence) int {
 		return -1
 	}
 	for i := s.First; i < s.Last; i++ {
+		if !t.punctuated && t.norm(i) == "for" && whoMissed[t.norm(i+1)] && t.has(i+2, min(s.Last, i+10), "missed") >= 0 {
+			return i // "for those that were pressing phone and missed it"
+		}
 		if !t.punctuated && t.norm(i) == "once" && !afterOnceMore[t.norm(i+2)] && !(i > 0 && leadIn[t.norm(i-1)]) {
 			continue // "grind it once more": a doing, wherever the sentence is cut
 		}
@@ -239,6 +242,9 @@ func (t *talk) runThrough(s *sentence) int {
 // wholeThrough are first words of cues that open a run-through wherever they
 // stand.
 var wholeThrough = words("recap running going summing once")
+
+// whoMissed are those for whom all is told over, after "for".
+var whoMissed = words("those them anyone anybody everyone everybody people the whoever")
 
 // afterOnceMore follow "once more" where all is told over, and nothing only done
 // over: "once more for Kasia".
@@ -382,16 +388,28 @@ func (t *talk) compareRetold(add func(int, schema.Flag)) {
 	r.amountsAgain()
 }
 
+// dialWords lead to a number that an oven's dial shows.
+var dialWords = []string{"have it on", "got it on", "it on", "oven on", "oven at", "oven's at", "oven's on", "set at", "set to", "dial at", "dial on"}
+
 // readDial reads a bare number as the oven's heat where it is spoken of as what the
 // dial stands at: "what I always have it on, a hundred and ninety".
 func (t *talk) readDial(k int) {
 	q := &t.quantities[k]
 	s := t.sentence(q.First)
-	if q.kind != count || q.article || q.min != q.max || q.min < 120 || q.min > 500 || t.mentionStart(q.Last) >= 0 || q.food >= 0 || t.has(max(s.First, q.First-4), q.First, "have it on", "got it on", "it on", "oven on", "oven at", "oven's at", "oven's on", "set at", "set to", "dial at", "dial on") < 0 {
+	if q.kind != count && q.kind != money || q.article || q.min != q.max || q.min < 120 || q.min > 500 || t.mentionStart(q.Last) >= 0 || q.food >= 0 {
+		return
+	}
+	role := ovenHeat
+	switch {
+	case t.has(max(s.First, q.First-4), q.First, dialWords...) >= 0:
+	case t.norm(q.First-1) == "at" && t.has(max(s.First, q.First-4), q.First, "bake", "roast", "baked", "roasted") >= 0:
+	case t.has(max(s.First, q.First-4), q.First, "oil", "fryer") >= 0 && t.quantityAt[q.Last] < 0:
+		role = fryHeat // "what was the oil again, three seventy-five"
+	default:
 		return
 	}
 	for n := k - 1; n >= 0 && n >= k-earlierFigures; n-- {
-		if o := &t.quantities[n]; !o.void && o.kind == heat && t.roleOf(o) == ovenHeat {
+		if o := &t.quantities[n]; !o.void && o.kind == heat && t.roleOf(o) == role {
 			q.kind, q.unit = heat, o.unit
 			return
 		}
@@ -938,6 +956,9 @@ func (r *retelling) amountsAgain() {
 			continue
 		}
 		amounts := m.amounts
+		if i := t.besideIt(m); i >= 0 && len(amounts) == 0 {
+			amounts = []int{i}
+		}
 		if i, asked := r.back.answers[k]; asked && len(amounts) == 0 {
 			amounts = []int{i}
 		}
@@ -970,6 +991,27 @@ func (r *retelling) amountsAgain() {
 			}
 		}
 	}
+}
+
+// besideIt gives the amount that stands right beside a food and was given to no
+// other: "garlic, four cloves" in a list without marks, "two hundred eighty of water"
+// without its unit; -1 for none.
+func (t *talk) besideIt(m *mention) int {
+	if m.First >= 2 && t.norm(m.First-1) == "of" {
+		if i := t.quantityAt[m.First-2]; i >= 0 {
+			if q := &t.quantities[i]; q.food < 0 && q.kind == count && q.min >= bareGrams && q.Last == m.First-1 {
+				return int(i)
+			}
+		}
+	}
+	if m.Last < len(t.toks) && !t.punctuated && t.sentOf[m.First] == t.sentOf[m.Last] {
+		if i := t.quantityAt[m.Last]; i >= 0 {
+			if q := &t.quantities[i]; q.food < 0 && q.kind == measure && !q.article && q.First == m.Last && t.mentionStart(q.Last) < 0 && t.norm(q.Last) != "of" {
+				return int(i)
+			}
+		}
+	}
+	return -1
 }
 
 // listedHere reports whether the food is only named with its amount, with
@@ -1083,7 +1125,7 @@ func (r *retelling) contradicted(now *tellingOf, before []tellingOf, s *sentence
 		if closeTo(o.lo, o.hi, now.lo, now.hi, 0.04) {
 			return nil
 		}
-		if how == listedThenUsed && (!o.listed || t.partOf(o.m.First) != t.partOf(now.m.First) && t.partOf(o.m.First) >= 0) {
+		if how == listedThenUsed && (!o.listed || t.partOf(o.m.First) != t.partOf(now.m.First) && t.partOf(o.m.First) >= 0 && (t.punctuated || !now.m.definite)) {
 			return nil
 		}
 		if t.slipBetween(o.q.Last, q.First) && q.First-o.q.Last < 24 {
