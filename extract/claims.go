@@ -248,14 +248,30 @@ func (t *talk) claimDenied(s *sentence, a, b int) bool {
 			return true // a person or a packet
 		}
 	}
-	if t.asked(s, a, b) {
+	if t.asked(s, a, b) || t.dinerOf(s, a, b) {
 		return true
 	}
 	// "if you want it vegan", "for a vegan version"
-	if i := t.has(s.First, a, "if you want", "if you need", "for a", "for the", "if you're", "if you", "to make", "unless", "if they're", "if someone", "if somebody", "would be", "could be", "to be", "to keep"); i >= 0 && a-i <= 7 && t.unbroken(i, a) && t.has(i, a, "so it's", "so they're", "so this is", "and it's", "because it's", "which is") < 0 {
+	if i := t.has(s.First, a, "if you want", "if you need", "for a", "for the", "if you're", "if you", "if you've", "if you have", "if there's", "if anyone's", "if anybody's", "to make", "unless", "if they're", "if someone", "if somebody", "would be", "could be", "to be", "to keep"); i >= 0 && a-i <= 7 && t.unbroken(i, a) && t.has(i, a, "so it's", "so they're", "so this is", "and it's", "because it's", "which is") < 0 {
 		return true
 	}
 	return t.has(b, min(s.Last, b+3), "version", "option") >= 0
+}
+
+// dinerOf reports whether the claim word names somebody who eats: "a real vegetarian at
+// the table", but not "a real vegetarian stew".
+func (t *talk) dinerOf(s *sentence, a, b int) bool {
+	if w := t.norm(a); b != a+1 || w != "vegan" && w != "vegetarian" {
+		return false
+	}
+	if t.norm(a-1) != "a" && (t.norm(a-2) != "a" || t.toks[a-2].After != 0) || b >= s.Last {
+		return false
+	}
+	switch t.norm(b) {
+	case "at", "in", "who", "coming", "round", "to":
+		return true
+	}
+	return false
 }
 
 // unbroken reports whether no mark stands between tokens a and b.

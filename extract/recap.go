@@ -45,6 +45,9 @@ var leadIn = words("that reight again listen hear look so and now okay ok right 
 // that has gone on to something new after that is told, not repeated.
 const throughWords = 90
 
+// sayAgainWords is how many words are said over after "I'll say that again".
+const sayAgainWords = 16
+
 // markAgain tells for every token whether it stands in a run-through or a
 // reminder.
 func (t *talk) markAgain() []again {
@@ -54,6 +57,9 @@ func (t *talk) markAgain() []again {
 		s := &t.sents[k]
 		if i := t.runThrough(s); i >= 0 {
 			end := min(len(t.toks), i+throughWords)
+			if t.is(i, "say", "that", "again") || t.is(i, "say", "it", "again") {
+				end = min(end, i+sayAgainWords) // one thing, for weight
+			}
 			for j := i; j < end; j++ {
 				o := t.sentence(j)
 				if j > i && j == o.First && (paragraphs && o.para != s.para || t.leavesOff(o)) {
@@ -221,7 +227,7 @@ func (t *talk) runThrough(s *sentence) int {
 		if !t.punctuated && t.norm(i) == "for" && whoMissed[t.norm(i+1)] && t.has(i+2, min(s.Last, i+10), "missed") >= 0 {
 			return i // "for those that were pressing phone and missed it"
 		}
-		if !t.punctuated && t.norm(i) == "once" && !afterOnceMore[t.norm(i+2)] && !(i > 0 && leadIn[t.norm(i-1)]) {
+		if !t.punctuated && t.norm(i) == "once" && !afterOnceMore[t.norm(i+2)] && !(i > 0 && beforeOnceMore[t.norm(i-1)]) {
 			continue // "grind it once more": a doing, wherever the sentence is cut
 		}
 		if i > s.First && t.toks[i-1].After == 0 && !t.in(aLeadIn, i-1) {
@@ -242,6 +248,9 @@ func (t *talk) runThrough(s *sentence) int {
 // wholeThrough are first words of cues that open a run-through wherever they
 // stand.
 var wholeThrough = words("recap running going summing once")
+
+// beforeOnceMore lead to "once more" where all is told over: "roll over it once more" isn't.
+var beforeOnceMore = words("so now okay ok right well anyway then and but listen here's")
 
 // whoMissed are those for whom all is told over, after "for".
 var whoMissed = words("those them anyone anybody everyone everybody people the whoever")
@@ -548,8 +557,12 @@ func (t *talk) spokenIn(lo, hi int) stretch {
 			if t.mentions[m].negated {
 				continue
 			}
-			for _, p := range strings.Fields(t.mentions[m].food.Name) {
+			f := t.mentions[m].food
+			for _, p := range strings.Fields(f.Name) {
 				out.nouns[lexicon.Singular(p)] = true
+			}
+			if f.Kind == "pasta" {
+				out.nouns["pasta"] = true // "the linguine", and later "the pasta"
 			}
 			out.noun = t.mentions[m].name
 			continue
@@ -1115,6 +1128,9 @@ func (r *retelling) contradicted(now *tellingOf, before []tellingOf, s *sentence
 		}
 		if now.bare() && (o.q.unit == "g" || o.q.unit == "ml") {
 			now.measure = o.measure // "five hundred of flour"
+		}
+		if how == listedThenUsed && rel != 2 && now.m.food.Kind == "water" {
+			continue // water goes in again and again, hot and cold
 		}
 		if o.measure != now.measure || t.otherWay(o.m.First, now.m.First, r.marks[now.m.First]) {
 			if how != listedThenUsed || o.measure != now.measure {
