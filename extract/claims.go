@@ -107,7 +107,7 @@ func (t *talk) saysFor(i int) bool {
 func (t *talk) claimOfFood(s *sentence, a, b int) bool {
 	for k := a; k < b; k++ {
 		if m := t.mentionAt[k]; m >= 0 && t.mentions[m].head.Last > b {
-			return true
+			return !t.headsTalk(s, a, int(m))
 		}
 	}
 	if b >= s.Last || t.toks[b-1].After != 0 {

@@ -662,7 +662,8 @@ func (t *talk) pieces(a, b int) (n, at int, each bool) {
 		if !t.in(aDividing, i) || t.norm(i-1) == "don't" {
 			continue
 		}
-		object := false
+		// "Divide in eight pieces": of what, was told just before
+		object := (t.norm(i) == "divide" || t.norm(i) == "split" || t.norm(i) == "portion") && (t.norm(i+1) == "in" || t.norm(i+1) == "into")
 		for j := i + 1; j < min(b, i+9); j++ {
 			w := t.norm(j)
 			if w == "each" || w == "every" || w == "both" {

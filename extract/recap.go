@@ -236,6 +236,9 @@ func (t *talk) runThrough(s *sentence) int {
 				continue
 			}
 		}
+		if s.First > len(t.toks)/2 && (t.is(i, "shopping", "list") || t.is(i, "grocery", "list")) && t.opensClause(s, i) {
+			return i // before, it's the first telling
+		}
 		for _, p := range runThroughs.at(t, i) {
 			if t.is(i, p...) && i+len(p) <= s.Last && t.opensClause(s, i) && !t.onlyAction(s, i+len(p)) {
 				return i

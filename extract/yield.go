@@ -209,7 +209,11 @@ var yieldFillers = words("about around roughly maybe you me us somewhere just up
 // yieldAfter reads the number and the thing counted after the cue at i.
 func (t *talk) yieldAfter(s *sentence, i int, c *yieldCue) *yieldSaid {
 	k := i + len(c.words)
-	end := min(k+6, s.Last)
+	last := s.Last
+	if next := int(t.sentOf[i]) + 1; !t.punctuated && last-k <= 1 && next < len(t.sents) {
+		last = t.sents[next].Last // "and there you have it" may be a guessed sentence
+	}
+	end := min(k+6, last)
 	for ; k < end; k++ {
 		w := t.norm(k)
 		if num, n := language.ReadNumber(t.toks, k); n > 0 && !(num.Article && n == 1) {
