@@ -35,6 +35,8 @@ func (t *talk) findConflicts() {
 	t.ratioConflicts(add)
 	t.yieldConflicts(add)
 	t.wayConflicts(add)
+	t.unusedListed(add)
+	t.unmadeParts(add)
 }
 
 // sameSubject reports whether two conflicts of one kind ask about the same

@@ -24,6 +24,7 @@ var (
 	aSubstituteNoun = groupOf(substituteNouns)
 	ground          = groupOf(groundInto)
 	aDividing       = groupOf(dividing)
+	aPartApart      = groupOf(keys(partNeeds))
 	aSoft           = groupOf(soft)
 	aFirstHand      = groupOf(firstHand)
 	aLeadIn         = groupOf(leadIn)
