@@ -287,7 +287,7 @@ func (f food) ground() bool {
 }
 
 func groundMeat(d *dish) (finding, bool) {
-	if d.titledOnly("ground meat") {
+	if animal.in(d.title) && d.titledOnly("ground meat") { // not the burgers of mushrooms
 		return d.toldAt("ground meat"), true
 	}
 	return cooked(d, "ground meat", d.groundMeats())
@@ -851,7 +851,7 @@ func canning(d *dish) (finding, bool) {
 	}
 	jars := len(d.kept) > 0 && wet && jarWords.in(d.jars())
 	for _, s := range d.kept {
-		kept := spaced(s.What, s.How)
+		kept := spaced(s.What, s.How) + (&quoted{said: s.Said}).spaced()
 		long, ok := days(s.Keeps)
 		if s.Place == schema.RoomTemperature && wet && (jars || jarWords.in(kept)) &&
 			(sealedWords.in(kept) || (jarWords.in(kept) || filled) && ok && long >= shelfDays) {
@@ -1112,12 +1112,11 @@ const syrupParts = 5
 // or said to be boiled to caramel, candy or a jam's set. Compote and syrups that
 // simmer at the boil of water are not meant.
 func hotSugar(d *dish) (finding, bool) {
-	sugars := d.of("sugar")
+	// Caramel out of a tin was boiled by somebody else.
+	sugars := slices.DeleteFunc(d.of("sugar"), func(f food) bool { return caramelWords.in(spaced(f.Name)) && canned(f) })
 	if len(sugars) == 0 {
 		return finding{}, false
 	}
-	// Caramel out of a tin was boiled by somebody else.
-	bought := slices.ContainsFunc(sugars, func(f food) bool { return caramelWords.in(spaced(f.Name)) && canned(f) })
 	for _, s := range d.stages {
 		if s.does(inOven) || notSyrup.in(s.text) || !s.speaks(sweetBoil) && !s.speaks(swirls) {
 			continue
@@ -1134,7 +1133,7 @@ func hotSugar(d *dish) (finding, bool) {
 		// Water boils at 212 F: what boils hotter is a syrup, whatever it is called.
 		switch {
 		case hot && (sweet || s.does(bubbles)),
-			!bought && caramelWords.in(s.text+s.quotes()) && (sugarWords.in(s.own) || s.usesAny(used(sugars))),
+			caramelWords.in(s.text+s.quotes()) && (sugarWords.in(s.own) || s.usesAny(used(sugars))),
 			caramelWords.in(made) && (sugarWords.in(s.own) || s.usesAny(used(sugars)) && len(s.Uses) <= syrupParts) && s.does(sugarBoil),
 			jamWords.in(s.own+made) && s.does(jamBoil),
 			jamSet.in(s.own) && s.does(sweetBoil),
