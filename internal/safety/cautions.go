@@ -756,6 +756,7 @@ var (
 	// Beans that are left to stand in water through a night are dried ones.
 	nightLong = words("overnight|night|morning|next day|day before|hours")
 	standing  = words("leave|stand|sit|cover|put|let")
+	longTimes = words("week|month|year")
 )
 
 // kidneyBeans applies to beans said to be dried, soaked or cooked as only dried
@@ -847,7 +848,7 @@ func canning(d *dish) (finding, bool) {
 		}
 		hot = hot || filled && hotFilled.in(s.own)
 		closed = closed || closesJar.in(s.own) && (filled || jarWords.in(s.text))
-		ripens = ripens || filled && s.hours() >= shelfDays*24
+		ripens = ripens || filled && (s.hours() >= shelfDays*24 || s.does(standing) && longTimes.in(s.own))
 	}
 	jars := len(d.kept) > 0 && wet && jarWords.in(d.jars())
 	for _, s := range d.kept {
