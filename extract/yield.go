@@ -136,7 +136,8 @@ func (t *talk) yieldsSaid() []yieldSaid {
 			var c *yieldCue
 			cues := yieldCuesBy.at(t, i)
 			for n := range cues {
-				if i+len(cues[n].words) <= s.Last && t.is(i, cues[n].words...) && (c == nil || len(cues[n].words) > len(c.words)) {
+				// without marks a guessed sentence may end within the cue: "there, you have it"
+				if (i+len(cues[n].words) <= s.Last || !t.punctuated) && t.is(i, cues[n].words...) && (c == nil || len(cues[n].words) > len(c.words)) {
 					c = &cues[n]
 				}
 			}
