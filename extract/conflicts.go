@@ -249,7 +249,7 @@ func (t *talk) badLengths(add func(int, schema.Flag)) {
 	}
 	for k := 0; k+1 < len(all); k++ {
 		a, b := &all[k], &all[k+1]
-		if a.Unit == b.Unit || b.First < a.Last || b.First-a.Last > pairGap || t.sentOf[a.First] != t.sentOf[b.First] {
+		if a.Unit == b.Unit || b.First < a.Last || b.First-a.Last > pairGap || !t.oneBreath(a.First, a.Last, b.First) {
 			continue
 		}
 		if t.has(a.Last, b.First, "and", "by", "then", "to") >= 0 || len(a.By) != len(b.By) || t.otherSide(a.Last, b) {
@@ -279,6 +279,13 @@ func (t *talk) badLengths(add func(int, schema.Flag)) {
 				Said: []schema.Said{t.said(a.First, b.Last)}})
 		}
 	}
+}
+
+// oneBreath reports whether two figures, the first over tokens [a, end), are told in one
+// sentence, or in two guessed ones where the second says what the first is: "a pound
+// of carrots, that's four hundred and fifty grams".
+func (t *talk) oneBreath(a, end, b int) bool {
+	return t.sentOf[a] == t.sentOf[b] || !t.punctuated && t.has(end, b, "that's", "which is") >= 0
 }
 
 // dimensions are the words that tell which side of a thing a length is of.
@@ -404,12 +411,18 @@ func (t *talk) badAmounts(add func(int, schema.Flag)) {
 	}
 	for k := 0; k+1 < len(t.quantities); k++ {
 		a, b := &t.quantities[k], &t.quantities[k+1]
-		if seen[[2]int{k, k + 1}] || a.kind != measure || b.kind != measure || a.food >= 0 && b.food >= 0 && a.food != b.food {
+		// "a pound of carrots that's eight hundred grams peel": the next word is no food's
+		again := !t.punctuated && a.food >= 0 && !b.of && t.norm(b.First-1) == "that's" && t.mentions[a.food].First < b.First
+		if seen[[2]int{k, k + 1}] || a.kind != measure || b.kind != measure || a.food >= 0 && b.food >= 0 && a.food != b.food && !again {
 			continue
 		}
-		if b.First >= a.Last && b.First-a.Last <= 6 && t.sentOf[a.First] == t.sentOf[b.First] && t.has(a.Last, b.First, "that's", "which is", "or", "so", "about", "is") >= 0 {
+		if b.First >= a.Last && b.First-a.Last <= 6 && t.oneBreath(a.First, a.Last, b.First) && t.has(a.Last, b.First, "that's", "which is", "or", "so", "about", "is") >= 0 {
 			var m *mention
-			if f := max(a.food, b.food); f >= 0 {
+			f := max(a.food, b.food)
+			if again {
+				f = a.food
+			}
+			if f >= 0 {
 				m = &t.mentions[f]
 			}
 			check(a, b, m)
