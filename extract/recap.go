@@ -236,7 +236,7 @@ func (t *talk) runThrough(s *sentence) int {
 				continue
 			}
 		}
-		if s.First > len(t.toks)/2 && (t.is(i, "shopping", "list") || t.is(i, "grocery", "list")) && t.opensClause(s, i) {
+		if s.First > len(t.toks)/2 && (t.is(i, "shopping", "list") || t.is(i, "grocery", "list")) && (t.opensClause(s, i) || !t.punctuated && beforeOnceMore[t.norm(i-1)]) {
 			return i // before, it's the first telling
 		}
 		for _, p := range runThroughs.at(t, i) {
