@@ -612,7 +612,7 @@ func (t *talk) tasting(k int) int {
 	if k > 0 {
 		before = t.sents[k-1].First
 	}
-	if i := t.hasAny(s.First, s.Last, steal); i >= 0 && (t.has(before, s.Last, rawDough...) >= 0 || t.has(s.First, s.Last, "raw") >= 0) {
+	if i := t.hasAny(s.First, s.Last, steal); i >= 0 && (t.has(before, s.Last, rawDough...) >= 0 || t.has(s.First, s.Last, "raw") >= 0 || t.has(i, s.Last, lickedOff...) >= 0 && t.has(t.sents[max(0, k-3)].First, s.Last, rawDough[:2]...) >= 0) {
 		return i
 	}
 	if i := t.hasAny(s.First, s.Last, filching); i >= 0 && t.has(i, s.Last, rawDough[:2]...) >= 0 {

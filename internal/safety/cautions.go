@@ -996,7 +996,11 @@ func hotOil(d *dish) (finding, bool) {
 		if s.does(inOven) || ovenOnly.in(s.own) || !fries && !oil {
 			continue
 		}
-		hot := slices.ContainsFunc(s.degrees(), func(v float64) bool { return v >= 325 && v <= 400 || fries && v >= 250 && v <= 400 })
+		// A figure is the oil's, though no oil is named, where the step does nothing but fry.
+		onlyFries := fries && !s.does(wetCooking) && !s.does(otherwise)
+		hot := slices.ContainsFunc(s.degrees(), func(v float64) bool {
+			return v >= 325 && v <= 400 && (oil || onlyFries) || fries && v >= 250 && v <= 400 && (oil || onlyFries)
+		})
 		inOil := oil && intoOil.in(s.own)
 		deep := oil && (oilSaid.in(s.own) || fillsPan.in(s.own) || slices.ContainsFunc(s.Sizes, func(q schema.Quantity) bool { _, ok := schema.Centimetres(q.Unit); return ok }) && oilDepth.in(s.own))
 		if hot && (fries || s.does(heating) || inOil) || deep || inOil && d.drainedFrom(i) || oil && s.does(heating) && !slices.ContainsFunc(d.of("oil"), d.little) && d.slidesIn(i) {
