@@ -1421,7 +1421,7 @@ func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 	}
 	for _, i := range m.amounts {
 		x := &t.quantities[i]
-		if x == q || x.void || (x.kind != measure && x.kind != count) {
+		if x == q || x.void || (x.kind != measure && x.kind != count && x.kind != length) {
 			continue
 		}
 		if x.ukind == "container" && vesselBehind[t.norm(x.First-1)] && q.ukind != "container" {
@@ -1433,13 +1433,13 @@ func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 			g.told = append(g.told, x.told())
 			continue
 		}
-		if x.unit != g.amount.Unit && g.size == nil && (q.ukind == "container" || q.kind == count) && t.sizeOf(q, x) {
+		if x.unit != g.amount.Unit && g.size == nil && (q.ukind == "container" || q.kind == count || x.kind == length) && t.sizeOf(q, x) {
 			// "a can of coconut milk, the four hundred mil one", "1 tin (400g)", "about six ounces each"
 			g.size = x.value()
 			g.told = append(g.told, x.told())
 			continue
 		}
-		if x.kind == count && x.unit == "" && (x.min < 1 || !byPiece[m.food.Kind] && !plural(t.norm(m.head.Last-1))) {
+		if x.kind == length || x.kind == count && x.unit == "" && (x.min < 1 || !byPiece[m.food.Kind] && !plural(t.norm(m.head.Last-1))) {
 			continue // nobody counts sugar, and half of a pint is no number of tomatoes
 		}
 		if x.unit != g.amount.Unit && g.second == nil {
@@ -1455,19 +1455,17 @@ func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 // sizeOf reports whether x is the size of each container or piece of q, not
 // the same amount in another measure.
 func (t *talk) sizeOf(q, x *quantity) bool {
-	switch x.unit {
-	case "g", "kg", "oz", "lb", "ml", "l", "fl oz":
-	default:
+	switch {
+	case x.kind == length:
+		return q.unit == "piece"
+	case !weighs(x):
 		return false
-	}
-	switch t.norm(x.Last) {
-	case "each", "apiece", "one", "ones", "size", "sized", "can", "tin", "jar", "packet", "kind":
+	case t.eachHolds(x):
 		return true
-	}
-	if q.ukind != "container" {
+	case q.ukind != "container":
 		return false
 	}
-	return t.norm(x.First-1) == "the" || x.definite || strings.HasPrefix(t.quoteWord(x.First), "(") || t.toks[x.Last-1].Joined
+	return t.norm(x.First-1) == "the" || x.definite || strings.HasPrefix(t.quoteWord(x.First), "(") || t.toks[x.Last-1].Joined || x.First > q.First && t.heldBy(q, x)
 }
 
 // sameAmount reports whether the quantity repeats what the ingredient has.
