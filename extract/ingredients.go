@@ -113,6 +113,7 @@ func (t *talk) gatherIngredients() {
 			topic = m
 		}
 	}
+	t.leaveOutByName()
 	t.finishIngredients()
 }
 

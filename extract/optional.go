@@ -30,7 +30,7 @@ var leaveOutCues = []string{"optional", "if you like", "if you want", "if you'd 
 var (
 	// leaving say that a thing can be left out; what they speak of is a
 	// pronoun, a food named with them, or what was named before.
-	leaving = cues("leave it out", "leave them out", "leave that out", "leave those out", "leave this out", "leave 'em out", "leave it off", "leave them off", "leave that off", "leave 'em off", "leaves them out", "leaves it out", "skip it", "skip them", "skip that", "skip those", "skip 'em", "skip this",
+	leaving = cues("leave it out", "leave them out", "leave that out", "leave those out", "leave this out", "leave 'em out", "leave it off", "leave them off", "leave it away", "leave them away", "leaves them away", "leaves it away", "leave that off", "leave 'em off", "leaves them out", "leaves it out", "skip it", "skip them", "skip that", "skip those", "skip 'em", "skip this",
 		"do without", "go without", "omit it", "omit them", "miss it out", "miss them out", "don't bother", "didn't bother", "no need", "you don't have to", "you don't need to", "don't need to", "y'all don't have to", "nobody has to", "not everybody does", "don't need it", "don't need them", "doesn't need it", "doesn't need them", "you needn't", "needn't bother",
 		"not essential", "isn't essential", "aren't essential", "not necessary", "isn't necessary", "not compulsory", "not obligatory", "isn't obligatory", "aren't obligatory", "isn't compulsory", "not a must", "isn't a must", "aren't a must", "no must", "or don't", "sometimes not", "don't always", "just for colour", "just for color", "only for colour", "only for color", "no law", "there's no rule", "that's extra", "that's an extra", "they're extra", "it's extra", "they're an extra", "it's a bonus", "that's a bonus", "nice to have", "take it or leave it", "take them or leave them",
 		"won't be missed", "wouldn't be missed", "never be missed", "that's not set in stone", "it's not set in stone", "they're not set in stone", "it isn't set in stone", "that isn't set in stone", "not that it needs it", "not that it needs them", "not that you need it", "love them or leave them", "love it or leave it", "it's an extra", "they're extras", "it's only an extra", "won't miss it", "won't miss them", "will miss it", "will miss them", "leave it", "leave them", "leave those", "leave that", "pick them off", "pick it off", "optional extra", "that's a choice", "not required", "isn't required", "wouldn't miss it", "wouldn't miss them",
@@ -128,7 +128,7 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		return false
 	}
 	if w := t.norm(i); w == "optional" || w == "optionally" {
-		if t.forbids(i, n) || t.norm(i+1) == "extra" || strings.HasSuffix(t.norm(i-2), "ing") && t.baseVerb(i-2) != nil {
+		if t.forbids(i, n) || t.norm(i+1) == "extra" || strings.HasSuffix(t.norm(i-2), "ing") && t.baseVerb(i-2) != nil || t.gerundBefore(i, n) {
 			return false // "peeling is optional"
 		}
 		if t.foodLast(i, n) < 0 && (w == "optionally" || t.has(i, min(n.Last, i+3), "but", "though") >= 0) {
@@ -168,6 +168,9 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		}
 		if k := t.nextFood(i+1, min(n.Last, i+6)); k >= 0 && t.objectOf(i, k) {
 			e := t.mentions[k].Last
+			if w[0] == 'l' && t.setDown(e+b2n(t.norm(e) == "out" || t.norm(e) == "off", 1), n) {
+				return false
+			}
 			out := w == "need" || w == "skip" || w == "omit" || w == "skipping" || t.norm(e) == "out" || t.norm(e) == "off" || t.norm(i+1) == "out" || t.norm(i+1) == "off"
 			if out {
 				return t.speaksOf(k, m) && (w == "need" || !t.forbids(i, n)) && !t.warns(i, e, n)
@@ -234,8 +237,12 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 			}
 		}
 	case "always":
-		if w := t.norm(end); t.toks[end-1].After == 0 && end < n.Last && w != "bother" && !puttingIn[w] {
+		if w := t.norm(end); t.toks[end-1].After == 0 && end < n.Last && w != "bother" && !puttingIn[w] || t.toolBeside(end, min(n.Last, end+4)) {
 			return false
+		}
+	case "this":
+		if !t.clauseEnd(end, n) && t.norm(end) != "if" && t.norm(end) != "and" && t.norm(end) != "or" {
+			return false // "skip this step"
 		}
 	case "law":
 		if t.has(end, min(n.Last, end+3), "says", "say", "against") < 0 {
@@ -303,7 +310,7 @@ func (t *talk) forbids(i int, n *sentence) bool {
 // warns reports whether leaving it out is only named to warn of what follows:
 // "leave the lemon out and it goes brown".
 func (t *talk) warns(i, end int, n *sentence) bool {
-	if f := t.has(max(n.First, i-3), i, "if you", "if i"); f >= 0 && !t.marked(f, i) && t.toks[end-1].After != 0 {
+	if f := t.has(max(n.First, i-3), i, "if you", "if i"); f >= 0 && !t.marked(f, i) {
 		// "if you skip it, it's dishwater", but "if you skip it, nobody will know"
 		switch t.norm(end) {
 		case "it", "it's", "it'll", "you'll", "you've", "you're", "they", "they'll", "the", "they're":
