@@ -360,6 +360,9 @@ func (t *talk) numberFollowsVague(i, n int) bool {
 func (t *talk) vagueQuantity(i int, v *lexicon.Vague, n int) (quantity, int) {
 	q := quantity{kind: vague, vkind: v.Kind, numAt: i}
 	end := i + n
+	if t.toComparative(i, end) {
+		return quantity{}, 0
+	}
 	if end < len(t.toks) && t.toks[end-1].After == 0 {
 		// "some more", "a little more"
 		if t.norm(end) == "more" {
@@ -400,6 +403,20 @@ func (t *talk) vagueQuantity(i int, v *lexicon.Vague, n int) (quantity, int) {
 	}
 	q.words = t.quoteLower(i, last)
 	return q, end - i
+}
+
+// toComparative reports whether the vague words in tokens [i, end) only tell how much more
+// of a quality there is: "a bit sharper", "a little milder".
+func (t *talk) toComparative(i, end int) bool {
+	w := t.norm(end)
+	if t.norm(i) != "a" || end-i != 2 || len(w) < 6 || !strings.HasSuffix(w, "er") || !t.joined(end-1) || t.mentionPossible(end) > 0 || t.mentionPossible(end+1) > 0 && t.joined(end) {
+		return false
+	}
+	switch t.norm(i + 1) {
+	case "bit", "little", "touch", "tad", "shade":
+		return true
+	}
+	return false
 }
 
 // quoteLower gives words as spoken, lower case, without outer punctuation.

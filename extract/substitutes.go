@@ -1162,7 +1162,7 @@ func (x *standIns) onlyAmount(a, b int) bool {
 func (x *standIns) acted(a, b int) bool {
 	t := x.t
 	for i := a; i < b; i++ {
-		if k := t.actionAt[i]; k >= 0 {
+		if k := t.actionAt[i]; k >= 0 && !offering[t.norm(i)] {
 			switch t.actions[k].verb.Kind {
 			case "add", "prepare", "season", "remove", "serve":
 			default:
