@@ -108,6 +108,7 @@ func (t *talk) clauseEnd(i int, n *sentence) bool {
 // takesBackTo gives where the object of a verb that ends at token i ends, when it
 // is a pronoun or nothing; 0 where it is anything else.
 func (t *talk) takesBackTo(i int, n *sentence) int {
+	from := i
 	if !t.clauseEnd(i, n) && pronouns[t.norm(i)] {
 		i++
 		if w := t.norm(i); !t.clauseEnd(i, n) && (w == "out" || w == "off" || w == "entirely" || w == "altogether" || w == "in" || w == "completely") {
@@ -118,7 +119,7 @@ func (t *talk) takesBackTo(i int, n *sentence) int {
 			return i
 		}
 	}
-	if t.clauseEnd(i, n) || !t.punctuated && pronouns[t.norm(i-1)] && t.newClause(i) {
+	if t.clauseEnd(i, n) || !t.punctuated && i > from && t.newClause(i) {
 		return i
 	}
 	switch t.norm(i) {
@@ -409,10 +410,11 @@ func (t *talk) notEverybody(i int, n *sentence) int {
 			e++
 		}
 	}
-	if w := t.norm(e); w != "don't" && w != "doesn't" && w != "won't" && w != "not" || !t.clauseEnd(e+1, n) && t.punctuated || t.has(max(n.First, i-namedReach), i, "some") < 0 {
+	others := t.has(max(n.First, i-namedReach), i, "some")
+	if w := t.norm(e); w != "don't" && w != "doesn't" && w != "won't" && w != "not" || !t.clauseEnd(e+1, n) && t.punctuated || others < 0 {
 		return 0
 	}
-	if t.gerundBefore(i, n) || len(t.actionsBetween(max(n.First, i-namedReach), i)) > 0 {
+	if t.gerundBefore(i, n) || len(t.actionsBetween(others, i)) > 0 {
 		return 0
 	}
 	return e + 1 - i

@@ -23,6 +23,8 @@ var (
 	removed = words("left skipped omitted dropped missed ignored forgotten")
 	// particlesOut end a verb of leaving out.
 	particlesOut = words("out off away")
+	// keptIn is where a food stays that isn't used.
+	keptIn = cues("in the cupboard", "in the packet", "in the fridge", "in the bag", "in the jar", "in the tin", "in the shop", "in the garden", "at home")
 	// beingIn is what a food need not do.
 	beingIn = cues("go in", "go on", "be in", "be there", "be on")
 	// luxuries are what a food is that the dish doesn't depend on.
@@ -38,7 +40,11 @@ var (
 	// harms are what a lack is not.
 	harms = words("tragedy crime shame harm problem bother drama disaster loss sin matter")
 	// atHome may follow a food that is lacking.
-	atHome = cues("in the house", "in the cupboard", "in the fridge", "in the freezer", "in the shop", "in the pantry", "in the press", "in the larder", "at home", "to hand", "left", "about", "around", "in", "there", "have run out", "has run out", "ran out", "have gone", "are gone", "is gone", "is missing", "are missing", "aren't there", "isn't there", "handy")
+	atHome = cues("in the house", "in the cupboard", "in the fridge", "in the freezer", "in the shop", "in the pantry", "in the press", "in the larder", "at home", "to hand", "left", "about", "around", "in", "there", "handy")
+	// gone tells of a food that it is lacking.
+	gone = cues("have run out", "has run out", "ran out", "have gone", "are gone", "is gone", "is missing", "are missing", "aren't there", "isn't there")
+	// noneIn answer that none of it goes in.
+	noneIn = cues("don't put any", "don't put them", "don't put it", "don't add any", "don't add them", "don't add it", "don't use any", "don't use it", "don't use them", "no need", "just don't")
 	// answeredNo open the answer to a question whether a food is needed.
 	answeredNo = cues("no", "nope", "nah", "naw", "not at all", "not really", "not strictly", "there mustn't", "you don't", "it isn't", "they aren't", "not a bit")
 	// wondering begin such a question, with those who are asked; needing is what it asks.
@@ -121,7 +127,7 @@ func (t *talk) namedAway(m *mention, s *sentence) bool {
 	switch {
 	case t.outTail(m.Last, n) > 0 && t.norm(first-1) != "without":
 		return true
-	case t.needNot(first, m, n), t.without(first, m, n), t.lackNoHarm(first, m, n), t.neededAsked(m, n), t.onCondition(first, m, s):
+	case t.needNot(first, m, n), t.without(first, m, n), t.lackNoHarm(first, m, n), t.neededAsked(m, n), t.onCondition(first, m, s), t.tasteAsked(m, s), t.namedBehind(first, m, s):
 		return true
 	}
 	for i := max(n.First, m.First-leaveOutReach); i < min(n.Last, m.Last+leaveOutReach/2); i++ {
@@ -193,7 +199,7 @@ func (t *talk) outTail(i int, n *sentence) int {
 		for j++; hedges[t.norm(j)] || equal[t.norm(j)]; j++ {
 		}
 		switch w := t.norm(j); {
-		case w == "stay" && (particlesOut[t.norm(j+1)] || t.norm(j+1) == "in" && t.norm(j+2) == "the"):
+		case w == "stay" && (particlesOut[t.norm(j+1)] || t.cueAt(keptIn, j+1, n.Last) > 0):
 			return j + 2 - i
 		case w == "go" && t.is(j+1, "or", "stay"):
 			return j + 3 - i
@@ -267,7 +273,7 @@ func (t *talk) needNot(first int, m *mention, n *sentence) bool {
 	}
 	verb := t.norm(i)
 	k := i - 1
-	for k > n.First && hedges[t.norm(k)] && t.norm(k) != "only" && t.norm(k) != "usually" {
+	for k > n.First && hedges[t.norm(k)] && t.norm(k) != "only" && t.norm(k) != "usually" && t.norm(k) != "always" {
 		k--
 	}
 	if k < n.First {
@@ -326,7 +332,7 @@ func (t *talk) without(first int, m *mention, n *sentence) bool {
 	if t.condemning(m.Last, n) {
 		return false
 	}
-	if t.praisedFrom(m.Last, n) && !t.sentPast(t.sentence(i)) {
+	if t.praisedFrom(m.Last, n) && !t.sentPast(t.sentence(i)) && (i == n.First || t.toks[i-1].After != 0 || t.norm(i-1) == "but" || t.norm(i-1) == "and" || t.norm(i-1) == "even" || !t.punctuated && t.baseVerb(i-1) == nil) {
 		return true
 	}
 	good := false
@@ -360,6 +366,9 @@ func (t *talk) survived(a, b int) bool {
 
 // praisedFrom reports whether the words from token i on praise the dish.
 func (t *talk) praisedFrom(i int, n *sentence) bool {
+	if w := t.norm(i); !t.punctuated && w != "it's" && w != "it" && w != "that's" && w != "they're" {
+		return false // the praise may be of what comes
+	}
 	for j := i; j < n.Last && j < i+namedReach; j++ {
 		w := t.norm(j)
 		if denying[w] || w == "more" || w == "better" || t.mentionAt[j] >= 0 {
@@ -390,13 +399,16 @@ func (t *talk) condemning(i int, n *sentence) bool {
 // none: "no smoked fish for the vegetarians".
 func (t *talk) lackNoHarm(first int, m *mention, n *sentence) bool {
 	e := m.Last
-	if c := t.cueAt(atHome, e, n.Last); c > 0 {
+	none := t.norm(first-1) == "no"
+	lacked := none
+	if c := t.cueAt(gone, e, n.Last); c > 0 {
+		lacked = true
+		e += c
+	} else if c := t.cueAt(atHome, e, n.Last); c > 0 {
 		e += c
 	}
-	none := t.norm(first-1) == "no"
-	lacked := none || e > m.Last && t.norm(e-1) != "in" && t.norm(e-1) != "there" && t.norm(e-1) != "to"
 	for j := max(n.First, first-4); j < first && !lacked; j++ {
-		if c := t.cueAt(lacking, j, n.Last); c > 0 && j+c >= first-1 && j+c <= first {
+		if c := t.cueAt(lacking, j, n.Last); c > 0 && j+c >= first-1 && j+c <= m.First {
 			lacked = true
 		}
 	}
@@ -471,7 +483,49 @@ func (t *talk) neededAsked(m *mention, n *sentence) bool {
 		e++
 	}
 	c := t.cueAt(answeredNo, e, len(t.toks))
-	return need && c > 0 && (t.toks[e-1].After.Ends() || !t.punctuated && (c > 1 || subjects[t.norm(e+1)]))
+	return need && c > 0 && (t.toks[e-1].After.Ends() || !t.punctuated && (c > 1 || subjects[t.norm(e+1)] || t.actionAt[min(e+1, len(t.toks)-1)] >= 0))
+}
+
+// tasteAsked reads a question about a taste whose answer is to leave the food out: "Not a
+// fan of raisins? Skip them."
+func (t *talk) tasteAsked(m *mention, s *sentence) bool {
+	k := int(t.sentOf[s.First]) + 1
+	if !t.punctuated || !t.asksForLack(s) || k >= len(t.sents) {
+		return false
+	}
+	asked := t.norm(s.First) == "no" || t.norm(s.First) == "not"
+	for j := s.First; j < m.First && !asked; j++ {
+		asked = t.cueAt(lacking, j, m.First) > 0
+	}
+	n := &t.sents[k]
+	for j := n.First; asked && j < min(n.First+3, n.Last); j++ {
+		if c := t.cueAt(leaving, j, n.Last); c > 0 || t.cueAt(noneIn, j, n.Last) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// namedBehind reads "that's optional, the raisins": the food is named behind what is said of it.
+func (t *talk) namedBehind(first int, m *mention, s *sentence) bool {
+	if !t.punctuated || !m.definite || first-s.First < 2 || first-s.First > namedReach || t.toks[first-1].After == 0 || !t.clauseEnd(m.Last, s) {
+		return false
+	}
+	switch t.norm(s.First) {
+	case "that's", "they're", "it's", "those", "these":
+	default:
+		return false
+	}
+	for j := s.First + 1; j < first; j++ {
+		c := t.cueAt(luxuries, j, first)
+		if c == 0 {
+			c = t.unneeded(j, s)
+		}
+		if c > 0 && j+c == first {
+			return t.has(s.First, j, "don't") < 0
+		}
+	}
+	return false
 }
 
 // onCondition reads a condition that is said of the food and of nothing else: "raisins if

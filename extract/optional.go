@@ -213,6 +213,11 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		}
 	case "to":
 		// "you don't have to", but not "you don't have to peel them"
+		if takingIn[t.norm(end)] && t.toks[end-1].After == 0 {
+			if k := t.nextFood(end+1, min(n.Last, end+5)); k >= 0 && t.objectOf(end, k) {
+				return t.speaksOf(k, m) // "you don't have to have the pancetta"
+			}
+		}
 		if t.toks[end-1].After == 0 && end < n.Last && !puttingIn[t.norm(end)] {
 			for _, f := range t.verbs(end) {
 				if f.Action != nil {
@@ -396,7 +401,7 @@ func (t *talk) backTo(m *mention, i int, n *sentence) bool {
 		if o.mixed || o.compared || o.negated || o.subst >= 0 || o.alias >= 0 || o.food.Dish && o.ingr == nil || o.First != m.First && t.placed(o) {
 			continue
 		}
-		if plural && last < 0 && !strings.HasSuffix(t.norm(o.head.Last-1), "s") {
+		if plural && last < 0 && !strings.HasSuffix(t.norm(o.head.Last-1), "s") && o.food.Kind != "shellfish" && o.food.Kind != "fish" {
 			continue
 		}
 		if t.speaksOf(k, m) {
@@ -730,7 +735,7 @@ func (t *talk) chosen(m *mention, s *sentence, i, e int, named bool) bool {
 		if t.norm(i-1) == "and" && e < s.Last && t.punctuated {
 			return false // "add raisins, and if you like, make it the good sort"
 		}
-		if i-m.Last > leaveOutReach || opens {
+		if i-m.Last > leaveOutReach || opens || t.otherMeasured(m, i) {
 			return false
 		}
 		if i > m.head.Last && t.toks[i-1].After == 0 && t.modifier(i-1) == lexicon.PrepWord {
@@ -747,6 +752,18 @@ func (t *talk) chosen(m *mention, s *sentence, i, e int, named bool) bool {
 			return false
 		}
 		return t.firstOne(m, e)
+	}
+	return false
+}
+
+// otherMeasured reports whether an amount that isn't the food's own stands between it and
+// token i: "plain flour, half wholemeal if you want".
+func (t *talk) otherMeasured(m *mention, i int) bool {
+	for j := m.Last; j < i; j++ {
+		k := t.quantityAt[j]
+		if k >= 0 && t.toks[max(j-1, 0)].After != 0 && (t.quantities[k].kind == share || t.quantities[k].min < 1 && t.quantities[k].kind == count) {
+			return true
+		}
 	}
 	return false
 }
@@ -822,8 +839,8 @@ func (t *talk) foodNear(i, n int) bool {
 func (t *talk) lastOne(m *mention, i int) bool {
 	for _, k := range t.mentionsIn(m.Last, i) {
 		o := &t.mentions[k]
-		if o.alias >= 0 || o.subst >= 0 && t.orJoined(k-1, k) && t.has(m.Last, i, "instead") < 0 {
-			continue
+		if o.alias >= 0 || o.subst >= 0 && t.orJoined(k-1, k) && t.has(m.Last, i, "instead") < 0 && (o.Last < i || t.toks[i-1].After != 0 || !t.punctuated) {
+			continue // but "honey, or maple syrup if you're vegan" chooses
 		}
 		return false
 	}

@@ -617,7 +617,7 @@ func (x *standIns) soTakes(i int) bool {
 			return false
 		}
 	}
-	if m.definite || t.known(sub) >= 0 || len(m.amounts) > 0 && !t.articleOnly(m) || sub == x.lacked {
+	if m.definite || x.already(sub) || len(m.amounts) > 0 && !t.articleOnly(m) || sub == x.lacked {
 		return false
 	}
 	orig := x.original(sub, x.s.First+1, false)

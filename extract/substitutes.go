@@ -848,10 +848,15 @@ func alike(a, b *lexicon.Food) bool {
 	if sortsOf[a.Kind]&sortsOf[b.Kind] != 0 {
 		return true
 	}
-	if creamy(a) && creamy(b) || lastWord(a.Name) == lastWord(b.Name) {
+	if drunk(a) && drunk(b) || creamy(a) && creamy(b) || lastWord(a.Name) == lastWord(b.Name) {
 		return true
 	}
 	return solidFat(a) && (b.Kind == "oil" || b.Kind == "fat") || solidFat(b) && (a.Kind == "oil" || a.Kind == "fat")
+}
+
+// drunk reports whether a food is a drink or a juice.
+func drunk(f *lexicon.Food) bool {
+	return f.Kind == "alcohol" || f.Kind == "drink" || lastWord(f.Name) == "juice"
 }
 
 // creamy reports whether a food is milk or cream, of whatever it is made.
