@@ -46,7 +46,7 @@ var (
 	// noneIn answer that none of it goes in.
 	noneIn = cues("don't put any", "don't put them", "don't put it", "don't add any", "don't add them", "don't add it", "don't use any", "don't use it", "don't use them", "no need", "just don't")
 	// answeredNo open the answer to a question whether a food is needed.
-	answeredNo = cues("no", "nope", "nah", "naw", "not at all", "not really", "not strictly", "there mustn't", "you don't", "it isn't", "they aren't", "not a bit")
+	answeredNo = cues("no", "also no", "again no", "no again", "nope", "nah", "naw", "not at all", "not really", "not strictly", "there mustn't", "you don't", "it isn't", "they aren't", "not a bit")
 	// wondering begin such a question, with those who are asked; needing is what it asks.
 	wondering = cues("do you", "do i", "do we", "does it", "does this", "must there", "must i", "must you", "must it", "should there", "should i", "have you to", "is it", "are they", "is the", "are the", "is there", "are there")
 	needing   = words("need needed needs necessary essential must compulsory required have")
@@ -127,7 +127,7 @@ func (t *talk) namedAway(m *mention, s *sentence) bool {
 	switch {
 	case t.outTail(m.Last, n) > 0 && t.norm(first-1) != "without":
 		return true
-	case t.needNot(first, m, n), t.without(first, m, n), t.lackNoHarm(first, m, n), t.neededAsked(m, n), t.onCondition(first, m, s), t.tasteAsked(m, s), t.namedBehind(first, m, s):
+	case t.leftBehind(m, n), t.needNot(first, m, n), t.without(first, m, n), t.lackNoHarm(first, m, n), t.neededAsked(m, n), t.onCondition(first, m, s), t.tasteAsked(m, s), t.namedBehind(first, m, s):
 		return true
 	}
 	for i := max(n.First, m.First-leaveOutReach); i < min(n.Last, m.Last+leaveOutReach/2); i++ {
@@ -304,6 +304,26 @@ func (t *talk) needNot(first int, m *mention, n *sentence) bool {
 	return false
 }
 
+// leftBehind reads "the wine I sometimes leave out" behind the food's name.
+func (t *talk) leftBehind(m *mention, n *sentence) bool {
+	i := m.Last
+	switch t.norm(i) {
+	case "i", "you", "we", "i'd", "you'd":
+	default:
+		return false
+	}
+	if !m.definite && m.First > n.First && t.punctuated && t.toks[m.First-1].After == 0 {
+		return false
+	}
+	for j := i + 1; j < n.Last && j <= i+licenceReach+1 && t.toks[j-1].After == 0; j++ {
+		if c := t.cueAt(omitting, j, n.Last); c > 0 {
+			e := j + c
+			return t.norm(j) != "forget" && t.mayDo(j, n) && (t.clauseEnd(e, n) || t.norm(e) == "when" || t.norm(e) == "if" || t.norm(e) == "for" && !t.setDown(e, n))
+		}
+	}
+	return false
+}
+
 // mayDo reports whether what is said at token j is allowed and not denied.
 func (t *talk) mayDo(j int, n *sentence) bool {
 	for i := j - 1; i >= n.First && i >= j-licenceReach && t.toks[i].After == 0; i-- {
@@ -474,7 +494,10 @@ func (t *talk) neededAsked(m *mention, n *sentence) bool {
 			begun = j
 		}
 	}
-	if begun < 0 || t.toks[max(begun-1, 0)].After == 0 && begun > n.First && t.punctuated {
+	if begun < 0 || len(t.actionsBetween(begun, m.First)) > 0 {
+		return false // "do you need to peel the tomatoes?"
+	}
+	if t.toks[max(begun-1, 0)].After == 0 && begun > n.First && t.punctuated {
 		return false
 	}
 	e := m.Last

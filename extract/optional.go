@@ -42,9 +42,9 @@ var (
 	// consolation follows "if you haven't" where it doesn't matter.
 	consolation = cues("don't worry", "no matter", "never mind", "no bother", "it's fine", "that's fine", "no harm", "doesn't matter", "nobody", "nobody's", "no one", "no one's", "don't fret", "no problem", "not to worry", "it's grand", "that's okay", "it's okay", "carry on", "it's not the end", "no loss", "fine too", "it's no", "don't go", "you'll live", "so be it", "no drama", "no worries", "no great loss")
 	// having, after "if", speak of the food itself: "if you've got any".
-	having = cues("you've got", "you have", "you got", "you've", "you're getting", "you can get", "you can find", "you can spare", "you happen", "you grow", "you keep", "you find", "you can", "you're lucky", "there's any", "there is any", "there's some", "there are any", "it's lying", "they're lying", "it's around", "they're around", "it's to hand", "they're to hand", "it's going", "i have", "i've got", "i got", "you have any", "you ain't run", "it's about", "they're about", "they're in season", "it's in season", "your shop has", "you saved", "y'all got", "y'all have", "youse have")
+	having = cues("you've got", "you have", "you got", "you've", "you're getting", "you can get", "you can find", "you can spare", "you happen", "you grow", "you keep", "you find", "you can", "you're lucky", "there's any", "there is any", "there's some", "there are any", "it's lying", "they're lying", "it's around", "they're around", "it's to hand", "they're to hand", "it's going", "i have", "i've got", "i got", "you have any", "you ain't run", "it's about", "they're about", "they're in season", "it's in season", "your shop has", "you saved", "y'all got", "y'all have", "youse have", "one has", "one can get", "ye have", "ye've got")
 	// liking, after "if", speak of taste.
-	liking = cues("you like", "you'd like", "you want", "you fancy", "you prefer", "you wish", "you feel like", "you're feeling", "you love", "you enjoy", "you care", "you care for", "you're me", "you're so inclined", "you're into", "you're brave", "you can take", "you can stand", "you can handle", "it's your thing", "that's your thing", "you must", "you dare", "you eat it", "you eat them", "y'all like", "y'all want", "it suits you", "that suits you", "you're that way", "you feel it", "you drink", "you need a kick", "you're partial", "anyone wants", "anybody wants", "your family likes", "your kids like", "people like", "they like")
+	liking = cues("you like", "you'd like", "you want", "you fancy", "you prefer", "you wish", "you feel like", "you're feeling", "you love", "you enjoy", "you care", "you care for", "you're me", "you're so inclined", "you're into", "you're brave", "you can take", "you can stand", "you can handle", "it's your thing", "that's your thing", "they're your thing", "it's your style", "that's your style", "that's your bag", "that's your jam", "that's your speed", "one likes", "one wants", "ye like", "you must", "you dare", "you eat it", "you eat them", "y'all like", "y'all want", "it suits you", "that suits you", "you're that way", "you feel it", "you drink", "you need a kick", "you're partial", "anyone wants", "anybody wants", "your family likes", "your kids like", "people like", "they like")
 	// tastes may follow "if you like" and still close the condition.
 	tastes = words("it them that those a kick heat spice spicy hot hotter sweet sweeter sharp sharper salty fiery fierce some any more one things bit of little bite crunch colour color extra your sort thing the to be show off posh fancy feel flash richer saltier sour sourer smoky herby generous of tang warmth decadent bold lot stuff in there on and 'em off push")
 )
@@ -139,6 +139,9 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		}
 		if k := t.nextFood(i+1, min(n.Last, i+5)); k >= 0 && t.opensPhrase(i, n) {
 			return t.speaksOf(k, m)
+		}
+		if t.allListed(m, i, n) {
+			return true
 		}
 		return t.backTo(m, i, n)
 	}
@@ -262,6 +265,14 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		return t.speaksOf(k, m) || t.ofTheClass(k, m)
 	}
 	return t.backTo(m, i, n)
+}
+
+// allListed reports whether the cue at token i speaks of all that its sentence lists, and
+// of m among it: "sour cream, cilantro, avocado, all of that's optional".
+func (t *talk) allListed(m *mention, i int, n *sentence) bool {
+	s := t.sentence(i)
+	all := t.has(max(s.First, i-5), i, "all of", "all that", "all those", "all this", "any of", "all")
+	return all >= 0 && m.First >= s.First && m.Last <= all && len(t.actionsBetween(s.First, all)) == 0
 }
 
 // ofTheClass reports whether mention k names a whole class of food that m is one of:

@@ -180,7 +180,7 @@ func (x *standIns) withIt(i int) bool {
 		return false
 	}
 	sub := x.next(i+1, 4)
-	if sub < 0 || !x.fresh(sub) {
+	if sub < 0 || x.already(sub) || t.mentions[sub].definite || t.mentions[sub].ingr != nil {
 		return false
 	}
 	e := t.mentions[sub].Last
@@ -238,7 +238,8 @@ func (x *standIns) forThe(i int) bool {
 		return false
 	}
 	o := &t.mentions[orig]
-	if !o.definite || len(o.amounts) > 0 || o.mixed || !alike(o.food, t.mentions[sub].food) || generic[o.food.Name] {
+	told := t.norm(i-1) == "in" || t.norm(i-1) == "do" || t.norm(i-1) == "does" // "yogurt in for the mayo", "tartar'll do for the vinegar"
+	if !o.definite || len(o.amounts) > 0 || o.mixed || !told && !alike(o.food, t.mentions[sub].food) || generic[o.food.Name] {
 		return false
 	}
 	k := x.there(orig)

@@ -32,6 +32,9 @@ func (x *standIns) says(i int, explicit bool) {
 	if sub < 0 && explicit && x.lack < 0 {
 		sub = x.mixedFor(i)
 	}
+	if sub >= 0 && explicitAll[t.norm(i-1)] {
+		sub = x.firstListed(sub)
+	}
 	for sub > 0 && t.orJoined(sub-1, sub) && t.mentions[sub-1].ingr == nil && t.mentions[sub-1].subst < 0 && len(t.mentions[sub-1].amounts) == 0 && sub-1 != x.lacked {
 		sub-- // "honey or golden syrup would be fine"
 	}
@@ -44,7 +47,26 @@ func (x *standIns) says(i int, explicit bool) {
 	if !explicit && (t.mentions[sub].definite || x.already(sub)) || explicit && x.lack < 0 && t.mentions[sub].definite && t.known(sub) >= 0 {
 		return
 	}
-	x.set(sub, x.original(sub, t.mentions[sub].First, explicit))
+	orig := x.original(sub, t.mentions[sub].First, explicit)
+	if x.set(sub, orig) {
+		x.restOfList(sub, orig)
+	}
+}
+
+// explicitAll take up all the foods of a list: "sausage, bacon, they all work".
+var explicitAll = words("they all those both either")
+
+// firstListed gives the first of the unmeasured foods that are listed with sub, the last.
+func (x *standIns) firstListed(sub int) int {
+	t := x.t
+	for sub > 0 {
+		a, b := &t.mentions[sub-1], &t.mentions[sub]
+		if a.ingr != nil || !x.usable(sub-1) || a.definite || len(a.amounts) > 0 || t.sentOf[a.First] != t.sentOf[b.First] || a.First < x.a || b.First-a.Last > 2 {
+			break
+		}
+		sub--
+	}
+	return sub
 }
 
 // fromTins are words for how a food was kept that name what is bought.
@@ -279,7 +301,13 @@ func (x *standIns) predicate(i int) int {
 		if t.has(i, min(x.b, i+6), "you there", "close", "most of the way") >= 0 {
 			return byItself
 		}
-	case "make", "makes":
+	case "keep", "keeps", "make", "makes":
+		if pronouns[t.norm(i+1)] && t.cueAt(diets, i+2, x.b) > 0 {
+			return ofItsSort // "vegetable broth keeps it vegan"
+		}
+		if w[0] == 'k' {
+			return 0
+		}
 		return x.noun(i+1, strong)
 	case "be", "is", "are", "'s", "was", "were":
 		return x.complement(i+1, strong)
@@ -562,7 +590,11 @@ func (x *standIns) contracted(i int) int {
 	}
 	for first := max(x.a, e-3); first < e; first++ {
 		name := strings.TrimSpace(t.phrase(first, e-1) + " " + last)
-		if f, ok := t.lex.FoodNamed(name); ok {
+		f, ok := t.lex.FoodNamed(name)
+		if !ok {
+			f, ok = t.lex.FoodNamed(strings.TrimSpace(t.phrase(first, e-1) + " " + lexicon.Singular(last)))
+		}
+		if ok {
 			t.mentions = append(t.mentions, mention{Span: language.Span{First: first, Last: e}, head: language.Span{First: first, Last: e}, food: f, name: name, alias: -1, subst: -1})
 			for j := first; j < e; j++ {
 				t.mentionAt[j] = int32(len(t.mentions) - 1)
@@ -621,7 +653,7 @@ func (x *standIns) soTakes(i int) bool {
 		return false
 	}
 	orig := x.original(sub, x.s.First+1, false)
-	if k := x.next(x.s.First, bad-x.s.First+1); k >= 0 && k != sub && (x.there(k) >= 0 || x.origin(k) != k) {
+	if k := x.next(x.s.First, i-x.s.First); k >= 0 && k != sub && (x.there(k) >= 0 || x.origin(k) != k) {
 		orig = x.origin(k) // "holy basil is impossible here, so Italian basil it is"
 	}
 	return x.set(sub, orig)
