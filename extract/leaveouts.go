@@ -494,8 +494,13 @@ func (t *talk) neededAsked(m *mention, n *sentence) bool {
 			begun = j
 		}
 	}
-	if begun < 0 || len(t.actionsBetween(begun, m.First)) > 0 {
-		return false // "do you need to peel the tomatoes?"
+	for j := begun + 2; begun >= 0 && j < m.First; j++ {
+		if t.baseVerb(j) != nil && !needing[t.norm(j)] && !puttingIn[t.norm(j)] {
+			return false // "do you need to peel the tomatoes?"
+		}
+	}
+	if begun < 0 {
+		return false
 	}
 	if t.toks[max(begun-1, 0)].After == 0 && begun > n.First && t.punctuated {
 		return false

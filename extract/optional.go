@@ -272,7 +272,15 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 func (t *talk) allListed(m *mention, i int, n *sentence) bool {
 	s := t.sentence(i)
 	all := t.has(max(s.First, i-5), i, "all of", "all that", "all those", "all this", "any of", "all")
-	return all >= 0 && m.First >= s.First && m.Last <= all && len(t.actionsBetween(s.First, all)) == 0
+	if all < 0 || m.First < s.First || m.Last > all {
+		return false
+	}
+	for _, a := range t.actionsBetween(s.First, all) {
+		if t.mentionAt[t.actions[a].tok] < 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // ofTheClass reports whether mention k names a whole class of food that m is one of:

@@ -33,10 +33,13 @@ func (x *standIns) already(sub int) bool {
 		return false
 	}
 	a, b := &t.mentions[sub], &t.mentions[k]
+	if a.food == b.food {
+		return lexicon.Singular(lastWord(a.name)) == lexicon.Singular(lastWord(b.name)) // but arborio is none of the carnaroli
+	}
 	if strings.Contains(a.name, " ") && strings.Contains(b.name, " ") && a.name != b.name && !fuller(a.name, b.name) && !fuller(b.name, a.name) {
 		return false // "eating apples" are none of the cooking apples
 	}
-	return a.food == b.food || !fuller(a.name, b.name) || t.lex.Modifiers[lexicon.Singular(t.norm(a.First))] != lexicon.NoClass
+	return !fuller(a.name, b.name) || t.lex.Modifiers[lexicon.Singular(t.norm(a.First))] != lexicon.NoClass
 }
 
 // fresh reports whether a mention may be named here as a second choice: unmeasured, and

@@ -48,6 +48,9 @@ func (x *standIns) says(i int, explicit bool) {
 		return
 	}
 	orig := x.original(sub, t.mentions[sub].First, explicit)
+	if orig < 0 && t.punctuated && t.mentions[sub].First == x.s.First {
+		orig = x.onlyOfKind(sub, i, true) // told when all is cooked
+	}
 	if x.set(sub, orig) {
 		x.restOfList(sub, orig)
 	}

@@ -612,7 +612,7 @@ func (x *standIns) opens(i int) bool {
 	w := t.norm(i)
 	if i-1 >= x.a && (i-1 == x.a || i-1 == x.s.First || t.toks[i-2].After != 0) && t.toks[i-1].After == 0 && (t.norm(i-1) == "you" || t.norm(i-1) == "ye" || t.norm(i-1) == "youse") {
 		// "You don't have Y, X works"
-		return (w == "don't" || w == "haven't" || w == "can't" || w == "cannot") && t.norm(i+2) != "to"
+		return (w == "don't" || w == "haven't" || w == "can't" || w == "cannot") && (t.norm(i+2) != "to" || t.cueAt(lacking, i, x.b) > 3)
 	}
 	if i-2 >= x.a && t.in(anAnybody, i-1) && (i-2 == x.a || i-2 == x.s.First || t.toks[i-3].After != 0) && (t.norm(i-2) == "some" || t.norm(i-2) == "many" || t.norm(i-2) == "plenty") {
 		return true // "some folk can't be doing with Y"
@@ -737,10 +737,34 @@ func (x *standIns) original(sub, at int, explicit bool) int {
 	if sort >= 0 {
 		return sort
 	}
+	if x.lack >= 0 && x.lacked < 0 && t.in(aDiet, x.lack) {
+		return x.dieted(sub)
+	}
 	if explicit {
 		return nearest
 	}
 	return -1
+}
+
+// dietKinds are the kinds of food that a diet does without, by its first word.
+var (
+	dietKinds = map[string]string{"egg": "egg", "dairy": "dairy", "lactose": "dairy", "nut": "nut", "gluten": "flour", "coeliac": "flour", "celiac": "flour"}
+	aDiet     = openers("", diets)
+)
+
+// dieted gives the food that the diet spoken of does without, -1 where it names none.
+func (x *standIns) dieted(sub int) int {
+	kind := dietKinds[x.t.norm(x.lack)]
+	if kind == "" {
+		return -1
+	}
+	found := -1
+	for _, g := range x.t.ingredients {
+		if g.food.Kind == kind && (sub < 0 || g.name != x.t.mentions[sub].name) {
+			found = g.mentions[0]
+		}
+	}
+	return found
 }
 
 // originalFar is original for what is told at the end or in a letter, when all is cooked:
@@ -749,12 +773,13 @@ func (x *standIns) originalFar(sub, at int) int {
 	if k := x.original(sub, at, false); k >= 0 {
 		return k
 	}
-	return x.onlyOfKind(sub, at)
+	return x.onlyOfKind(sub, at, false)
 }
 
 // onlyOfKind gives the first mention of the one ingredient of the dish that is of sub's
-// sort, however far back it went in; -1 where there is none or more than one.
-func (x *standIns) onlyOfKind(sub, at int) int {
+// sort, or of the same kind, however far back it went in; -1 where there is none or more
+// than one.
+func (x *standIns) onlyOfKind(sub, at int, same bool) int {
 	if sub < 0 {
 		return -1
 	}
@@ -762,7 +787,7 @@ func (x *standIns) onlyOfKind(sub, at int) int {
 	m, found := &t.mentions[sub], -1
 	dish := t.dishOf(at)
 	for _, g := range t.ingredients {
-		if g.dish != dish || g.food.Kind == "" || !alike(g.food, m.food) {
+		if g.dish != dish || g.food.Kind == "" || !alike(g.food, m.food) || same && g.food.Kind != m.food.Kind {
 			continue
 		}
 		if found >= 0 || related(g.food, m.food) == 2 {
