@@ -183,7 +183,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if m.food.Kind != "" && t.halves(m) {
 		return false, "what another is made of"
 	}
-	if !m.food.Dish && t.inCooking(s) && (t.offered(m) || t.leftToChoice(s, m)) {
+	if !m.food.Dish && (t.inCooking(s) || t.afterCooking(s)) && (t.offered(m) || t.leftToChoice(s, m)) {
 		return true, "offered"
 	}
 	if !measured && t.nearOthers(s, m) {
@@ -838,6 +838,21 @@ func (t *talk) inCooking(s *sentence) bool {
 	k := int(t.sentOf[s.First])
 	for j := max(0, k-3); j <= min(len(t.sents)-1, k+3); j++ {
 		if t.sents[j].para == s.para && (t.sents[j].kind == instruction || t.sents[j].kind == listing) {
+			return true
+		}
+	}
+	return false
+}
+
+// roundUp is how many sentences after the cooking what may go in is still told.
+const roundUp = 6
+
+// afterCooking reports whether the sentences before, in its turn or the one before it, tell
+// what is done: a round-up of what may be left out follows the cooking.
+func (t *talk) afterCooking(s *sentence) bool {
+	k := int(t.sentOf[s.First])
+	for j := k - 1; j >= 0 && j >= k-roundUp && t.sents[j].para >= s.para-1; j-- {
+		if t.sents[j].kind == instruction {
 			return true
 		}
 	}

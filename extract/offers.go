@@ -193,8 +193,13 @@ func (t *talk) leftToChoice(s *sentence, m *mention) bool {
 	}
 	near := t.reach(int(t.sentOf[m.First]))
 	for i := near.First; i < near.Last; i++ {
-		if t.conditionFor(m, near, i) || t.leftOutAt(m, i, near) {
+		if t.leftOutAt(m, i, near) {
 			return true
+		}
+		if t.conditionFor(m, near, i) {
+			if c, _ := t.cueIn(leaving, near.First, i); c < 0 { // not "I leave them out when there is rice"
+				return true
+			}
 		}
 	}
 	return false

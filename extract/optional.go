@@ -276,7 +276,7 @@ func (t *talk) allListed(m *mention, i int, n *sentence) bool {
 		return false
 	}
 	for _, a := range t.actionsBetween(s.First, all) {
-		if t.mentionAt[t.actions[a].tok] < 0 {
+		if t.mentionAt[t.actions[a].tok] < 0 && (!t.adding(a) || t.actions[a].tok > m.First) {
 			return false
 		}
 	}
