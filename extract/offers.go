@@ -133,7 +133,7 @@ func (t *talk) onOccasion(s *sentence, m *mention) bool {
 // occasionCloses reports whether the sentence only names the food and where it goes, and
 // closes with an occasion: "peas through it, a cup, some nights".
 func (t *talk) occasionCloses(s *sentence, m *mention) bool {
-	if !t.punctuated || s.Len() > 2*leaveOutReach/2 || m.definite || !t.firstUse(m) || len(t.actionsIn(s)) > 0 || !t.opensSentence(m) {
+	if !t.punctuated || s.Len() > leaveOutReach || m.definite || !t.firstUse(m) || len(t.actionsIn(s)) > 0 || !t.opensSentence(m) {
 		return false
 	}
 	i, c := t.cueIn(occasionCues, m.Last, s.Last)
