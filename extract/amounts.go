@@ -18,7 +18,13 @@ func (t *talk) joinAmounts() {
 	}
 	for k := range t.quantities {
 		q := &t.quantities[k]
-		if q.void && q.righted == 0 || q.kind == duration || q.kind == heat || q.kind == money || q.kind == length {
+		if q.void && q.righted == 0 || q.kind == duration || q.kind == heat || q.kind == money {
+			continue
+		}
+		if q.kind == length {
+			if m := t.lengthOfPiece(q); m >= 0 {
+				t.tie(k, m)
+			}
 			continue
 		}
 		if q.kind == vague && q.vkind == "time" {
@@ -83,6 +89,11 @@ func (t *talk) joinAmount(k int) {
 	}
 	if m := t.cutCounted(q); m >= 0 {
 		t.tie(k, m)
+		return
+	}
+	if m := t.sizeOfContainer(q); m >= 0 {
+		t.tie(k, m)
+		t.sizeOfThose(k, m)
 		return
 	}
 	if m := t.foodBefore(k, q); m >= 0 {

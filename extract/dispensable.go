@@ -70,6 +70,8 @@ var dispensing = []struct {
 	{openers("maybe perhaps possibly"), (*talk).perhaps},
 	{openers("without"), (*talk).goesWithout},
 	{openers("need want require"), (*talk).needless},
+	{openers("can could may might needn't don't doesn't"), (*talk).staysOut},
+	{openers("not some others"), (*talk).notEverybody},
 }
 
 // aDispensing are the words at which one of them has.
@@ -106,6 +108,7 @@ func (t *talk) clauseEnd(i int, n *sentence) bool {
 // takesBackTo gives where the object of a verb that ends at token i ends, when it
 // is a pronoun or nothing; 0 where it is anything else.
 func (t *talk) takesBackTo(i int, n *sentence) int {
+	from := i
 	if !t.clauseEnd(i, n) && pronouns[t.norm(i)] {
 		i++
 		if w := t.norm(i); !t.clauseEnd(i, n) && (w == "out" || w == "off" || w == "entirely" || w == "altogether" || w == "in" || w == "completely") {
@@ -116,7 +119,7 @@ func (t *talk) takesBackTo(i int, n *sentence) int {
 			return i
 		}
 	}
-	if t.clauseEnd(i, n) || !t.punctuated && pronouns[t.norm(i-1)] && t.newClause(i) {
+	if t.clauseEnd(i, n) || !t.punctuated && i > from && t.newClause(i) {
 		return i
 	}
 	switch t.norm(i) {
@@ -261,9 +264,10 @@ func (t *talk) unneeded(i int, n *sentence) int {
 	}
 	for j := i - 1; j >= n.First && j >= i-denialReach; j-- {
 		switch w := t.norm(j); {
+		case w == "means" || w == "way":
 		case t.toks[j].After != 0 || t.baseVerb(j) != nil && t.mentionAt[j] < 0:
 			return 0
-		case w == "none" || w == "nothing" || w == "neither" || w == "not" || w == "isn't" || w == "aren't" || w == "hardly" || w == "ain't" || w == "never" || w == "no" && t.norm(i) == "a":
+		case w == "none" || w == "nothing" || w == "neither" || w == "not" || w == "isn't" || w == "aren't" || w == "hardly" || w == "ain't" || w == "never" || w == "no" && (t.norm(i) == "a" || t.norm(j+1) == "means" || t.norm(j+1) == "way"):
 			if t.gerundBefore(j, n) {
 				return 0
 			}
@@ -386,6 +390,34 @@ func (t *talk) perhaps(i int, n *sentence) int {
 		return 1
 	}
 	return 0
+}
+
+// notEverybody reads "not everyone puts them in", "some do, some don't".
+func (t *talk) notEverybody(i int, n *sentence) int {
+	e := i + 1
+	switch t.norm(i) {
+	case "not":
+		w := t.norm(e)
+		if w != "everybody" && w != "everyone" || !doneIn[t.norm(e+1)] && t.norm(e+1) != "bothers" {
+			return 0
+		}
+		if e = t.takesBackTo(e+2, n); e > 0 {
+			return e - i
+		}
+		return 0
+	case "some":
+		if w := t.norm(e); w == "people" || w == "folk" || w == "folks" {
+			e++
+		}
+	}
+	others := t.has(max(n.First, i-namedReach), i, "some")
+	if w := t.norm(e); w != "don't" && w != "doesn't" && w != "won't" && w != "not" || !t.clauseEnd(e+1, n) && t.punctuated || others < 0 {
+		return 0
+	}
+	if t.gerundBefore(i, n) || len(t.actionsBetween(others, i)) > 0 {
+		return 0
+	}
+	return e + 1 - i
 }
 
 // praises say that the dish is as good as ever.

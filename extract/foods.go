@@ -421,7 +421,7 @@ func (t *talk) addMention(i, n int, f *lexicon.Food, h *lexicon.Heard) int {
 			// "orange slices", "garlic cloves"
 		} else if mixWord[next] && !t.is(i+n, "stand", "in") && !(next == "skin" && (t.norm(i+n+1) == "on" || t.norm(i+n+1) == "off" || t.norm(i+n+1) == "side")) || next == "one" && t.norm(from-1) == "the" && t.quantityAt[i+n] < 0 {
 			m.mixed = true
-		} else if _, k := t.lex.MadeAt(t.ids, i+n); k > 0 && f.Kind != "flour" && next != "base" {
+		} else if _, k := t.lex.MadeAt(t.ids, i+n); k > 0 && f.Kind != "flour" && next != "base" && !t.orderBegins(i+n) {
 			m.mixed = true
 		} else if g, k := t.lex.FoodAt(t.ids, i+n, t.stops); k > 0 && g.Dish {
 			m.mixed = true
@@ -633,6 +633,22 @@ func (t *talk) negatedBefore(i int) bool {
 // thick as yoghurt".
 var asLead = words("big small smooth thick thin soft fine hard light white dark sweet long stiff creamy runny loose tender sticky cold hot flat wide round yellow red golden brown heavy same dry wet")
 
+// orderBegins reports whether, in talk without marks, an order with its object begins at
+// token i, and no name of a dish: "… use cranberries bake it for an hour".
+func (t *talk) orderBegins(i int) bool {
+	if t.punctuated || t.baseVerb(i) == nil {
+		return false
+	}
+	switch t.norm(i + 1) {
+	case "it", "them", "that", "the", "this", "everything":
+		return true
+	}
+	return false
+}
+
+// disliking are words before "like" that make it a verb of taste.
+var disliking = words("don't doesn't didn't dinnae doesnae")
+
 // comparedBefore looks left for a comparison: "like a", "as big as a", "the
 // size of a".
 func (t *talk) comparedBefore(i int) bool {
@@ -643,7 +659,7 @@ func (t *talk) comparedBefore(i int) bool {
 		}
 		switch w {
 		case "like", "than":
-			return t.toks[k].After == 0
+			return t.toks[k].After == 0 && !(w == "like" && disliking[t.norm(k-1)])
 		case "as":
 			// "as big as a walnut"
 			for j := k - 1; j >= k-4 && j >= 0; j-- {

@@ -113,6 +113,7 @@ func (t *talk) gatherIngredients() {
 			topic = m
 		}
 	}
+	t.leaveOutByName()
 	t.finishIngredients()
 }
 
@@ -182,7 +183,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if m.food.Kind != "" && t.halves(m) {
 		return false, "what another is made of"
 	}
-	if !m.food.Dish && t.inCooking(s) && (t.offered(m) || t.leftToChoice(s, m)) {
+	if !m.food.Dish && (t.inCooking(s) || t.afterCooking(s)) && (t.offered(m) || t.leftToChoice(s, m)) {
 		return true, "offered"
 	}
 	if !measured && t.nearOthers(s, m) {
@@ -843,6 +844,21 @@ func (t *talk) inCooking(s *sentence) bool {
 	return false
 }
 
+// roundUp is how many sentences after the cooking what may go in is still told.
+const roundUp = 6
+
+// afterCooking reports whether the sentences before, in its turn or the one before it, tell
+// what is done: a round-up of what may be left out follows the cooking.
+func (t *talk) afterCooking(s *sentence) bool {
+	k := int(t.sentOf[s.First])
+	for j := k - 1; j >= 0 && j >= k-roundUp && t.sents[j].para >= s.para-1; j-- {
+		if t.sents[j].kind == instruction {
+			return true
+		}
+	}
+	return false
+}
+
 // fragmentNames reports whether a verbless phrase names the food as the next
 // thing to take up.
 func (t *talk) fragmentNames(s *sentence, m *mention) bool {
@@ -1421,7 +1437,7 @@ func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 	}
 	for _, i := range m.amounts {
 		x := &t.quantities[i]
-		if x == q || x.void || (x.kind != measure && x.kind != count) {
+		if x == q || x.void || (x.kind != measure && x.kind != count && x.kind != length) {
 			continue
 		}
 		if x.ukind == "container" && vesselBehind[t.norm(x.First-1)] && q.ukind != "container" {
@@ -1433,13 +1449,13 @@ func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 			g.told = append(g.told, x.told())
 			continue
 		}
-		if x.unit != g.amount.Unit && g.size == nil && (q.ukind == "container" || q.kind == count) && t.sizeOf(q, x) {
+		if x.unit != g.amount.Unit && g.size == nil && (q.ukind == "container" || q.kind == count || x.kind == length) && t.sizeOf(q, x) {
 			// "a can of coconut milk, the four hundred mil one", "1 tin (400g)", "about six ounces each"
 			g.size = x.value()
 			g.told = append(g.told, x.told())
 			continue
 		}
-		if x.kind == count && x.unit == "" && (x.min < 1 || !byPiece[m.food.Kind] && !plural(t.norm(m.head.Last-1))) {
+		if x.kind == length || x.kind == count && x.unit == "" && (x.min < 1 || !byPiece[m.food.Kind] && !plural(t.norm(m.head.Last-1))) {
 			continue // nobody counts sugar, and half of a pint is no number of tomatoes
 		}
 		if x.unit != g.amount.Unit && g.second == nil {
@@ -1455,19 +1471,17 @@ func (t *talk) setAmount(g *ingredient, k int, m *mention, q *quantity) {
 // sizeOf reports whether x is the size of each container or piece of q, not
 // the same amount in another measure.
 func (t *talk) sizeOf(q, x *quantity) bool {
-	switch x.unit {
-	case "g", "kg", "oz", "lb", "ml", "l", "fl oz":
-	default:
+	switch {
+	case x.kind == length:
+		return q.unit == "piece"
+	case !weighs(x):
 		return false
-	}
-	switch t.norm(x.Last) {
-	case "each", "apiece", "one", "ones", "size", "sized", "can", "tin", "jar", "packet", "kind":
+	case t.eachHolds(x):
 		return true
-	}
-	if q.ukind != "container" {
+	case q.ukind != "container":
 		return false
 	}
-	return t.norm(x.First-1) == "the" || x.definite || strings.HasPrefix(t.quoteWord(x.First), "(") || t.toks[x.Last-1].Joined
+	return t.norm(x.First-1) == "the" || x.definite || strings.HasPrefix(t.quoteWord(x.First), "(") || t.toks[x.Last-1].Joined || x.First > q.First && t.heldBy(q, x)
 }
 
 // sameAmount reports whether the quantity repeats what the ingredient has.

@@ -106,7 +106,7 @@ func (t *talk) offered(m *mention) bool {
 }
 
 // occasionCues open a sentence about what is put in only now and then.
-var occasionCues = cues("at christmas", "at easter", "in summer", "in the summer", "in winter", "in the winter", "in spring", "in the spring", "in autumn", "in the autumn", "on sundays", "on a sunday", "some days", "some weeks", "now and then", "now and again", "once in a while", "every so often", "from time to time", "for birthdays", "for a birthday", "for parties", "for a party", "for visitors", "for guests", "on special occasions", "on a cold night", "on a cold day")
+var occasionCues = cues("at christmas", "at easter", "in summer", "in the summer", "in winter", "in the winter", "in spring", "in the spring", "in autumn", "in the autumn", "on sundays", "on a sunday", "some days", "some weeks", "now and then", "now and again", "once in a while", "every so often", "from time to time", "for birthdays", "for a birthday", "for parties", "for a party", "for visitors", "for guests", "on special occasions", "on a cold night", "on a cold day", "some nights", "some mornings", "most weeks", "on occasion", "now and then", "for company", "at the weekend", "for a treat")
 
 // onOccasion reports whether the sentence puts the food in only on occasions: "At
 // Christmas I put in a handful of cranberries".
@@ -116,6 +116,9 @@ func (t *talk) onOccasion(s *sentence, m *mention) bool {
 		i++
 	}
 	c := t.cueAt(occasionCues, i, m.First)
+	if c == 0 && t.occasionCloses(s, m) {
+		return true
+	}
 	if c == 0 || m.definite || !t.firstUse(m) {
 		return false
 	}
@@ -125,6 +128,16 @@ func (t *talk) onOccasion(s *sentence, m *mention) bool {
 		}
 	}
 	return t.putting(i+c, m.First)
+}
+
+// occasionCloses reports whether the sentence only names the food and where it goes, and
+// closes with an occasion: "peas through it, a cup, some nights".
+func (t *talk) occasionCloses(s *sentence, m *mention) bool {
+	if !t.punctuated || s.Len() > leaveOutReach || m.definite || !t.firstUse(m) || len(t.actionsIn(s)) > 0 || !t.opensSentence(m) {
+		return false
+	}
+	i, c := t.cueIn(occasionCues, m.Last, s.Last)
+	return i >= 0 && t.clauseEnd(i+c, s) && t.foodlessAfter(m.Last, i)
 }
 
 // forSome open an offer to some of those who eat: "for the grown-ups, capers on
@@ -180,8 +193,13 @@ func (t *talk) leftToChoice(s *sentence, m *mention) bool {
 	}
 	near := t.reach(int(t.sentOf[m.First]))
 	for i := near.First; i < near.Last; i++ {
-		if t.conditionFor(m, near, i) || t.leftOutAt(m, i, near) {
+		if t.leftOutAt(m, i, near) {
 			return true
+		}
+		if t.conditionFor(m, near, i) {
+			if c, _ := t.cueIn(leaving, near.First, i); c < 0 { // not "I leave them out when there is rice"
+				return true
+			}
 		}
 	}
 	return false

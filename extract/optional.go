@@ -30,7 +30,7 @@ var leaveOutCues = []string{"optional", "if you like", "if you want", "if you'd 
 var (
 	// leaving say that a thing can be left out; what they speak of is a
 	// pronoun, a food named with them, or what was named before.
-	leaving = cues("leave it out", "leave them out", "leave that out", "leave those out", "leave this out", "leave 'em out", "leave it off", "leave them off", "leave that off", "leave 'em off", "leaves them out", "leaves it out", "skip it", "skip them", "skip that", "skip those", "skip 'em", "skip this",
+	leaving = cues("leave it out", "leave them out", "leave that out", "leave those out", "leave this out", "leave 'em out", "leave it off", "leave them off", "leave it away", "leave them away", "leaves them away", "leaves it away", "leave that off", "leave 'em off", "leaves them out", "leaves it out", "skip it", "skip them", "skip that", "skip those", "skip 'em", "skip this",
 		"do without", "go without", "omit it", "omit them", "miss it out", "miss them out", "don't bother", "didn't bother", "no need", "you don't have to", "you don't need to", "don't need to", "y'all don't have to", "nobody has to", "not everybody does", "don't need it", "don't need them", "doesn't need it", "doesn't need them", "you needn't", "needn't bother",
 		"not essential", "isn't essential", "aren't essential", "not necessary", "isn't necessary", "not compulsory", "not obligatory", "isn't obligatory", "aren't obligatory", "isn't compulsory", "not a must", "isn't a must", "aren't a must", "no must", "or don't", "sometimes not", "don't always", "just for colour", "just for color", "only for colour", "only for color", "no law", "there's no rule", "that's extra", "that's an extra", "they're extra", "it's extra", "they're an extra", "it's a bonus", "that's a bonus", "nice to have", "take it or leave it", "take them or leave them",
 		"won't be missed", "wouldn't be missed", "never be missed", "that's not set in stone", "it's not set in stone", "they're not set in stone", "it isn't set in stone", "that isn't set in stone", "not that it needs it", "not that it needs them", "not that you need it", "love them or leave them", "love it or leave it", "it's an extra", "they're extras", "it's only an extra", "won't miss it", "won't miss them", "will miss it", "will miss them", "leave it", "leave them", "leave those", "leave that", "pick them off", "pick it off", "optional extra", "that's a choice", "not required", "isn't required", "wouldn't miss it", "wouldn't miss them",
@@ -42,9 +42,9 @@ var (
 	// consolation follows "if you haven't" where it doesn't matter.
 	consolation = cues("don't worry", "no matter", "never mind", "no bother", "it's fine", "that's fine", "no harm", "doesn't matter", "nobody", "nobody's", "no one", "no one's", "don't fret", "no problem", "not to worry", "it's grand", "that's okay", "it's okay", "carry on", "it's not the end", "no loss", "fine too", "it's no", "don't go", "you'll live", "so be it", "no drama", "no worries", "no great loss")
 	// having, after "if", speak of the food itself: "if you've got any".
-	having = cues("you've got", "you have", "you got", "you've", "you're getting", "you can get", "you can find", "you can spare", "you happen", "you grow", "you keep", "you find", "you can", "you're lucky", "there's any", "there is any", "there's some", "there are any", "it's lying", "they're lying", "it's around", "they're around", "it's to hand", "they're to hand", "it's going", "i have", "i've got", "i got", "you have any", "you ain't run", "it's about", "they're about", "they're in season", "it's in season", "your shop has", "you saved", "y'all got", "y'all have", "youse have")
+	having = cues("you've got", "you have", "you got", "you've", "you're getting", "you can get", "you can find", "you can spare", "you happen", "you grow", "you keep", "you find", "you can", "you're lucky", "there's any", "there is any", "there's some", "there are any", "it's lying", "they're lying", "it's around", "they're around", "it's to hand", "they're to hand", "it's going", "i have", "i've got", "i got", "you have any", "you ain't run", "it's about", "they're about", "they're in season", "it's in season", "your shop has", "you saved", "y'all got", "y'all have", "youse have", "one has", "one can get", "ye have", "ye've got")
 	// liking, after "if", speak of taste.
-	liking = cues("you like", "you'd like", "you want", "you fancy", "you prefer", "you wish", "you feel like", "you're feeling", "you love", "you enjoy", "you care", "you care for", "you're me", "you're so inclined", "you're into", "you're brave", "you can take", "you can stand", "you can handle", "it's your thing", "that's your thing", "you must", "you dare", "you eat it", "you eat them", "y'all like", "y'all want", "it suits you", "that suits you", "you're that way", "you feel it", "you drink", "you need a kick", "you're partial", "anyone wants", "anybody wants", "your family likes", "your kids like", "people like", "they like")
+	liking = cues("you like", "you'd like", "you want", "you fancy", "you prefer", "you wish", "you feel like", "you're feeling", "you love", "you enjoy", "you care", "you care for", "you're me", "you're so inclined", "you're into", "you're brave", "you can take", "you can stand", "you can handle", "it's your thing", "that's your thing", "they're your thing", "it's your style", "that's your style", "that's your bag", "that's your jam", "that's your speed", "one likes", "one wants", "ye like", "you must", "you dare", "you eat it", "you eat them", "y'all like", "y'all want", "it suits you", "that suits you", "you're that way", "you feel it", "you drink", "you need a kick", "you're partial", "anyone wants", "anybody wants", "your family likes", "your kids like", "people like", "they like")
 	// tastes may follow "if you like" and still close the condition.
 	tastes = words("it them that those a kick heat spice spicy hot hotter sweet sweeter sharp sharper salty fiery fierce some any more one things bit of little bite crunch colour color extra your sort thing the to be show off posh fancy feel flash richer saltier sour sourer smoky herby generous of tang warmth decadent bold lot stuff in there on and 'em off push")
 )
@@ -128,7 +128,7 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		return false
 	}
 	if w := t.norm(i); w == "optional" || w == "optionally" {
-		if t.forbids(i, n) || t.norm(i+1) == "extra" || strings.HasSuffix(t.norm(i-2), "ing") && t.baseVerb(i-2) != nil {
+		if t.forbids(i, n) || t.norm(i+1) == "extra" || strings.HasSuffix(t.norm(i-2), "ing") && t.baseVerb(i-2) != nil || t.gerundBefore(i, n) {
 			return false // "peeling is optional"
 		}
 		if t.foodLast(i, n) < 0 && (w == "optionally" || t.has(i, min(n.Last, i+3), "but", "though") >= 0) {
@@ -139,6 +139,9 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		}
 		if k := t.nextFood(i+1, min(n.Last, i+5)); k >= 0 && t.opensPhrase(i, n) {
 			return t.speaksOf(k, m)
+		}
+		if t.allListed(m, i, n) {
+			return true
 		}
 		return t.backTo(m, i, n)
 	}
@@ -168,6 +171,9 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		}
 		if k := t.nextFood(i+1, min(n.Last, i+6)); k >= 0 && t.objectOf(i, k) {
 			e := t.mentions[k].Last
+			if w[0] == 'l' && t.setDown(e+b2n(t.norm(e) == "out" || t.norm(e) == "off", 1), n) {
+				return false
+			}
 			out := w == "need" || w == "skip" || w == "omit" || w == "skipping" || t.norm(e) == "out" || t.norm(e) == "off" || t.norm(i+1) == "out" || t.norm(i+1) == "off"
 			if out {
 				return t.speaksOf(k, m) && (w == "need" || !t.forbids(i, n)) && !t.warns(i, e, n)
@@ -210,6 +216,11 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		}
 	case "to":
 		// "you don't have to", but not "you don't have to peel them"
+		if takingIn[t.norm(end)] && t.toks[end-1].After == 0 {
+			if k := t.nextFood(end+1, min(n.Last, end+5)); k >= 0 && t.objectOf(end, k) {
+				return t.speaksOf(k, m) // "you don't have to have the pancetta"
+			}
+		}
 		if t.toks[end-1].After == 0 && end < n.Last && !puttingIn[t.norm(end)] {
 			for _, f := range t.verbs(end) {
 				if f.Action != nil {
@@ -234,8 +245,12 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 			}
 		}
 	case "always":
-		if w := t.norm(end); t.toks[end-1].After == 0 && end < n.Last && w != "bother" && !puttingIn[w] {
+		if w := t.norm(end); t.toks[end-1].After == 0 && end < n.Last && w != "bother" && !puttingIn[w] || t.toolBeside(end, min(n.Last, end+4)) {
 			return false
+		}
+	case "this":
+		if !t.clauseEnd(end, n) && t.norm(end) != "if" && t.norm(end) != "and" && t.norm(end) != "or" {
+			return false // "skip this step"
 		}
 	case "law":
 		if t.has(end, min(n.Last, end+3), "says", "say", "against") < 0 {
@@ -250,6 +265,22 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		return t.speaksOf(k, m) || t.ofTheClass(k, m)
 	}
 	return t.backTo(m, i, n)
+}
+
+// allListed reports whether the cue at token i speaks of all that its sentence lists, and
+// of m among it: "sour cream, cilantro, avocado, all of that's optional".
+func (t *talk) allListed(m *mention, i int, n *sentence) bool {
+	s := t.sentence(i)
+	all := t.has(max(s.First, i-5), i, "all of", "all that", "all those", "all this", "any of", "all")
+	if all < 0 || m.First < s.First || m.Last > all {
+		return false
+	}
+	for _, a := range t.actionsBetween(s.First, all) {
+		if t.mentionAt[t.actions[a].tok] < 0 && (!t.adding(a) || t.actions[a].tok > m.First) {
+			return false
+		}
+	}
+	return true
 }
 
 // ofTheClass reports whether mention k names a whole class of food that m is one of:
@@ -303,7 +334,7 @@ func (t *talk) forbids(i int, n *sentence) bool {
 // warns reports whether leaving it out is only named to warn of what follows:
 // "leave the lemon out and it goes brown".
 func (t *talk) warns(i, end int, n *sentence) bool {
-	if f := t.has(max(n.First, i-3), i, "if you", "if i"); f >= 0 && !t.marked(f, i) && t.toks[end-1].After != 0 {
+	if f := t.has(max(n.First, i-3), i, "if you", "if i"); f >= 0 && !t.marked(f, i) {
 		// "if you skip it, it's dishwater", but "if you skip it, nobody will know"
 		switch t.norm(end) {
 		case "it", "it's", "it'll", "you'll", "you've", "you're", "they", "they'll", "the", "they're":
@@ -389,7 +420,7 @@ func (t *talk) backTo(m *mention, i int, n *sentence) bool {
 		if o.mixed || o.compared || o.negated || o.subst >= 0 || o.alias >= 0 || o.food.Dish && o.ingr == nil || o.First != m.First && t.placed(o) {
 			continue
 		}
-		if plural && last < 0 && !strings.HasSuffix(t.norm(o.head.Last-1), "s") {
+		if plural && last < 0 && !strings.HasSuffix(t.norm(o.head.Last-1), "s") && o.food.Kind != "shellfish" && o.food.Kind != "fish" {
 			continue
 		}
 		if t.speaksOf(k, m) {
@@ -723,7 +754,7 @@ func (t *talk) chosen(m *mention, s *sentence, i, e int, named bool) bool {
 		if t.norm(i-1) == "and" && e < s.Last && t.punctuated {
 			return false // "add raisins, and if you like, make it the good sort"
 		}
-		if i-m.Last > leaveOutReach || opens {
+		if i-m.Last > leaveOutReach || opens || t.otherMeasured(m, i) {
 			return false
 		}
 		if i > m.head.Last && t.toks[i-1].After == 0 && t.modifier(i-1) == lexicon.PrepWord {
@@ -740,6 +771,18 @@ func (t *talk) chosen(m *mention, s *sentence, i, e int, named bool) bool {
 			return false
 		}
 		return t.firstOne(m, e)
+	}
+	return false
+}
+
+// otherMeasured reports whether an amount that isn't the food's own stands between it and
+// token i: "plain flour, half wholemeal if you want".
+func (t *talk) otherMeasured(m *mention, i int) bool {
+	for j := m.Last; j < i; j++ {
+		k := t.quantityAt[j]
+		if k >= 0 && t.toks[max(j-1, 0)].After != 0 && (t.quantities[k].kind == share || t.quantities[k].min < 1 && t.quantities[k].kind == count) {
+			return true
+		}
 	}
 	return false
 }
@@ -815,8 +858,8 @@ func (t *talk) foodNear(i, n int) bool {
 func (t *talk) lastOne(m *mention, i int) bool {
 	for _, k := range t.mentionsIn(m.Last, i) {
 		o := &t.mentions[k]
-		if o.alias >= 0 || o.subst >= 0 && t.orJoined(k-1, k) && t.has(m.Last, i, "instead") < 0 {
-			continue
+		if o.alias >= 0 || o.subst >= 0 && t.orJoined(k-1, k) && t.has(m.Last, i, "instead") < 0 && (o.Last < i || t.toks[i-1].After != 0 || !t.punctuated) {
+			continue // but "honey, or maple syrup if you're vegan" chooses
 		}
 		return false
 	}

@@ -248,15 +248,20 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 	return q, j - start
 }
 
-// overThose gives where the container begins in "one of those little jars", j for
-// anything else: what follows a number at j is one of a sort, and not of some there are.
+// overThose gives where the container or its size begins in "one of those little jars",
+// "one of the big four-hundred-mil tins", j for anything else: what follows a number at j
+// is one of a sort, and not of some there are.
 func (t *talk) overThose(j int) int {
-	if t.norm(j) != "of" || t.norm(j+1) != "those" && t.norm(j+1) != "these" || !t.joined(j-1) {
+	those := t.norm(j+1) == "those" || t.norm(j+1) == "these"
+	if t.norm(j) != "of" || !those && t.norm(j+1) != "the" && t.norm(j+1) != "your" || !t.joined(j-1) {
 		return j
 	}
 	k := j + 2
 	for ; k < min(j+5, len(t.toks)); k++ {
-		if u, n := t.lex.UnitAt(t.ids, k); n > 0 && u.Kind == "container" {
+		if those && t.containerAt(k) > 0 {
+			return k
+		}
+		if _, n := t.containerSize(k); n > 0 && t.containerAt(k+n) > 0 {
 			return k
 		}
 		if !t.joined(k) {
@@ -285,13 +290,17 @@ func (t *talk) pronounOne(i int) bool {
 	return false
 }
 
-// sizedOne reports whether "one" at i stands for a thing of a size: "a small one".
+// sizedOne reports whether "one" at i stands for a thing of a size: "a small one", "the
+// little one, four ounces".
 func (t *talk) sizedOne(i int) bool {
 	k := i - 1
-	for k > 0 && k > i-3 && t.modifier(k) == lexicon.SizeWord && !articleLike[t.norm(k)] && t.joined(k) {
+	for k > 0 && k > i-3 && (t.modifier(k) == lexicon.SizeWord && !articleLike[t.norm(k)] || t.norm(k) == "little") && t.joined(k) {
 		k--
 	}
-	return k >= 0 && k < i-1 && (t.norm(k) == "a" || t.norm(k) == "an")
+	if k < 0 || k == i-1 || t.norm(i+1) == "hundred" || t.norm(i+1) == "thousand" {
+		return false
+	}
+	return t.norm(k) == "a" || t.norm(k) == "an" || t.norm(k) == "the"
 }
 
 // mentionPossible gives the length of a food name or unit that begins at i,
@@ -351,6 +360,9 @@ func (t *talk) numberFollowsVague(i, n int) bool {
 func (t *talk) vagueQuantity(i int, v *lexicon.Vague, n int) (quantity, int) {
 	q := quantity{kind: vague, vkind: v.Kind, numAt: i}
 	end := i + n
+	if t.toComparative(i, end) {
+		return quantity{}, 0
+	}
 	if end < len(t.toks) && t.toks[end-1].After == 0 {
 		// "some more", "a little more"
 		if t.norm(end) == "more" {
@@ -391,6 +403,20 @@ func (t *talk) vagueQuantity(i int, v *lexicon.Vague, n int) (quantity, int) {
 	}
 	q.words = t.quoteLower(i, last)
 	return q, end - i
+}
+
+// toComparative reports whether the vague words in tokens [i, end) only tell how much more
+// of a quality there is: "a bit sharper", "a little milder".
+func (t *talk) toComparative(i, end int) bool {
+	w := t.norm(end)
+	if t.norm(i) != "a" || end-i != 2 || len(w) < 6 || !strings.HasSuffix(w, "er") || !t.joined(end-1) || t.mentionPossible(end) > 0 || t.mentionPossible(end+1) > 0 && t.joined(end) {
+		return false
+	}
+	switch t.norm(i + 1) {
+	case "bit", "little", "touch", "tad", "shade":
+		return true
+	}
+	return false
 }
 
 // quoteLower gives words as spoken, lower case, without outer punctuation.

@@ -14,9 +14,9 @@ import (
 // says reads "X works too" from its cue at i.
 func (x *standIns) says(i int, explicit bool) {
 	t := x.t
-	sub := x.before(i, 3)
+	sub := x.contracted(i)
 	if sub < 0 {
-		sub = x.contracted(i)
+		sub = x.before(i, 3)
 	}
 	if sub < 0 && (t.norm(i-1) == "it'll" || t.norm(i-1) == "they'll") {
 		if k := x.before(i, standInReach); k >= 0 && t.mentions[k].First == x.s.First {
@@ -32,6 +32,9 @@ func (x *standIns) says(i int, explicit bool) {
 	if sub < 0 && explicit && x.lack < 0 {
 		sub = x.mixedFor(i)
 	}
+	if sub >= 0 && explicitAll[t.norm(i-1)] {
+		sub = x.firstListed(sub)
+	}
 	for sub > 0 && t.orJoined(sub-1, sub) && t.mentions[sub-1].ingr == nil && t.mentions[sub-1].subst < 0 && len(t.mentions[sub-1].amounts) == 0 && sub-1 != x.lacked {
 		sub-- // "honey or golden syrup would be fine"
 	}
@@ -41,10 +44,32 @@ func (x *standIns) says(i int, explicit bool) {
 	if sub < 0 || sub == x.lacked || len(t.mentions[sub].amounts) > 0 && !t.articleOnly(&t.mentions[sub]) {
 		return
 	}
-	if !explicit && (t.mentions[sub].definite || t.known(sub) >= 0) || explicit && x.lack < 0 && t.mentions[sub].definite && t.known(sub) >= 0 {
+	if !explicit && (t.mentions[sub].definite || x.already(sub)) || explicit && x.lack < 0 && t.mentions[sub].definite && t.known(sub) >= 0 {
 		return
 	}
-	x.set(sub, x.original(sub, t.mentions[sub].First, explicit))
+	orig := x.original(sub, t.mentions[sub].First, explicit)
+	if orig < 0 && t.punctuated && t.mentions[sub].First == x.s.First {
+		orig = x.onlyOfKind(sub, i, true) // told when all is cooked
+	}
+	if x.set(sub, orig) {
+		x.restOfList(sub, orig)
+	}
+}
+
+// explicitAll take up all the foods of a list: "sausage, bacon, they all work".
+var explicitAll = words("they all those both either")
+
+// firstListed gives the first of the unmeasured foods that are listed with sub, the last.
+func (x *standIns) firstListed(sub int) int {
+	t := x.t
+	for sub > 0 {
+		a, b := &t.mentions[sub-1], &t.mentions[sub]
+		if a.ingr != nil || !x.usable(sub-1) || a.definite || len(a.amounts) > 0 || t.sentOf[a.First] != t.sentOf[b.First] || a.First < x.a || b.First-a.Last > 2 {
+			break
+		}
+		sub--
+	}
+	return sub
 }
 
 // fromTins are words for how a food was kept that name what is bought.
@@ -239,6 +264,9 @@ func (x *standIns) predicate(i int) int {
 	}
 	switch w := t.norm(i); w {
 	case "do":
+		if acceptable[t.norm(i+1)] && (t.norm(i+1) != "right") {
+			return x.tail(i+2, ofItsSort, strong)
+		}
 		if !modal && !strong && !strings.HasSuffix(t.norm(first-1), "'ll") && t.norm(i+1) != "just" && t.norm(i+1) != "the" && t.norm(i+1) != "nicely" {
 			return 0
 		}
@@ -276,7 +304,13 @@ func (x *standIns) predicate(i int) int {
 		if t.has(i, min(x.b, i+6), "you there", "close", "most of the way") >= 0 {
 			return byItself
 		}
-	case "make", "makes":
+	case "keep", "keeps", "make", "makes":
+		if pronouns[t.norm(i+1)] && t.cueAt(diets, i+2, x.b) > 0 {
+			return ofItsSort // "vegetable broth keeps it vegan"
+		}
+		if w[0] == 'k' {
+			return 0
+		}
 		return x.noun(i+1, strong)
 	case "be", "is", "are", "'s", "was", "were":
 		return x.complement(i+1, strong)
@@ -343,6 +377,8 @@ func (x *standIns) noun(i int, strong bool) int {
 		switch {
 		case denying[w]:
 			return 0
+		case w == "same" && (j+1 >= x.b || t.toks[j].After != 0 || t.norm(j+1) == "thing" || t.norm(j+1) == "job" || !t.punctuated):
+			return x.tail(j+1, ofItsSort, false)
 		case substituteNouns[w], w == "best" && t.norm(j-1) == "next", w == "closest", w == "nearest":
 			return byItself
 		case choiceNouns[w]:
@@ -361,6 +397,14 @@ func (x *standIns) tail(i, level int, strong bool) int {
 	t := x.t
 	if strong {
 		level = byItself
+	}
+	if k := i; t.toks[i-1].After == 0 && k+2 < x.b {
+		if w := t.norm(k); acceptable[w] || welcome[w] || w == "well" || w == "nicely" || w == "beautifully" {
+			k++
+		}
+		if (t.norm(k) == "with" || t.norm(k) == "alongside") && (pronouns[t.norm(k+1)] || t.norm(k+1) == "this") {
+			return 0 // "cream works well with it"
+		}
 	}
 	if t.toks[i-1].After == 0 && i < x.b {
 		switch t.norm(i) {
@@ -432,7 +476,7 @@ func (x *standIns) onlyIf(i int) {
 func (x *standIns) second(sub, at int, strong bool) bool {
 	t := x.t
 	m := &t.mentions[sub]
-	if sub == x.lacked || m.definite && x.lack < 0 || t.known(sub) >= 0 || len(m.amounts) > 0 && !t.articleOnly(m) {
+	if sub == x.lacked || m.definite && x.lack < 0 || x.already(sub) || len(m.amounts) > 0 && !t.articleOnly(m) {
 		return false
 	}
 	return x.set(sub, x.original(sub, m.First, strong))
@@ -549,7 +593,11 @@ func (x *standIns) contracted(i int) int {
 	}
 	for first := max(x.a, e-3); first < e; first++ {
 		name := strings.TrimSpace(t.phrase(first, e-1) + " " + last)
-		if f, ok := t.lex.FoodNamed(name); ok {
+		f, ok := t.lex.FoodNamed(name)
+		if !ok {
+			f, ok = t.lex.FoodNamed(strings.TrimSpace(t.phrase(first, e-1) + " " + lexicon.Singular(last)))
+		}
+		if ok {
 			t.mentions = append(t.mentions, mention{Span: language.Span{First: first, Last: e}, head: language.Span{First: first, Last: e}, food: f, name: name, alias: -1, subst: -1})
 			for j := first; j < e; j++ {
 				t.mentionAt[j] = int32(len(t.mentions) - 1)
@@ -565,7 +613,7 @@ func (x *standIns) contracted(i int) int {
 func (x *standIns) offers(i, n int, strong bool) bool {
 	t := x.t
 	sub := x.next(i+n, 5)
-	if sub < 0 || sub == x.lacked || x.markedBefore(i+n, t.mentions[sub].First) || x.condemned(i) || t.is(i-2, "used", "to") {
+	if sub < 0 || sub == x.lacked || x.markedBefore(i+n, t.mentions[sub].First) || x.condemned(i+n) || t.is(i-2, "used", "to") {
 		return false
 	}
 	if t.norm(i) == "same" && (i != x.s.First || t.mentions[sub].Last != x.s.Last && t.toks[t.mentions[sub].Last-1].After == 0) {
@@ -575,7 +623,10 @@ func (x *standIns) offers(i, n int, strong bool) bool {
 	if m.definite && x.lack < 0 || len(m.amounts) > 0 && !t.articleOnly(m) && x.lack < 0 {
 		return false
 	}
-	if x.lack < 0 && t.known(sub) >= 0 {
+	if x.lack < 0 && x.already(sub) {
+		return false
+	}
+	if t.cueAt(pairing, i, x.b) > 0 && x.lack < 0 && t.has(m.Last, min(x.b, m.Last+4), "too", "instead", "as well", "also") < 0 {
 		return false
 	}
 	strong = strong || x.lack >= 0 || t.has(m.Last, min(x.b, m.Last+4), "too", "instead", "as well") >= 0
@@ -589,22 +640,26 @@ func (x *standIns) soTakes(i int) bool {
 	if bad < 0 || i-bad > 2*standInReach || x.s.past {
 		return false
 	}
-	sub := x.next(i+1, 5)
+	sub := x.next(i+1, standInReach)
 	if sub < 0 {
 		return false
 	}
 	m := &t.mentions[sub]
 	for j := i + 1; j < m.First; j++ {
 		switch w := t.norm(j); {
-		case w == "i" || w == "we" || w == "you" || w == "it's" || w == "just" || articleLike[w] || offering[w]:
+		case w == "here" || w == "now" || w == "mostly" || w == "then" || hedges[w] || w == "i" || w == "we" || w == "you" || w == "it's" || w == "just" || articleLike[w] || offering[w]:
 		default:
 			return false
 		}
 	}
-	if m.definite || t.known(sub) >= 0 || len(m.amounts) > 0 && !t.articleOnly(m) || sub == x.lacked {
+	if m.definite || x.already(sub) || len(m.amounts) > 0 && !t.articleOnly(m) || sub == x.lacked {
 		return false
 	}
-	return x.set(sub, x.original(sub, x.s.First+1, false))
+	orig := x.original(sub, x.s.First+1, false)
+	if k := x.next(x.s.First, i-x.s.First); k >= 0 && k != sub && (x.there(k) >= 0 || x.origin(k) != k) {
+		orig = x.origin(k) // "holy basil is impossible here, so Italian basil it is"
+	}
+	return x.set(sub, orig)
 }
 
 // couldBe reads "it could be walnuts, hazelnuts, almonds" from its pronoun at token i.

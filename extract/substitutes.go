@@ -30,7 +30,7 @@ var (
 	insteadOf = cues("instead of", "in place of", "rather than", "in lieu of", "a substitute for", "as a replacement for", "stands in for", "stand in for", "replaces", "to replace")
 	instead   = cues("instead", "in its place", "in their place", "in its stead")
 	// lacking tell that a food isn't there or isn't wanted.
-	lacking = cues("doesn't have to be", "don't have to be", "needn't be", "doesn't need to be", "don't need to be", "can't find", "can't get", "cannot find", "cannot get", "couldn't find", "couldn't get", "can't buy", "can't source", "don't have", "doesn't have", "do not have", "don't stock", "doesn't stock", "don't sell", "doesn't sell",
+	lacking = cues("don't have to have", "don't have to use", "needn't use", "needn't have", "doesn't have to be", "don't have to be", "needn't be", "doesn't need to be", "don't need to be", "can't find", "can't get", "cannot find", "cannot get", "couldn't find", "couldn't get", "can't buy", "can't source", "don't have", "doesn't have", "do not have", "don't stock", "doesn't stock", "don't sell", "doesn't sell",
 		"haven't got", "hasn't got", "haven't any", "haven't", "have not got", "ain't got", "ain't have", "not got", "got no", "got none", "have no", "have none", "you've no", "you've none", "there's no", "there's none", "there is no", "there is none", "there isn't", "there aren't", "isn't any", "is no",
 		"out of", "run out of", "ran out of", "no access to", "don't like", "doesn't like", "don't eat", "doesn't eat", "don't do", "doesn't do", "don't take", "doesn't take", "don't fancy", "don't drink", "doesn't drink", "not keen on", "not eating", "not taking", "not having", "avoiding", "allergic to",
 		"can't have", "cannot have", "can't eat", "cannot eat", "can't do", "can't take", "cannot take", "can't stand", "can't abide", "can't handle", "hate", "hates", "intolerant to", "short of", "without", "she'd no", "he'd no", "they'd no", "i'd no", "we'd no", "you'd no", "she has no", "he has no", "had no", "had none", "hadn't any", "hadn't", "hadn't got", "won't find", "won't get", "won't see", "failing", "off", "can't be doing with", "can't be having with", "can't be bothered with", "can't stretch to", "can't afford", "can't face", "won't eat", "won't touch", "don't cook with", "doesn't cook with", "don't care for", "doesn't care for", "don't get on with", "doesn't get on with",
@@ -42,6 +42,9 @@ var (
 	sayIdioms = cues("the same job", "would be no harm", "at a pinch", "in a pinch", "at a push", "if push comes to shove", "if that's all", "if that's what you", "just as good", "just as well")
 	// makingWith come before a food with which the dish is as good.
 	makingWith = cues("same with", "same goes for", "same goes with", "same thing with", "same thing goes for", "same thing goes with", "same story with", "just as happy with", "works a treat with", "grand with", "be okay with", "be all right with", "just as good with", "as good with", "works with", "work with", "make it with", "make this with", "made it with", "made this with", "do it with", "do this with", "done it with", "done this with", "make them with", "do them with", "good with", "nice with", "fine with", "or try", "nothing wrong with", "no shame in")
+	// pairing are those that tell what goes well with the dish, unless "too" says that it is
+	// another way to make it.
+	pairing = cues("good with", "nice with", "fine with", "works with", "work with")
 	// failing come between the food and what is next best.
 	failing = cues("failing that", "failing which", "if not", "otherwise", "or else", "as a last resort", "second best", "next best thing is", "or failing that")
 	// usage are verbs with which the other food is taken up after a lack.
@@ -79,6 +82,10 @@ func (t *talk) markSubstitutes(s *sentence, topic int) {
 		if x.told(i) && !x.presently(i) {
 			continue
 		}
+		if n := t.cueAt(questions, i, x.b); n > 0 && (x.inQuestion(i) || n > 2) {
+			i += n - 1
+			continue
+		}
 		switch {
 		case t.in(anExchange, i) && x.exchange(i):
 			continue
@@ -98,6 +105,12 @@ func (t *talk) markSubstitutes(s *sentence, topic int) {
 			x.says(i, true)
 		case t.norm(i) == "if":
 			x.onlyIf(i)
+		case x.elsewhere(i):
+		case x.kinTake(i):
+		case x.withIt(i):
+		case x.forEaters(i):
+		case t.norm(i) == "for" && x.forThe(i):
+		case t.norm(i) == "whatever" && x.whatever(i):
 		case x.bareSort(i):
 		case x.beginsPredicate(i):
 			if n := x.predicate(i); n >= byItself || n > 0 && x.lack >= 0 || n == ofItsSort {
@@ -109,6 +122,7 @@ func (t *talk) markSubstitutes(s *sentence, topic int) {
 		x.afterLack()
 	}
 	x.alternatives()
+	x.saidTwice()
 	if x.lacked >= 0 {
 		// naming what is missing is no new use of it
 		if m := &t.mentions[x.lacked]; m.ingr == nil && m.alias < 0 {
@@ -117,6 +131,19 @@ func (t *talk) markSubstitutes(s *sentence, topic int) {
 			} else if k := x.origin(x.lacked); k >= 0 && k != x.lacked {
 				m.alias = k
 			}
+		}
+	}
+}
+
+// saidTwice makes a stand-in that its sentence names again no new food: "if the shop's only
+// got thighs, get thighs".
+func (x *standIns) saidTwice() {
+	t := x.t
+	ms := t.mentionsIn(x.s.First, x.s.Last)
+	for n := 1; n < len(ms); n++ {
+		a, b := &t.mentions[ms[n-1]], &t.mentions[ms[n]]
+		if a.subst >= 0 && b.subst < 0 && b.ingr == nil && b.alias < 0 && len(b.amounts) == 0 && related(a.food, b.food) == 2 {
+			b.alias = ms[n-1]
 		}
 	}
 }
@@ -210,7 +237,7 @@ func (x *standIns) refused(i int) bool {
 			return false // "if you won't eat coriander it's parsley"
 		}
 		switch t.norm(j) {
-		case "don't", "wouldn't", "never", "shouldn't", "mustn't", "avoid", "won't":
+		case "don't", "wouldn't", "never", "shouldn't", "mustn't", "avoid", "won't", "can't", "cannot":
 			return true
 		}
 	}
@@ -349,7 +376,7 @@ func (x *standIns) findLack() {
 				continue
 			}
 		}
-		called := diet > 0 && i == x.s.First && t.toks[i+diet-1].After != 0 // "vegans, use oil"
+		called := diet > 0 && (i == x.s.First || i == x.a) && t.toks[i+diet-1].After != 0 // "vegans, use oil", "Vegan? Oil."
 		if !x.conditional(i) && !(n > 0 && x.opens(i)) && !called {
 			continue
 		}
@@ -398,7 +425,7 @@ func (x *standIns) findLack() {
 
 var (
 	// obstacles tell, of a food, that it may not be had or wanted.
-	obstacles = cues("hard to", "tricky", "difficult", "impossible", "struggle", "can't", "cannot", "couldn't", "not", "no", "isn't", "aren't", "without", "too dear", "dear", "expensive", "pricey", "costly", "too strong", "too rich", "too hot", "too spicy", "too sharp", "too much", "too heavy", "too sweet", "too salty", "out of", "rather not", "lack", "lacking", "missing", "avoid", "avoiding", "allergic", "hate", "dislike", "scares", "bothers", "upsets", "unavailable", "awkward", "a problem", "an issue", "trouble", "disagrees", "disagree", "never", "don't", "doesn't", "haven't", "won't", "wouldn't", "sad", "poor", "finished", "used up", "gone", "gone up", "ate", "eaten", "costing", "costs", "breaks the bank", "break the bank", "the price of", "scarce", "gold")
+	obstacles = cues("hard to", "tricky", "difficult", "impossible", "struggle", "can't", "cannot", "couldn't", "not", "no", "isn't", "aren't", "without", "too dear", "dear", "expensive", "pricey", "costly", "too strong", "too rich", "too hot", "too spicy", "too sharp", "too much", "too heavy", "too sweet", "too salty", "out of", "rather not", "lack", "lacking", "missing", "avoid", "avoiding", "allergic", "hate", "dislike", "scares", "bothers", "upsets", "unavailable", "awkward", "a problem", "an issue", "trouble", "disagrees", "disagree", "never", "don't", "doesn't", "haven't", "won't", "wouldn't", "sad", "poor", "finished", "used up", "gone", "gone up", "ate", "eaten", "costing", "costs", "breaks the bank", "break the bank", "the price of", "scarce", "gold", "run out", "ran out", "sold out", "unheard of", "not a thing")
 	// taking are verbs with which a cook takes one food for another; their
 	// object is a choice where the sentence sets a condition.
 	taking = cues("use", "take", "try", "go for", "go with", "get", "buy", "pick up", "choose", "grab", "reach for", "settle for", "swap in", "have", "then", "i use", "i'd use")
@@ -420,7 +447,7 @@ func (x *standIns) condition(i int) bool {
 		end++
 	}
 	o := -1
-	for j := i + 1; j < end; j++ {
+	for j := i; j < end; j++ {
 		if k := int(t.mentionAt[j]); k >= 0 && !t.mentions[k].compared && !t.mentions[k].verb && (x.there(k) >= 0 || x.origin(k) != k) {
 			o = k
 			break
@@ -460,7 +487,7 @@ func (x *standIns) condition(i int) bool {
 		if bad < 0 || take < 0 && !(m.First <= from+1 && x.classIn(i, from)) {
 			return false
 		}
-		if x.original(sub, i, false) < 0 {
+		if x.original(sub, i, take >= 0 && t.punctuated && i < x.s.First) < 0 {
 			return false
 		}
 		x.lack, x.after = i, from
@@ -472,6 +499,24 @@ func (x *standIns) condition(i int) bool {
 		return true
 	}
 	return false
+}
+
+// namedByWord gives the first mention of the ingredient in whose name the word stands, -1
+// where none has it.
+func (x *standIns) namedByWord(w string) int {
+	if len(w) < 4 {
+		return -1
+	}
+	w = lexicon.Singular(w)
+	for n := len(x.t.ingredients) - 1; n >= 0; n-- {
+		g := x.t.ingredients[n]
+		for _, v := range strings.FieldsFunc(g.name, func(r rune) bool { return r == ' ' || r == '-' }) {
+			if lexicon.Singular(v) == w {
+				return g.mentions[0]
+			}
+		}
+	}
+	return -1
 }
 
 // unlisted gives the mention of a food that the lexicon lacks, and which went in
@@ -567,12 +612,15 @@ func (x *standIns) opens(i int) bool {
 	w := t.norm(i)
 	if i-1 >= x.a && (i-1 == x.a || i-1 == x.s.First || t.toks[i-2].After != 0) && t.toks[i-1].After == 0 && (t.norm(i-1) == "you" || t.norm(i-1) == "ye" || t.norm(i-1) == "youse") {
 		// "You don't have Y, X works"
-		return (w == "don't" || w == "haven't" || w == "can't" || w == "cannot") && t.norm(i+2) != "to"
+		return (w == "don't" || w == "haven't" || w == "can't" || w == "cannot") && (t.norm(i+2) != "to" || t.cueAt(lacking, i, x.b) > 3)
 	}
 	if i-2 >= x.a && t.in(anAnybody, i-1) && (i-2 == x.a || i-2 == x.s.First || t.toks[i-3].After != 0) && (t.norm(i-2) == "some" || t.norm(i-2) == "many" || t.norm(i-2) == "plenty") {
 		return true // "some folk can't be doing with Y"
 	}
-	if i > x.a && t.toks[i-1].After == 0 {
+	if t.norm(i-1) == "some" && (w == "won't" || w == "can't" || w == "don't") {
+		return true // "there's some won't have beer in the house"
+	}
+	if i > x.a && t.toks[i-1].After == 0 && (i-1 > x.s.First || t.norm(i-1) != "and" && t.norm(i-1) != "or" && t.norm(i-1) != "but") {
 		return false
 	}
 	switch w {
@@ -649,7 +697,7 @@ func (x *standIns) original(sub, at int, explicit bool) int {
 	if x.about >= 0 && x.about != sub && (sub < 0 || t.mentions[sub].First > t.mentions[x.about].First) && t.mentions[x.about].name != t.mentionName(sub) {
 		return x.origin(x.about)
 	}
-	nearest := -1
+	nearest, sort := -1, -1
 	for j := at - 1; j >= 0 && j >= at-originReach; j-- {
 		k := int(t.mentionAt[j])
 		if k < 0 || k == sub || t.mentions[k].head.First != j {
@@ -673,17 +721,81 @@ func (x *standIns) original(sub, at int, explicit bool) int {
 		if t.placed(c) && t.sentOf[c.First] != t.sentOf[at] {
 			continue // "they go in over the potatoes"
 		}
-		if sub < 0 || alike(c.food, t.mentions[sub].food) {
+		if sub < 0 || c.food.Kind == t.mentions[sub].food.Kind {
+			if sort >= 0 && (t.sentOf[c.First] != t.sentOf[t.mentions[sort].First] || !t.punctuated && t.mentions[sort].First-c.First > standInReach) {
+				return sort
+			}
 			return k
+		}
+		if sort < 0 && alike(c.food, t.mentions[sub].food) {
+			sort = k // one of its own kind beside it is nearer: "pecans, pumpkin seeds … almonds"
 		}
 		if nearest < 0 {
 			nearest = k
 		}
 	}
+	if sort >= 0 {
+		return sort
+	}
+	if x.lack >= 0 && x.lacked < 0 && t.in(aDiet, x.lack) {
+		return x.dieted(sub)
+	}
 	if explicit {
 		return nearest
 	}
 	return -1
+}
+
+// dietKinds are the kinds of food that a diet does without, by its first word.
+var (
+	dietKinds = map[string]string{"egg": "egg", "dairy": "dairy", "lactose": "dairy", "nut": "nut", "gluten": "flour", "coeliac": "flour", "celiac": "flour"}
+	aDiet     = openers("", diets)
+)
+
+// dieted gives the food that the diet spoken of does without, -1 where it names none.
+func (x *standIns) dieted(sub int) int {
+	kind := dietKinds[x.t.norm(x.lack)]
+	if kind == "" {
+		return -1
+	}
+	found := -1
+	for _, g := range x.t.ingredients {
+		if g.food.Kind == kind && (sub < 0 || g.name != x.t.mentions[sub].name) {
+			found = g.mentions[0]
+		}
+	}
+	return found
+}
+
+// originalFar is original for what is told at the end or in a letter, when all is cooked:
+// it may stand in for the one food of its kind, however far back that went in.
+func (x *standIns) originalFar(sub, at int) int {
+	if k := x.original(sub, at, false); k >= 0 {
+		return k
+	}
+	return x.onlyOfKind(sub, at, false)
+}
+
+// onlyOfKind gives the first mention of the one ingredient of the dish that is of sub's
+// sort, or of the same kind, however far back it went in; -1 where there is none or more
+// than one.
+func (x *standIns) onlyOfKind(sub, at int, same bool) int {
+	if sub < 0 {
+		return -1
+	}
+	t := x.t
+	m, found := &t.mentions[sub], -1
+	dish := t.dishOf(at)
+	for _, g := range t.ingredients {
+		if g.dish != dish || g.food.Kind == "" || !alike(g.food, m.food) || same && g.food.Kind != m.food.Kind {
+			continue
+		}
+		if found >= 0 || related(g.food, m.food) == 2 {
+			return -1
+		}
+		found = g.mentions[0]
+	}
+	return found
 }
 
 func (t *talk) mentionName(k int) string {
@@ -761,10 +873,15 @@ func alike(a, b *lexicon.Food) bool {
 	if sortsOf[a.Kind]&sortsOf[b.Kind] != 0 {
 		return true
 	}
-	if creamy(a) && creamy(b) || lastWord(a.Name) == lastWord(b.Name) {
+	if drunk(a) && drunk(b) || creamy(a) && creamy(b) || lastWord(a.Name) == lastWord(b.Name) {
 		return true
 	}
 	return solidFat(a) && (b.Kind == "oil" || b.Kind == "fat") || solidFat(b) && (a.Kind == "oil" || a.Kind == "fat")
+}
+
+// drunk reports whether a food is a drink or a juice.
+func drunk(f *lexicon.Food) bool {
+	return f.Kind == "alcohol" || f.Kind == "drink" || lastWord(f.Name) == "juice"
 }
 
 // creamy reports whether a food is milk or cream, of whatever it is made.
@@ -848,9 +965,20 @@ func (x *standIns) passive(i int) bool {
 func (x *standIns) insteadOf(i, n int) {
 	t := x.t
 	orig := x.next(i+n, lackReach+1)
-	if orig < 0 {
-		// "X you can use in place of that"
+	if w := t.norm(i + n); orig < 0 {
 		sub := x.before(i, standInReach)
+		if w == "the" || w == "your" {
+			w = t.norm(i + n + 1)
+		}
+		if k := x.namedByWord(w); k >= 0 && sub >= 0 && x.set(sub, k) {
+			return // "short ribs instead of the chuck"
+		}
+		// "X you can use in place of that"
+		switch t.norm(i + n) {
+		case "it", "that", "them", "those", "this", "these":
+		default:
+			return // "a fork will do instead of a whisk"
+		}
 		x.set(sub, x.original(sub, i, true))
 		return
 	}
@@ -875,6 +1003,9 @@ func (x *standIns) insteadOf(i, n int) {
 	}
 	o := x.origin(orig)
 	if x.set(sub, o) {
+		if t.mentions[sub].First > t.mentions[orig].First {
+			x.restOfList(sub, o) // "in place of the spinach, chard, nettles"
+		}
 		if k := x.there(orig); k >= 0 {
 			t.mentions[orig].alias = k
 		} else {
@@ -988,7 +1119,11 @@ func (x *standIns) afterLack() {
 	if x.lack < x.s.First && t.punctuated {
 		from = max(from, x.s.First) // "No thyme? Oregano, then."
 	}
-	if k := x.next(from, standInReach+2); k >= 0 && t.mentions[k].subst < 0 && (x.takenUp(from, t.mentions[k].First) || (t.mentions[k].First <= from+1 || x.onlyAmount(from, t.mentions[k].First)) && t.toks[from-1].After != 0 || x.itIs(from, t.mentions[k].First) || x.saidAfter(k) || x.lacked >= 0 && x.lacked != k && t.known(k) < 0 && !t.mentions[k].definite && len(t.mentions[k].amounts) == 0 && alike(t.mentions[k].food, t.mentions[x.origin(x.lacked)].food)) {
+	reach := standInReach + 2
+	if x.lacked >= 0 && t.punctuated && x.takenAtLast(from) {
+		reach *= 3 // "if somebody hates caraway, and there are such people, take poppy seeds"
+	}
+	if k := x.next(from, reach); k >= 0 && t.mentions[k].subst < 0 && (x.takenUp(from, t.mentions[k].First) || (t.mentions[k].First <= from+1 || x.onlyAmount(from, t.mentions[k].First)) && t.toks[from-1].After != 0 || x.itIs(from, t.mentions[k].First) || x.saidAfter(k) || x.lacked >= 0 && x.lacked != k && t.known(k) < 0 && !t.mentions[k].definite && len(t.mentions[k].amounts) == 0 && alike(t.mentions[k].food, t.mentions[x.origin(x.lacked)].food)) {
 		if t.has(from, t.mentions[k].First, "leave", "skip", "no", "forget") < 0 && !x.acted(from, t.mentions[k].First) {
 			x.set(k, x.original(k, x.lack, true))
 			return
@@ -1012,6 +1147,14 @@ func (x *standIns) afterLack() {
 	case (m.First <= x.s.First+2 && alike(m.food, t.mentions[x.lacked].food) || x.takenUp(x.s.First, m.First)) && t.known(k) < 0:
 		x.set(k, x.origin(x.lacked))
 	}
+}
+
+// takenAtLast reports whether, over a remark that names no food, a verb of using stands
+// right before the next food from token i on.
+func (x *standIns) takenAtLast(i int) bool {
+	t := x.t
+	k := x.next(i, 3*(standInReach+2))
+	return k >= 0 && t.cueAt(usage, t.mentions[k].First-1, t.mentions[k].First) == 1 && t.toks[t.mentions[k].First-2].After != 0
 }
 
 // itIs reports whether tokens [a, b) only say that it is what follows: "if you don't
@@ -1049,7 +1192,7 @@ func (x *standIns) onlyAmount(a, b int) bool {
 func (x *standIns) acted(a, b int) bool {
 	t := x.t
 	for i := a; i < b; i++ {
-		if k := t.actionAt[i]; k >= 0 {
+		if k := t.actionAt[i]; k >= 0 && !offering[t.norm(i)] {
 			switch t.actions[k].verb.Kind {
 			case "add", "prepare", "season", "remove", "serve":
 			default:

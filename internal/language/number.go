@@ -103,6 +103,15 @@ func ones(w string) (float64, bool) {
 	return v, p == onesPart
 }
 
+// pointing reports whether w points at what was spoken of, in the place of an article.
+func pointing(w string) bool {
+	switch w {
+	case "the", "that", "those", "these", "this", "my", "your":
+		return true
+	}
+	return false
+}
+
 // startsNone reports whether no number can begin with the word, so that
 // nothing more is asked about it.
 func startsNone(w string) bool {
@@ -468,8 +477,8 @@ func spelled(toks []Token, i int) (Number, int) {
 	if at(k) == "a" && (at(k+1) == "hundred" || at(k+1) == "thousand") {
 		group, last = 1, "ones"
 		k++
-	} else if at(k) == "hundred" && k+1 < len(toks) && toks[k].After == 0 && (i == 0 || toks[i-1].After != 0) {
-		group, last = 1, "ones" // "Hundred mils.", with its article left out
+	} else if at(k) == "hundred" && k+1 < len(toks) && toks[k].After == 0 && (i == 0 || toks[i-1].After != 0 || pointing(toks[i-1].Norm)) {
+		group, last = 1, "ones" // "Hundred mils.", with its article left out; "the hundred-gram jar"
 	}
 	for k < len(toks) && (k == i || cont(k)) {
 		w := toks[k].Norm
