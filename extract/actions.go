@@ -45,7 +45,7 @@ var leadAdverbs = words("meantime meanwhile just then gently carefully really al
 	"literally immediately maybe either generously never usually roughly finely thoroughly quick still sorta kinda go ahead half properly definitely only you-know well so okay right and or but too firmly loosely quietly briefly once")
 
 // intents come before "to" in an instruction: "you want to", "going to".
-var intents = words("best better important helps want wants need needs going like have has got ought ready start begin starting try trying remember sure like'd wanted supposed love prefer continue able time next about going' tend")
+var intents = words("best better important helps want wants need needs going like have has got ought ready start begin starting fixing fixin try trying remember sure like'd wanted supposed love prefer continue able time next about going' tend")
 
 // subordinators open clauses that describe, not instruct.
 var subordinators = words("until till 'til when whenever once if while as because cause 'cause since so before after that which who where how what why though although unless than whether like where's till's")
@@ -226,6 +226,9 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 			m, ok = passive, t.hasFood(i+1, min(s.Last, i+6)) // "in go the mustard seeds"
 		}
 	}
+	if verb == "go" && (!ok || m == planned) && t.goesSomewhere(s, i) {
+		m, ok = passive, true
+	}
 	if !ok {
 		return
 	}
@@ -233,11 +236,15 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 		t.actions = append(t.actions, action{tok: k, verb: base, base: name, mood: m, subject: -1, lead: i})
 		t.actionAt[k] = int32(len(t.actions) - 1)
 	}
-	if f.Form == lexicon.Third && t.norm(i) == "goes" || verb == "go" && m == passive {
+	if verb == "go" && (f.Form == lexicon.Third && t.norm(i) == "goes" || m == passive) {
 		if t.has(i, min(s.Last, i+5), "trash", "bin", "garbage", "rubbish", "compost", "waste", "dog", "chickens") >= 0 {
 			return // that is thrown away
 		}
-		put(i, f.Action, "add")
+		if t.intoVessel(s, i) {
+			put(i, f.Action, "put")
+		} else {
+			put(i, f.Action, "add")
+		}
 		return
 	}
 	end := min(s.Last, i+9)
@@ -265,7 +272,7 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 				}
 				return
 			}
-			if t.norm(k) == "a" || t.norm(k) == "another" {
+			if w := t.norm(k); w == "a" || w == "another" || w == "one" && manner[t.norm(k+1)] {
 				for j := k + 1; j < min(end, k+5); j++ {
 					if v := t.baseVerb(j); v != nil && !light[v.Verb] && t.mentionAt[j] < 0 && v.Kind != "" {
 						put(j, v, v.Verb)
@@ -306,7 +313,14 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 				put(i, f.Action, "heat") // "get your oven going"
 				return
 			}
+			if t.toolAt[k] >= 0 {
+				continue // "get a frying pan hot"
+			}
 			for _, g := range t.verbs(k) {
+				if verb == "get" && g.Form == lexicon.Past && t.getsDone(k, g.Action) {
+					put(k, g.Action, g.Action.Verb) // "get that all stirred together"
+					return
+				}
 				if g.Form == lexicon.Ing && !light[g.Action.Verb] && !(g.Action.Weak && verb == "keep") {
 					put(k, g.Action, g.Action.Verb)
 					return
@@ -342,7 +356,7 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 		// "make a well", "make a gap"
 		for k := i + 1; k < end; k++ {
 			switch t.norm(k) {
-			case "well", "hole", "gap", "paste", "slits", "cuts", "space", "room", "hollow", "incision", "slit", "cut", "ball", "balls", "indent", "patties", "slurry", "roux":
+			case "well", "hole", "holes", "wells", "gap", "gaps", "paste", "slits", "cuts", "space", "room", "hollow", "incision", "slit", "cut", "ball", "balls", "indent", "patties", "slurry", "roux":
 				put(i, f.Action, verb)
 				return
 			}
@@ -350,6 +364,113 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 				return
 			}
 		}
+	}
+}
+
+// goAdverbs may stand between "go" and where it goes: "go right back in".
+var goAdverbs = words("right straight back all just then now also in to be going gonna is are too")
+
+// goesSomewhere reports whether the form of "go" at i tells where a food or the dish goes:
+// "they're going in", "the chops are gonna go right back in", "into the oven it goes".
+func (t *talk) goesSomewhere(s *sentence, i int) bool {
+	j := i - 1
+	for j >= s.First && t.toks[j].After == 0 && goAdverbs[t.norm(j)] && t.norm(j) != "in" {
+		j--
+	}
+	if j < s.First || t.toks[j].After&^language.Comma != 0 {
+		return false
+	}
+	w := t.norm(j)
+	lone := w == "it" || w == "that" || several[w]
+	switch {
+	case w == "it's" || w == "that's" || w == "they're" || w == "it'll" || w == "they'll":
+		if t.toks[j].After != 0 {
+			return false
+		}
+	case lone && t.toks[j].After == 0 && i-j <= 2 && t.placeFirst(s, j):
+		return true // "in they go"
+	case lone && t.toks[j].After == 0, t.mentionEndsAt(j + 1), t.mentionAt[j] >= 0, t.madeAt[j] > 0, t.toolAt[j] >= 0, t.namesGoer(s, j):
+		if i == j+1 && t.norm(i) != "goes" {
+			return false // "the beans going in"
+		}
+	default:
+		return false
+	}
+	if t.inSubordinate(s, j) {
+		return false
+	}
+	k := i + 1
+	for k < s.Last && t.toks[k-1].After == 0 && (t.norm(k) == "right" || t.norm(k) == "straight" || t.norm(k) == "back" || t.norm(k) == "all") {
+		k++
+	}
+	if k >= s.Last || t.toks[k-1].After != 0 {
+		return false
+	}
+	switch w := t.norm(k); {
+	case w == "in", w == "on":
+		// "what's going on"
+		return k+1 >= s.Last || t.toks[k].After != 0 || t.hasFood(k+1, min(s.Last, k+5)) || t.norm(k+1) == "there" || t.norm(k+1) == "here" || t.norm(k+1) == "with" || w == "in" && t.norm(k+1) != "a" && t.norm(k+1) != "circles"
+	case w == "into", w == "onto", w == "inside", w == "over":
+		return t.hasFood(k+1, min(s.Last, k+6)) || w == "inside"
+	}
+	return false
+}
+
+// namesGoer reports whether the plural at j, in no table, is the subject of what goes
+// somewhere: "the chops are going back in".
+func (t *talk) namesGoer(s *sentence, j int) bool {
+	return j > s.First && (t.norm(j-1) == "the" || t.norm(j-1) == "those") && strings.HasSuffix(t.norm(j), "s") && t.norm(j+1) == "are"
+}
+
+// placeFirst reports whether the clause of the subject at j begins with a place:
+// "into the oven it goes".
+func (t *talk) placeFirst(s *sentence, j int) bool {
+	for k := j - 1; k >= s.First && k >= j-6; k-- {
+		w := t.norm(k)
+		if t.actionAt[k] >= 0 {
+			return false
+		}
+		if (inward[w] && w != "to" || onward[w]) && (k == s.First || t.toks[k-1].After != 0 || joining[t.norm(k-1)] || t.norm(k-1) == "then" || t.norm(k-1) == "back" || t.norm(k-1) == "straight") {
+			return true
+		}
+		if t.toks[k].After != 0 && k < j-1 {
+			return false
+		}
+	}
+	return false
+}
+
+// intoVessel reports whether what goes somewhere at i goes into the oven, the cold or a
+// vessel: it is put there, and added to nothing.
+func (t *talk) intoVessel(s *sentence, i int) bool {
+	from, to := i+1, min(s.Last, i+7)
+	if i > s.First && t.placeFirst(s, i-1) {
+		from, to = max(s.First, i-6), i
+	}
+	for k := from; k < to; k++ {
+		switch {
+		case k > from && t.toks[k-1].After != 0, t.mentionAt[k] >= 0, t.madeAt[k] > 0:
+			return false
+		case coldOrHot[t.norm(k)], t.toolAt[k] >= 0:
+			return true
+		}
+	}
+	return false
+}
+
+// getsDone reports whether the participle at k, after "get" and its object, tells what
+// is done to that: "get the garlic minced", and not "get the chopped garlic in".
+func (t *talk) getsDone(k int, v *lexicon.Action) bool {
+	if v.Weak || v.State || t.mentionAt[k] >= 0 || t.mentionStarts(k+1) || t.norm(k) == v.Verb {
+		return false
+	}
+	switch w := t.norm(k - 1); {
+	case t.mentionAt[k-1] >= 0, t.toolAt[k-1] >= 0, t.madeAt[k-1] > 0:
+		return true
+	case w == "it", w == "them", w == "that", w == "this", w == "those", w == "these", w == "all", w == "everything", w == "both":
+		return true
+	default:
+		return strings.HasSuffix(w, "ly")
 	}
 }
 
@@ -603,7 +724,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		if t.negationBefore(s, i) {
 			return negative, true
 		}
-		if !t.nounSafe(i, v, k < s.First || results[t.norm(i+1)]) {
+		if !t.nounSafe(i, v, k < s.First || results[t.norm(i+1)] || t.closes(s, i, v)) {
 			return 0, false
 		}
 		if k >= s.First && !t.commaImperative(s, k, i, v) {
@@ -705,11 +826,38 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		}
 		return t.clauseMood(s, i), true
 	}
-	if !t.loose && t.afterWhen(s, k, i, v) {
+	if !t.loose && (t.afterWhen(s, k, i, v) || t.afterSetting(s, k, i, v)) {
 		return imperative, true
 	}
 	return 0, false
 }
+
+// settings open a phrase that tells where, when or with what the order after it is done.
+var settings = words("in into on onto for with at over using after during from towards")
+
+// afterSetting reports whether the verb at i, after token k, is an order behind a phrase
+// without a verb, with no mark between: "for the last half hour take the lid off".
+func (t *talk) afterSetting(s *sentence, k, i int, v *lexicon.Action) bool {
+	if v.Verb == "come" || !t.finished(k) && !nounLike[t.norm(k)] || v.Noun && !t.nounSafe(i, v, false) || v.Weak && !determiners[t.norm(i+1)] {
+		return false
+	}
+	if !opensObject[t.norm(i+1)] && !t.mentionStarts(i+1) {
+		return false
+	}
+	for j := k; j >= s.First && j >= i-9; j-- {
+		w := t.norm(j)
+		if j < k && t.toks[j].After != 0 || t.actionAt[j] >= 0 || t.in(aFinite, j) || t.in(aSubject, j) && w != "it" || letting[w] || w == "to" || w == "and" || w == "or" || openedBy[w] && w != "after" {
+			return false
+		}
+		if settings[w] && (j == s.First || t.toks[j-1].After != 0 || joining[t.norm(j-1)] || t.norm(j-1) == "then" || t.onlyHeadWords(s.First, j)) {
+			return k-j >= 1
+		}
+	}
+	return false
+}
+
+// nounLike end a phrase of time or place.
+var nounLike = words("meantime point end last time middle hand hands finger fingers minute minutes hour hours heat flame fire temperature speed")
 
 // whens open a clause that tells when the order after it is due.
 var whens = words("when once if after as")
@@ -828,7 +976,7 @@ func (t *talk) commaImperative(s *sentence, k, i int, v *lexicon.Action) bool {
 	if v.Noun || v.Weak {
 		next := t.norm(i + 1)
 		if t.toks[i].After != 0 {
-			return !v.Noun && !v.Weak || t.norm(i) == "stir"
+			return !v.Noun && !v.Weak || t.norm(i) == "stir" || t.closes(s, i, v)
 		}
 		return determiners[next] || afterVerb[next] || results[next] || t.mentionStarts(i+1) || t.toolAt[min(i+1, len(t.toks)-1)] >= 0
 	}
@@ -849,6 +997,16 @@ func (t *talk) mentionStarts(i int) bool {
 		}
 	}
 	return false
+}
+
+// closes reports whether the verb at i, said alone, is the last of what its sentence
+// tells to do: "lemon in, zest in, whisk".
+func (t *talk) closes(s *sentence, i int, v *lexicon.Action) bool {
+	if i+1 < s.Last || !strongAlone[v.Verb] || i < s.First+2 || t.toks[i-1].After&language.Comma == 0 {
+		return false
+	}
+	w := t.norm(i - 1)
+	return w == "in" || w == "on" || w == "off" || w == "over" || len(t.actionsBetween(s.First, i)) > 0
 }
 
 // nounSafe reports whether a word that can be a noun stands here as a verb.
@@ -992,6 +1150,8 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 			case w == "sure" && t.norm(j-1) == "make":
 				// "make sure you scrape the sides"
 				return false
+			case (w == "before" || w == "after" || w == "while" || w == "when") && j+1 < k && strings.HasSuffix(t.norm(j+1), "ing") && t.verbs(j+1) != nil:
+				return false // "before cutting it we let it cool"
 			case (w == "when" || w == "once" || w == "if" || w == "after") && t.toldBetween(j+1, k):
 				return false // "when the onion goes in you put"
 			case t.subjectBetween(j+1, k):
@@ -1113,7 +1273,7 @@ func (t *talk) toMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 	}
 	switch p {
 	case "needs", "has", "wants":
-		return 0, v.Kind == "heat" && false
+		return passive, (v.Kind == "heat" || v.Kind == "rest") && !v.Weak && t.foodSubject(s, j) && t.timeSoon(s, i)
 	case "best", "better", "important":
 		return planned, t.norm(j-1) == "it's" || t.norm(j-1) == "is"
 	case "remember", "sure", "going", "gonna", "time", "ready", "want", "need", "start", "begin", "have", "next", "supposed", "try", "continue":
@@ -1326,7 +1486,7 @@ func (t *talk) ingMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		}
 	case "is":
 		// "what you're doing is sprinkling some water on it"
-		return planned, !v.State && t.has(s.First, k, "what i'm doing", "what we're doing", "what you're doing", "what i'm going to do", "what we're going to do") >= 0
+		return planned, !v.State && (t.has(s.First, k, "what i'm going to do", "what we're going to do") >= 0 || t.isDoing(s, k))
 	case "want", "wants", "need", "needs":
 		// "the capers want rinsing", "that needs draining"
 		return passive, t.foodSubject(s, k)
@@ -1346,6 +1506,16 @@ func (t *talk) ingMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		}
 	}
 	return 0, false
+}
+
+// isDoing reports whether "what I'm doing" or "all we're doing" opens the sentence before
+// its "is" at k.
+func (t *talk) isDoing(s *sentence, k int) bool {
+	if k-3 < s.First || t.norm(k-1) != "doing" && t.norm(k-2) != "doing" {
+		return false
+	}
+	at := t.has(s.First, k, "i'm doing", "we're doing", "you're doing")
+	return at > s.First && (t.norm(at-1) == "what" || t.norm(at-1) == "all") && (t.onlyHeadWords(s.First, at-1) || t.toks[max(0, at-2)].After == 0 && joining[t.norm(at-2)])
 }
 
 // onlyOpeners reports whether tokens [a, b) only take up the talk again.
@@ -1406,7 +1576,7 @@ func (t *talk) thirdMood(s *sentence, i int, v *lexicon.Action, a *action) (mood
 		if k >= s.First {
 			switch p := t.norm(k); {
 			case p == "in" || p == "on" || p == "that" || p == "this" || p == "it" || p == "all" || p == "everything":
-				return passive, t.has(s.First, i, "if", "until", "till", "when", "once", "because", "as it") < 0
+				return passive, t.has(s.First, i, "if", "until", "till", "when", "once", "because", "before", "after", "while", "as it") < 0
 			case t.mentionAt[k] >= 0 || t.mentionEndsAt(i):
 				return passive, !t.inSubordinate(s, k)
 			case t.madeAt[k] > 0 || t.toolAt[k] >= 0:
@@ -1496,6 +1666,9 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 			return passive, !t.inSubordinate(s, j)
 		}
 	case "gets":
+		if t.norm(k-1) == "and" && t.passiveBefore(s, k-1) {
+			return passive, !v.Weak // "goes into the tin and gets baked"
+		}
 		switch t.norm(k - 1) {
 		case "that", "it", "this", "everything", "all", "lot", "half", "rest", "other":
 			return passive, !t.inSubordinate(s, k)
@@ -1507,6 +1680,17 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		return planned, (!v.Weak || t.has(i, min(i+8, s.Last), "into", "onto") >= 0) && !t.inSubordinate(s, k) && t.hasFood(i, min(i+8, s.Last))
 	}
 	return 0, false
+}
+
+// passiveBefore reports whether the action before token k of its sentence tells what
+// becomes of a thing: "goes in".
+func (t *talk) passiveBefore(s *sentence, k int) bool {
+	for h := k - 1; h >= s.First && t.toks[h].After == 0; h-- {
+		if a := t.actionAt[h]; a >= 0 {
+			return t.actions[a].mood == passive
+		}
+	}
+	return false
 }
 
 // begun reports whether something was done a few sentences before.
@@ -1733,7 +1917,7 @@ func (t *talk) weakFits(s *sentence, a *action) bool {
 }
 
 // displaced are words that tell where a thing goes: "lift it out".
-var displaced = words("in into up down out off over onto on apart aside back across through around together to under between away for until till alone")
+var displaced = words("in into up down out off over onto on open apart aside back across through around together to under between away for until till alone")
 
 // particle reads the second half of a phrasal verb: "beat in", "set it aside".
 func (t *talk) particle(a *action) {
@@ -1798,6 +1982,9 @@ func (t *talk) clauseFrom(a, b int) int {
 		if i < b-6 {
 			break
 		}
+	}
+	if t.toks[a].After != 0 && b-a <= 6 {
+		return a + 1
 	}
 	// skip adverbs and subjects before the verb
 	i := b

@@ -101,7 +101,7 @@ func (t *talk) fragmentsBeside(s *sentence, acts []action) []action {
 	}
 	if head.Len() > 1 && t.verbless(&head) {
 		for _, a := range t.fragment(&head, false) {
-			if a.base == "cover" || a.base == "turn" {
+			if a.base == "cover" || a.base == "turn" || !t.loose && (t.norm(a.tok) == "in" || t.norm(a.tok) == "off") && t.toks[a.tok].After != 0 {
 				out = append(out, a)
 			}
 		}
@@ -404,6 +404,13 @@ func (t *talk) figured(a, b int) bool {
 	return false
 }
 
+// nextBare reports whether the words from token end on are those of the next action, also
+// said without a verb: "lemon in, zest in".
+func (t *talk) nextBare(a *action, end int) bool {
+	n := int(t.actionAt[a.tok]) + 1
+	return end == a.tok+1 && t.toks[a.tok].After != 0 && n < len(t.actions) && t.actions[n].bare && t.sentOf[t.actions[n].tok] == t.sentOf[a.tok]
+}
+
 // bareText writes an action that was said without a verb: the verb it stands for,
 // then the words said, from the first of its clause.
 func (t *talk) bareText(a *action, sp language.Span) string {
@@ -434,10 +441,10 @@ func (t *talk) bareText(a *action, sp language.Span) string {
 		return a.base + " " + t.edit(first, m.Last).tidy().text()
 	}
 	from, end := a.tok, a.tok+1
-	for from > sp.First && t.toks[from-1].After&^language.Comma == 0 {
+	for from > sp.First && t.toks[from-1].After&^language.Comma == 0 && t.actionAt[from-1] < 0 {
 		from--
 	}
-	for end < sp.Last && t.toks[end-1].After&^language.Comma == 0 {
+	for end < sp.Last && t.toks[end-1].After&^language.Comma == 0 && !t.nextBare(a, end) {
 		end++
 	}
 	if end-2 > a.tok && t.norm(end-2) == "and" && (t.norm(end-1) == "done" || t.norm(end-1) == "ready") {
@@ -457,7 +464,7 @@ func (t *talk) bareText(a *action, sp language.Span) string {
 		out = append(out, "the")
 	}
 	e := t.edit(from, end)
-	if i := a.tok; i >= from && i < end && (atTheEnd[t.norm(i)] || t.norm(i) == "in" && t.toks[i].After != 0) {
+	if i := a.tok; i >= from && i < end && (atTheEnd[t.norm(i)] || t.norm(i) == "in" && t.toks[i].After != 0 && t.norm(i-1) != "back") {
 		e.drop(i, i+1) // the mark behind it goes to the word before
 		if i > from && i+1 < end && t.toks[i].After != 0 && t.toks[i-1].After == 0 {
 			e.put[i-1] = t.wordText(i-1, false) + ","

@@ -925,24 +925,11 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 	}
 	obj := ""
 	if a.mood == passive || a.verb.Verb == "go" {
-		// the food that goes in stands before its verb, or after in "in goes the butter"
-		if ms := t.mentionsIn(sp.First, a.tok); len(ms) > 0 {
-			var names []string
-			for _, m := range ms {
-				if name := t.mentions[m].name; !contains(names, name) {
-					names = append(names, name)
-				}
-			}
-			obj = "the " + join(names)
-			if i := after; i < sp.Last && t.norm(i) == "in" && a.verb.Verb == "go" && !t.hasFood(i+1, min(i+4, sp.Last)) && e.left(i+1) {
-				e.drop(i, i+1) // "the barley goes in now"
-			}
-		} else if x := t.lastTool(sp.First, a.tok); x >= 0 && a.verb.Verb == "go" {
-			obj = "the " + t.phrase(t.tools[x].First, t.tools[x].Last) // "the lid goes on"
-			out[0] = "put"
-		}
+		obj = t.undergoes(st, a, sp, e, out, first)
 	}
-	if obj != "" {
+	if obj != "" && a.mood == passive && a.verb.State && a.lead == 0 {
+		out = []string{"let", obj, a.base} // "it has to rise"
+	} else if obj != "" {
 		out = append(out, obj)
 	} else if w := t.ledBy(st, a, e); w != "" && len(out) == 1 {
 		out = append(out, w)
@@ -954,6 +941,86 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 	}
 	return opening + strings.Trim(strings.Join(out, " "), " ,;:.–—-")
 }
+
+// undergoes gives what an action told in the passive is done to: what stands before its
+// verb, "the butter goes in", "the tin must be oiled". It writes the verb of a vessel that
+// goes somewhere, and the place where that was said first, into out and e.
+func (t *talk) undergoes(st *step, a *action, sp language.Span, e *edit, out []string, first bool) string {
+	from, place := sp.First, ""
+	if i := a.tok - 1; a.verb.Verb == "go" && i > sp.First && t.goer(a) != "" && t.placeFirst(t.sentence(a.tok), i) {
+		for from = i - 1; !(inward[t.norm(from)] || onward[t.norm(from)]); {
+			from--
+		}
+		p := t.edit(from, i) // "into the oven it goes"
+		p.fillers()
+		p.praised()
+		place, from = " "+p.text(), i
+	}
+	if ms := t.mentionsIn(from, a.tok); len(ms) > 0 {
+		var names []string
+		for _, m := range ms {
+			if name := t.mentions[m].name; !contains(names, name) {
+				names = append(names, name)
+			}
+		}
+		if i := e.from; i < sp.Last && t.norm(i) == "in" && a.verb.Verb == "go" && !t.hasFood(i+1, min(i+4, sp.Last)) && e.left(i+1) {
+			e.drop(i, i+1) // "the barley goes in now"
+		}
+		return "the " + join(names) + place
+	}
+	if x := t.lastTool(from, a.tok); x >= 0 && place == "" && (a.verb.Verb == "go" || t.toolSubject(a)) {
+		if a.verb.Verb == "go" {
+			out[0] = "put" // "the lid goes on"
+		}
+		return "the " + t.phrase(t.tools[x].First, t.tools[x].Last)
+	}
+	w := t.goer(a)
+	if a.verb.Verb != "go" && (!a.verb.State || w == "") {
+		return ""
+	}
+	if w != "" && first && len(st.begins) == 0 {
+		w = t.instead(st, a, w)
+	}
+	if w == "" {
+		return ""
+	}
+	return w + place
+}
+
+// goer gives the pronoun of what goes somewhere: "it goes in", "they're going in".
+func (t *talk) goer(a *action) string {
+	j := a.tok - 1
+	for j > 0 && t.toks[j].After == 0 && (goAdverbs[t.norm(j)] || passiveLead[t.norm(j)]) {
+		j--
+	}
+	switch t.norm(j) {
+	case "it", "it's", "it'll":
+		return "it"
+	case "that", "that's", "this":
+		return "that"
+	case "they", "they're", "they'll", "those", "these", "both":
+		return "them"
+	case "everything", "all":
+		return "everything"
+	}
+	if t.namesGoer(t.sentence(a.tok), j) {
+		return "the " + t.norm(j)
+	}
+	return ""
+}
+
+// toolSubject reports whether the thing right before "must be" or "gets" is a tool that
+// the action is done to: "the tin must be oiled".
+func (t *talk) toolSubject(a *action) bool {
+	j := a.tok - 1
+	for j > 0 && t.toks[j].After == 0 && passiveLead[t.norm(j)] {
+		j--
+	}
+	return j < a.tok-1 && t.toolAt[j] >= 0 && t.toks[j].After == 0
+}
+
+// passiveLead are words between what undergoes an action and its verb.
+var passiveLead = words("must should needs need has have wants want gets get is are be to also then well")
 
 // lastTool gives the last tool named in tokens [a, b), -1 for none.
 func (t *talk) lastTool(a, b int) int {

@@ -660,7 +660,7 @@ func (e *edit) fillers() {
 				continue
 			}
 		case "right":
-			if !(begins && end) {
+			if !(begins && end) && next != "back" && next != "there" && (next != "in" || t.norm(i+2) != "there") {
 				continue
 			}
 		case "now":
@@ -855,10 +855,10 @@ func (e *edit) figures() {
 			continue
 		}
 		q := &t.quantities[k]
-		if q.Last > e.to || i > e.from && t.toks[i-1].Word == t.toks[i].Word {
+		if q.Last > e.to && !t.onlyScale(e.to, q.Last) || i > e.from && t.toks[i-1].Word == t.toks[i].Word {
 			continue
 		}
-		num, n := language.ReadNumber(t.toks[:q.Last], i)
+		num, n := language.ReadNumber(t.toks[:min(q.Last, e.to)], i)
 		if n == 0 || num.Article && n == 1 || num.Colloquial && t.norm(i+n-1) == "couple" || t.has(i, i+n, "couple", "few") >= 0 {
 			continue
 		}
@@ -916,7 +916,7 @@ func (e *edit) scales() {
 		}
 		q := &t.quantities[k]
 		i = max(i, q.Last-1)
-		if q.kind != heat || q.void || q.Last > e.to || q.unit != "C" && q.unit != "F" {
+		if q.kind != heat || q.void || q.Last > e.to && !t.onlyScale(e.to, q.Last) || q.unit != "C" && q.unit != "F" {
 			continue
 		}
 		before := prev
@@ -926,7 +926,7 @@ func (e *edit) scales() {
 		}
 		// the number is printed at its first token that is left, with nothing but "degrees" behind
 		at := -1
-		for j := q.Last - 1; j >= q.First; j-- {
+		for j := min(q.Last, e.to) - 1; j >= q.First; j-- {
 			switch w := t.norm(j); {
 			case !e.left(j):
 			case w == "degree" || w == "degrees":
@@ -953,6 +953,17 @@ func (e *edit) scales() {
 		}
 		e.put[at] = text
 	}
+}
+
+// onlyScale reports whether tokens [a, b) are nothing but the scale of a temperature:
+// "two hundred and ten degrees. Celsius".
+func (t *talk) onlyScale(a, b int) bool {
+	for i := a; i < b; i++ {
+		if !scales[t.norm(i)] {
+			return false
+		}
+	}
+	return true
 }
 
 // scaleLeft reports whether the scale that was said of a temperature is printed.
@@ -1135,7 +1146,7 @@ func (t *talk) conditionSpan(a *action, sp language.Span) language.Span {
 	end := start
 	for end > first {
 		w := t.norm(end - 1)
-		if !(youWe[w] || modals[w] || leadAdverbs[w] && t.toks[end-1].After == 0 || intents[w] || w == "then" || w == "to" || w == "be" || w == "i'm" || w == "do") {
+		if !(youWe[w] || modals[w] || leadAdverbs[w] && t.toks[end-1].After == 0 || intents[w] || w == "then" || w == "to" || w == "be" || w == "i'm" || w == "do" || w == "it's" && intents[t.norm(end)]) {
 			break
 		}
 		if t.toks[end-1].After != 0 && !leadAdverbs[w] {
