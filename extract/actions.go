@@ -217,6 +217,17 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 		}
 	}
 	verb := f.Action.Verb
+	if w := t.norm(i - 1); !ok && t.norm(i) == "got" && i > s.First && t.joined(i-1) && (w == "i've" || w == "we've" || w == "and" || w == "i" || w == "we") {
+		for k := i + 2; k < min(s.Last, i+8) && t.joined(k-1); k++ {
+			if w := t.norm(k); (w == "heating" || w == "preheating" || w == "warming") && t.heatBefore(i, k) {
+				v := t.verbs(k)[0].Action
+				t.actions = append(t.actions, action{tok: k, verb: v, base: v.Verb, mood: planned, subject: -1, lead: i})
+				t.actionAt[k] = int32(len(t.actions) - 1)
+				break
+			}
+		}
+		return
+	}
 	if !ok && verb == "go" && f.Form == lexicon.Base && i > s.First && t.joined(i-1) {
 		switch {
 		case (inward[t.norm(i+1)] && t.norm(i+1) != "to" || onward[t.norm(i+1)]) && t.norm(i+2) != "at":
@@ -551,7 +562,7 @@ func (t *talk) idle(s *sentence, a *action) bool {
 	if next == "me" || next == "us" {
 		return a.lead == 0 // "bring me a slice"
 	}
-	if t.strangeObject(s, a) || t.onSomebody(s, a) {
+	if t.strangeObject(s, a) || t.onSomebody(s, a) || t.announcesDish(s, a) {
 		return true
 	}
 	switch a.base {
@@ -602,6 +613,44 @@ func (t *talk) idle(s *sentence, a *action) bool {
 	case "cut", "slit", "split", "spread":
 		// "cherry tomatoes, cut in half": how it is prepared
 		if (next == "in" || next == "into" || next == "down") && a.tok > s.First && t.toks[a.tok-1].After&language.Comma != 0 && t.mentionEnds(s, a.tok) {
+			return true
+		}
+	}
+	return false
+}
+
+// wholeDish are verbs of making a dish from beginning to end.
+var wholeDish = words("cook bake prepare")
+
+// nowadays tell that what follows is what the whole talk makes.
+var nowadays = words("today tonight recipe")
+
+// announcesDish reports whether the words only say which dish is made, before anything is
+// done: "today we are cooking the adobo", "let's cook a proper shepherd's pie".
+func (t *talk) announcesDish(s *sentence, a *action) bool {
+	if !wholeDish[a.base] || a.mood == passive {
+		return false
+	}
+	for k := range t.actions {
+		if t.actions[k].mood != negative {
+			return false
+		}
+	}
+	dish := false
+	for i := a.tok + 1; i < s.Last; i++ {
+		if t.quantityAt[i] >= 0 || t.toolAt[i] >= 0 || untils[t.norm(i)] {
+			return false
+		}
+		if m := t.mentionAt[i]; m >= 0 {
+			dish = dish || t.mentions[m].food.Dish
+		}
+		dish = dish || dishNoun[lexicon.Singular(t.norm(i))]
+	}
+	if dish {
+		return true
+	}
+	for i := s.First; i < s.Last; i++ {
+		if nowadays[t.norm(i)] {
 			return true
 		}
 	}
@@ -701,6 +750,10 @@ func (t *talk) back(s *sentence, i int) int {
 			k -= 2
 			continue
 		}
+		if (w == "meantime" || w == "meanwhile") && k-2 >= s.First && t.norm(k-1) == "the" && t.norm(k-2) == "in" {
+			k -= 3
+			continue
+		}
 		if leadAdverbs[w] && w != "and" && w != "or" && w != "but" && w != "so" && w != "right" && w != "well" || strings.HasSuffix(w, "ly") && len(w) > 4 {
 			k--
 			continue
@@ -795,7 +848,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		if t.inSubordinate(s, k) {
 			return 0, false
 		}
-		if v.Noun && !t.nounSafe(i, v, false) {
+		if v.Noun && !t.nounSafe(i, v, false) && !(p != "i" && k == i-1 && (t.norm(i+1) == "only" || strings.HasSuffix(t.norm(i+1), "ly"))) {
 			return 0, false
 		}
 		if p == "i" && (t.mostlyPast(s) || pastLikeBase[v.Verb] && !t.presentTalk(s)) {
@@ -826,7 +879,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		}
 		return t.clauseMood(s, i), true
 	}
-	if !t.loose && (t.afterWhen(s, k, i, v) || t.afterSetting(s, k, i, v)) {
+	if !t.loose && t.afterWhen(s, k, i, v) || t.afterSetting(s, k, i, v) {
 		return imperative, true
 	}
 	return 0, false
@@ -850,7 +903,7 @@ func (t *talk) afterSetting(s *sentence, k, i int, v *lexicon.Action) bool {
 			return false
 		}
 		if settings[w] && (j == s.First || t.toks[j-1].After != 0 || joining[t.norm(j-1)] || t.norm(j-1) == "then" || t.onlyHeadWords(s.First, j)) {
-			return k-j >= 1
+			return k-j >= 1 && (!t.loose || j == s.First)
 		}
 	}
 	return false
@@ -1383,6 +1436,9 @@ func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 		if (w == "it'll" || w == "they'll" || w == "that'll" || w == "it") && !opens && t.toks[h].After == 0 && (w != "it" || h == s.First) {
 			return 0, false
 		}
+		if w == "like" && shown[t.norm(h+1)] {
+			continue // "smash it like this and put it in"
+		}
 		if (w == "to" || subordinators[w] && w != "so" && w != "that") && !opens && t.toks[k-1].After == 0 {
 			// "until you can pick it up and shape it"
 			if w == "while" && t.norm(h-1) == "the" {
@@ -1465,6 +1521,9 @@ func (t *talk) ingMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	}
 	if t.toks[k].After != 0 {
 		return 0, false
+	}
+	if x := t.toolAt[k]; (v.Verb == "heat" || v.Verb == "preheat") && (x >= 0 && strings.HasSuffix(t.norm(k), "'s") || t.norm(k) == "is" && t.heatBefore(k-1, k)) {
+		return passive, t.timeSoon(s, i) && !t.inSubordinate(s, k)
 	}
 	switch p := t.norm(k); p {
 	case "i'm", "we're", "you're":
@@ -1812,7 +1871,7 @@ func (t *talk) pastWords(s *sentence) int {
 			}
 			n++
 		case "was", "had", "did", "didn't", "used", "went", "came", "said", "told", "got", "gave", "made", "thought", "bought", "wasn't", "couldn't", "ate", "took", "brought", "knew", "saw", "ran", "left", "once", "ago", "yesterday", "years", "always":
-			if w == "got" || w == "once" || w == "left" || w == "always" || w == "years" {
+			if w == "got" || w == "once" || w == "left" || w == "always" || w == "years" || w == "went" && t.norm(i+1) == "ahead" {
 				continue
 			}
 			if w == "made" {
@@ -1977,6 +2036,9 @@ func (t *talk) clauseFrom(a, b int) int {
 			if i > a+1 && t.norm(i-1) == "and" {
 				return i - 1
 			}
+			if i > a+2 && t.norm(i-1) == "ahead" && t.norm(i-2) == "go" {
+				return i - 2
+			}
 			return i
 		}
 		if i < b-6 {
@@ -1988,7 +2050,7 @@ func (t *talk) clauseFrom(a, b int) int {
 	}
 	// skip adverbs and subjects before the verb
 	i := b
-	for i-1 > a && (leadAdverbs[t.norm(i-1)] || youWe[t.norm(i-1)] || modals[t.norm(i-1)] || t.norm(i-1) == "to" || intents[t.norm(i-1)]) {
+	for i-1 > a && (leadAdverbs[t.norm(i-1)] || youWe[t.norm(i-1)] || modals[t.norm(i-1)] || t.norm(i-1) == "to" || intents[t.norm(i-1)] || t.norm(i) == "sure" && (t.norm(i-1) == "make" || t.norm(i-1) == "be")) {
 		i--
 	}
 	return i

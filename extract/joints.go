@@ -105,6 +105,9 @@ var (
 	sided = words("skin seam cut breast fat lid face cover belly flat rounded")
 )
 
+// noneOf follow "no" in what is said to calm the viewer.
+var noneOf = words("need rush shame point sense worries problem problems fuss drama")
+
 // jointAt tells how the word at i goes on with the one before. clause tells that a word
 // like "until" opened what it stands in.
 func (e *edit) jointAt(i int, clause bool) joint {
@@ -120,6 +123,9 @@ func (e *edit) jointAt(i int, clause bool) joint {
 	}
 	if !closed && !t.qualifies(i-1) {
 		return joinedOn
+	}
+	if w == "no" && noneOf[next] {
+		return severed // "fairly fine | no need to be fussy"
 	}
 	if (w == "not" || w == "no") && next != "longer" && !(clause && !closed) {
 		return pause

@@ -16,6 +16,9 @@ var predicates = words("simple easy quick done ready straightforward sorted")
 func (t *talk) markSentences() {
 	t.punctuated = language.Punctuated(t.toks)
 	spans := shorter(language.Sentences(t.toks, t.begins))
+	if !t.punctuated {
+		t.takeOpenings(spans)
+	}
 	t.sents = make([]sentence, len(spans))
 	t.sentOf = make([]int32, len(t.toks))
 	t.loose = !t.punctuated || t.mostlyLower(spans)

@@ -407,7 +407,7 @@ func (t *talk) onlySubstitutes(s *sentence, a int) bool {
 // action works on.
 func (t *talk) leadsIn(a int) bool {
 	act := &t.actions[a]
-	if act.verb.Verb != "go" || act.base != "add" || t.sentence(act.tok).forgotten || t.announced(act.tok) {
+	if act.verb.Verb != "go" || act.base != "add" || t.sentence(act.tok).forgotten || t.announced(act.tok) || act.tok > 1 && onward[t.norm(act.tok-2)] {
 		return false
 	}
 	if a+1 >= len(t.actions) {
@@ -775,7 +775,7 @@ func (t *talk) untilIn(a, b int) language.Span {
 }
 
 // chat words are left out of written instructions.
-var fillers = words("um uh er so okay ok well like literally basically actually obviously right just really now yeah please kinda sorta then also love honey mate folks y'all guys ha hey oh")
+var fillers = words("um uh er so okay ok well like literally basically actually obviously right just really now yeah please kinda sorta then also love honey mate folks y'all guys ha hey oh mm mmm mmmm hmm yum yummy wow whoa boom bam")
 
 // thenNext joins the last thing that is done to those before it.
 const thenNext = ", then "
@@ -843,6 +843,14 @@ func (t *talk) signText(sp language.Span) string {
 	e.takenBack()
 	e.padding()
 	e.fillers()
+	for i := e.from; i < e.to; i++ {
+		switch t.norm(i) {
+		case "was":
+			e.put[i] = e.withMark(i, "is")
+		case "were":
+			e.put[i] = e.withMark(i, "are")
+		}
+	}
 	e.repeats()
 	e.trim()
 	e.figures()
@@ -927,7 +935,7 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 	if a.mood == passive || a.verb.Verb == "go" {
 		obj = t.undergoes(st, a, sp, e, out, first)
 	}
-	if obj != "" && a.mood == passive && a.verb.State && a.lead == 0 {
+	if obj != "" && a.mood == passive && a.verb.State && a.lead == 0 && a.verb.Verb != "heat" && a.verb.Verb != "preheat" {
 		out = []string{"let", obj, a.base} // "it has to rise"
 	} else if obj != "" {
 		out = append(out, obj)
@@ -947,6 +955,12 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 // goes somewhere, and the place where that was said first, into out and e.
 func (t *talk) undergoes(st *step, a *action, sp language.Span, e *edit, out []string, first bool) string {
 	from, place := sp.First, ""
+	if i := a.tok - 1; a.verb.Verb == "go" && i > sp.First && onward[t.norm(i-1)] && opensObject[t.norm(i)] && t.hasFood(a.tok+1, min(a.tok+8, sp.Last)) {
+		if last := e.lastLeft(); last >= 0 {
+			e.put[last] = strings.TrimRight(e.word(last), ",") + " " + t.norm(i-1) + " " + t.norm(i) // "over that goes the water"
+		}
+		return ""
+	}
 	if i := a.tok - 1; a.verb.Verb == "go" && i > sp.First && t.goer(a) != "" && t.placeFirst(t.sentence(a.tok), i) {
 		for from = i - 1; !(inward[t.norm(from)] || onward[t.norm(from)]); {
 			from--
@@ -972,7 +986,7 @@ func (t *talk) undergoes(st *step, a *action, sp language.Span, e *edit, out []s
 		if a.verb.Verb == "go" {
 			out[0] = "put" // "the lid goes on"
 		}
-		return "the " + t.phrase(t.tools[x].First, t.tools[x].Last)
+		return "the " + strings.TrimSuffix(t.phrase(t.tools[x].First, t.tools[x].Last), "'s")
 	}
 	w := t.goer(a)
 	if a.verb.Verb != "go" && (!a.verb.State || w == "") {
@@ -1016,7 +1030,7 @@ func (t *talk) toolSubject(a *action) bool {
 	for j > 0 && t.toks[j].After == 0 && passiveLead[t.norm(j)] {
 		j--
 	}
-	return j < a.tok-1 && t.toolAt[j] >= 0 && t.toks[j].After == 0
+	return (j < a.tok-1 || strings.HasSuffix(t.norm(j), "'s")) && t.toolAt[j] >= 0 && t.toks[j].After == 0
 }
 
 // passiveLead are words between what undergoes an action and its verb.
@@ -1131,7 +1145,7 @@ func (t *talk) ledBy(st *step, a *action, e *edit) string {
 		return ""
 	}
 	// nothing that could be an object stands behind the verb
-	if i := e.from; i < e.to && t.toks[i-1].After == 0 && (!afterVerb[t.norm(i)] && !leadsNoun[t.norm(i)] || opensObject[t.norm(i)] || t.quantityAt[i] >= 0) {
+	if i := e.from; i < e.to && t.toks[i-1].After == 0 && !(t.norm(i) == "little" && t.norm(i+1) == "by") && !strings.HasSuffix(t.norm(i), "ly") && (!afterVerb[t.norm(i)] && !leadsNoun[t.norm(i)] || opensObject[t.norm(i)] || t.quantityAt[i] >= 0) {
 		return ""
 	}
 	particle := e.from < e.to && t.toks[e.from-1].After == 0
@@ -1220,7 +1234,7 @@ func (t *talk) leadObject(a *action) string {
 		if b == a.tok {
 			return ""
 		}
-	case "get":
+	case "get", "got":
 		for k := a.lead + 1; k < b; k++ {
 			if t.verbs(k) != nil && t.mentionAt[k] < 0 && t.toolAt[k] < 0 {
 				return ""
@@ -1244,7 +1258,11 @@ func (t *talk) leadObject(a *action) string {
 	}
 	var ws []string
 	for k := a.lead + 1; k < b; k++ {
-		if !fillers[t.norm(k)] && (k == a.lead+1 || t.toks[k].Word != t.toks[k-1].Word) {
+		switch w := t.norm(k); {
+		case fillers[w] || k > a.lead+1 && t.toks[k].Word == t.toks[k-1].Word:
+		case w == "my" || w == "our" || w == "your":
+			ws = append(ws, "the")
+		default:
 			ws = append(ws, cleanWord(t.n.Words[t.toks[k].Word].Text, false))
 		}
 	}

@@ -37,6 +37,7 @@ func (e *edit) tidy() *edit {
 	e.clauses()
 	e.fillers()
 	e.praised()
+	e.plainly()
 	e.repeats()
 	e.runOn()
 	e.joints()
@@ -443,7 +444,7 @@ func (t *talk) chatted(a, b int) bool {
 	}
 	w := t.norm(i)
 	switch {
-	case w == "no" && (t.norm(i+1) == "need" || t.norm(i+1) == "rush" || t.norm(i+1) == "point" || t.norm(i+1) == "shame" || t.norm(i+1) == "sense"):
+	case w == "no" && noneOf[t.norm(i+1)]:
 		return true
 	case unworked[w] && t.actionAt[i] < 0 && !t.hasFood(i, b) && !(denied && w == "go") && !inward[t.norm(i+1)]:
 		return true
@@ -978,6 +979,16 @@ func (e *edit) scaleLeft(q *quantity) bool {
 		}
 	}
 	return false
+}
+
+// lastLeft gives the last token that is printed, -1 for none.
+func (e *edit) lastLeft() int {
+	for i := e.to - 1; i >= e.from; i-- {
+		if e.left(i) {
+			return i
+		}
+	}
+	return -1
 }
 
 // word is what is printed for token i.
