@@ -628,7 +628,7 @@ var nowadays = words("today tonight recipe")
 // announcesDish reports whether the words only say which dish is made, before anything is
 // done: "today we are cooking the adobo", "let's cook a proper shepherd's pie".
 func (t *talk) announcesDish(s *sentence, a *action) bool {
-	if !wholeDish[a.base] || a.mood == passive {
+	if a.mood == passive || a.verb.Kind != "heat" && !wholeDish[a.base] {
 		return false
 	}
 	for k := range t.actions {
@@ -646,7 +646,7 @@ func (t *talk) announcesDish(s *sentence, a *action) bool {
 		}
 		dish = dish || dishNoun[lexicon.Singular(t.norm(i))]
 	}
-	if dish {
+	if dish && wholeDish[a.base] {
 		return true
 	}
 	for i := s.First; i < s.Last; i++ {
@@ -848,7 +848,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		if t.inSubordinate(s, k) {
 			return 0, false
 		}
-		if v.Noun && !t.nounSafe(i, v, false) && !(p != "i" && k == i-1 && (t.norm(i+1) == "only" || strings.HasSuffix(t.norm(i+1), "ly"))) {
+		if v.Noun && !t.nounSafe(i, v, false) && !(p != "i" && k == i-1 && (t.norm(i+1) == "only" || strings.HasSuffix(t.norm(i+1), "ly"))) && !(k == i-1 && t.toks[i].After != 0 && t.norm(i+1) != t.norm(i) && t.mentionAt[i] < 0 && len(t.actionsBetween(s.First, k)) > 0) {
 			return 0, false
 		}
 		if p == "i" && (t.mostlyPast(s) || pastLikeBase[v.Verb] && !t.presentTalk(s)) {
@@ -891,10 +891,11 @@ var settings = words("in into on onto for with at over using after during from t
 // afterSetting reports whether the verb at i, after token k, is an order behind a phrase
 // without a verb, with no mark between: "for the last half hour take the lid off".
 func (t *talk) afterSetting(s *sentence, k, i int, v *lexicon.Action) bool {
-	if v.Verb == "come" || !t.finished(k) && !nounLike[t.norm(k)] || v.Noun && !t.nounSafe(i, v, false) || v.Weak && !determiners[t.norm(i+1)] {
+	_, number := language.ReadNumber(t.toks, i+1)
+	if v.Verb == "come" || !t.finished(k) && !nounLike[t.norm(k)] || v.Noun && !t.nounSafe(i, v, false) || v.Weak && !determiners[t.norm(i+1)] && number == 0 {
 		return false
 	}
-	if !opensObject[t.norm(i+1)] && !t.mentionStarts(i+1) {
+	if number == 0 && !opensObject[t.norm(i+1)] && !t.mentionStarts(i+1) {
 		return false
 	}
 	for j := k; j >= s.First && j >= i-9; j-- {

@@ -124,7 +124,7 @@ func (e *edit) jointAt(i int, clause bool) joint {
 	if !closed && !t.qualifies(i-1) {
 		return joinedOn
 	}
-	if w == "no" && noneOf[next] {
+	if w == "no" && noneOf[next] || w == "mind" && (next == "your" || next == "the" || next == "you") && t.actionAt[i] < 0 {
 		return severed // "fairly fine | no need to be fussy"
 	}
 	if (w == "not" || w == "no") && next != "longer" && !(clause && !closed) {

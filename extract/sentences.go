@@ -205,6 +205,9 @@ func (t *talk) begins(i, from int) language.Hint {
 	if (w == "in" || w == "on") && (next == "goes" || next == "go" && determiners[t.norm(i+2)]) {
 		return language.Begins
 	}
+	if t.lex.Phrases[prev+" "+w] != nil {
+		return language.Goes // "pressure | cook"
+	}
 	if t.insideName(i) {
 		return language.Goes // "lime juice two fluid ounces"
 	}

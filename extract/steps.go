@@ -65,7 +65,7 @@ func (t *talk) writeSteps() {
 		acts := t.actionsIn(s)
 		var live []int
 		for _, a := range acts {
-			if t.actions[a].mood != negative && !t.onlySubstitutes(s, a) && !t.leadsIn(a) {
+			if t.actions[a].mood != negative && !t.onlySubstitutes(s, a) {
 				live = append(live, a)
 			}
 		}
@@ -105,7 +105,7 @@ func (t *talk) writeSteps() {
 			continue
 		}
 		var group *step
-		if cur != nil && scene == nil && t.joins(cur, s, live[0]) {
+		if cur != nil && scene == nil && (t.joins(cur, s, live[0]) || t.ledInto(cur, live[0])) {
 			group = cur
 		}
 		lead := s.First
@@ -118,7 +118,7 @@ func (t *talk) writeSteps() {
 		}
 		for n, a := range live {
 			act := &t.actions[a]
-			if group == nil || len(group.acts) >= perStep && !(n > 0 && t.leadsTo(live, n-1)) || t.apart(group, act) {
+			if group == nil || len(group.acts) >= perStep && !(n > 0 && t.leadsTo(live, n-1)) && !t.ledInto(group, a) || t.apart(group, act) {
 				group = &step{from: act.tok, part: t.partOf(act.tok), way: t.wayOf(act.tok), dish: t.dishOf(act.tok), para: s.para}
 				t.steps = append(t.steps, group)
 				begun := cur != nil || scene != nil
@@ -415,6 +415,13 @@ func (t *talk) leadsIn(a int) bool {
 	}
 	next := &t.actions[a+1]
 	return next.mood != negative && !afterwards[next.verb.Kind] && t.sentOf[next.tok]-t.sentOf[act.tok] <= 3 && next.tok-act.tok < 45
+}
+
+// ledInto reports whether the last action of a step only names what action a works on, so
+// that they are written together: "add the butter, then whisk it in".
+func (t *talk) ledInto(cur *step, a int) bool {
+	last := cur.acts[len(cur.acts)-1]
+	return last+1 == a && len(cur.acts) <= perStep && t.leadsIn(last)
 }
 
 // repeats reports whether a step says again what the one before it said, with
@@ -1052,6 +1059,9 @@ func (e *edit) lit() {
 	for i := e.from; i < e.to; i++ {
 		if w := t.norm(i); w == "going" || w == "hot" || w == "on" && (t.norm(i+1) == "to" || i+1 == e.to || t.quantityAt[i] < 0 && t.quantityAt[i+1] >= 0) {
 			e.drop(i, i+1)
+			if t.toks[i].After != 0 && i > e.from {
+				e.pause(i - 1)
+			}
 		}
 	}
 }

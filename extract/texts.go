@@ -121,7 +121,7 @@ var (
 	// dangling words can't end an instruction.
 	// stranded end a clause rightly where the cook ended it: "darker than you're happy with".
 	stranded = words("with for of from than at before")
-	dangling = words("else ever let since making sure not and then so but or because 'cause to the a an at with of for as if when while which till until i we just very your you'll i'll we'll some than from my whether before")
+	dangling = words("otherwise else ever let since making sure not and then so but or because 'cause to the a an at with of for as if when while which till until i we just very your you'll i'll we'll some than from my whether before")
 	// kinds leave nothing told when the clause behind them goes: "the kind you like".
 	kindWords = words("kind sort ones one way thing type stuff")
 )
@@ -364,7 +364,7 @@ func (e *edit) clause(a, b int, after bool) bool {
 	marked := a > 0 && t.toks[a-1].After != 0
 	first := a == e.from
 	if first {
-		if h == a && (nominative[w] || contracted[w] || marked && t.subjectAt(h)) {
+		if h == a && (reasons[w] || nominative[w] || contracted[w] || marked && t.subjectAt(h)) {
 			e.drop(a, b)
 			return true
 		}
