@@ -152,7 +152,7 @@ func (t *talk) tryVerb(s *sentence, i int, forms []lexicon.VerbForm) {
 	a := action{tok: i, subject: -1}
 	ok := false
 	for _, f := range forms {
-		if noWork[f.Action.Verb] {
+		if noWork[f.Action.Verb] && !t.hitsWith(s, i) {
 			return
 		}
 		if light[f.Action.Verb] {
@@ -189,6 +189,19 @@ func (t *talk) tryVerb(s *sentence, i int, forms []lexicon.VerbForm) {
 	}
 	t.actions = append(room(t.actions, i, len(t.toks)), a)
 	t.actionAt[i] = int32(len(t.actions) - 1)
+}
+
+// hitsWith reports whether "hit" at i puts something on the food: "hit it with some salt".
+func (t *talk) hitsWith(s *sentence, i int) bool {
+	if t.norm(i) != "hit" {
+		return false
+	}
+	for k := i + 2; k < s.Last && k < i+5 && t.toks[k-1].After == 0; k++ {
+		if t.norm(k) == "with" {
+			return len(t.mentionsIn(k, min(s.Last, k+8))) > 0
+		}
+	}
+	return false
 }
 
 // noWork are verbs of the talk, not of the kitchen.

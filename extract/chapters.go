@@ -9,6 +9,9 @@ import (
 // minChapter is the least length of a chapter.
 const minChapter = 10e9 // nanoseconds
 
+// introduction is the title of what is told before anything is done.
+const introduction = "Introduction"
+
 // findChapters cuts the talk at its turns: the introduction, each part, each
 // way, storage, the end.
 func (t *talk) findChapters() {
@@ -22,7 +25,7 @@ func (t *talk) findChapters() {
 	for d, doc := range t.docs {
 		from, to := t.dishes[d].tok, t.dishEnd(d)
 		var turns []turn
-		turns = append(turns, turn{from, "Introduction"})
+		turns = append(turns, turn{from, introduction})
 		firstStep := -1
 		for i := from; i < to; i++ {
 			if t.actionAt[i] >= 0 && t.actions[t.actionAt[i]].step != nil {
@@ -72,8 +75,8 @@ func (t *talk) findChapters() {
 				at = 0
 			}
 			if at-last < int64(minChapter) && len(doc.Chapters) > 0 {
-				if at <= last || doc.Chapters[len(doc.Chapters)-1].Title == "Introduction" && len(doc.Chapters) == 1 {
-					continue
+				if c := &doc.Chapters[0]; len(doc.Chapters) == 1 && c.Title == introduction {
+					c.Title, prev = x.title, x.title // what begins at once needs no introduction
 				}
 				continue
 			}

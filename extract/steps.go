@@ -782,7 +782,7 @@ func (t *talk) untilIn(a, b int) language.Span {
 }
 
 // chat words are left out of written instructions.
-var fillers = words("um uh er so okay ok well like literally basically actually obviously right just really now yeah please kinda sorta then also love honey mate folks y'all guys ha hey oh mm mmm mmmm hmm yum yummy wow whoa boom bam")
+var fillers = words("um uh er so okay ok well like literally basically actually obviously right just really now yeah please kinda sorta then also love honey mate folks y'all guys ha hey oh mm mmm mmmm hmm yum yummy wow whoa boom bam sorry")
 
 // thenNext joins the last thing that is done to those before it.
 const thenNext = ", then "

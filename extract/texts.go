@@ -692,9 +692,12 @@ func (e *edit) fillers() {
 			case "until", "till", "before", "enough", "under", "over", "short", "shy", "past":
 				continue
 			}
-		case "love", "honey", "mate":
+		case "love", "honey", "mate", "sorry":
 			if !begins && !end {
 				continue
+			}
+			if w == "sorry" && t.norm(i-1) == "i'm" {
+				e.drop(i-1, i)
 			}
 		}
 		e.drop(i, i+1)
@@ -801,6 +804,9 @@ func (e *edit) unasked() {
 	}
 }
 
+// nominal are subjects that a clause which was cut off leaves behind.
+var nominal = words("you i we it they")
+
 // trim leaves out words that lead to nothing at the end.
 func (e *edit) trim() {
 	t := e.t
@@ -816,6 +822,14 @@ func (e *edit) trim() {
 		}
 		if t.norm(i) == "so" && t.norm(i-1) == "or" {
 			return // "an hour or so"
+		}
+		if t.norm(i) == "or" && t.norm(i+1) == "so" && t.toks[i].After == 0 && t.quantityAt[i-1] >= 0 {
+			e.put[i] = "or so"
+			return
+		}
+		if i > e.from+1 && t.toks[i].After == 0 && nominal[t.norm(i)] && (provisos[t.norm(i-1)] || reasons[t.norm(i-1)] || t.norm(i-1) == "while" || t.norm(i-1) == "so") {
+			e.drop(i, i+1) // "fold it over if you"
+			continue
 		}
 		if !dangling[t.norm(i)] || stranded[t.norm(i)] && (t.toks[i].After != 0 || i+1 >= t.sentence(i).Last) || t.mentionAt[i] >= 0 || t.quantityAt[i] >= 0 && t.norm(i) != "and" {
 			w := t.norm(i)
@@ -1028,11 +1042,26 @@ func (e *edit) runOn() {
 			return
 		case named:
 			e.put[i-1] = e.word(i-1) + ","
-		case whole && (p >= 0 && t.quantities[p].kind == duration) && !e.names(t.mentions[q.food].name, i):
+		case whole && (p >= 0 && t.quantities[p].kind == duration || e.inVessel(i)) && !e.names(t.mentions[q.food].name, i):
 			e.put[i-1] = e.word(i-1) + thenNext + "add"
 			whole = false
 		}
 	}
+}
+
+// inVessel reports whether the words before token i put something in a vessel: "put it in
+// the mixer".
+func (e *edit) inVessel(i int) bool {
+	t := e.t
+	k := i - 1
+	if k < e.from || t.toolAt[k] < 0 || !vessels[t.tools[t.toolAt[k]].eq.Kind] {
+		return false
+	}
+	k = t.tools[t.toolAt[k]].First - 1
+	for k > e.from && (determiners[t.norm(k)] || t.lex.Modifiers[t.norm(k)] == lexicon.SizeWord) {
+		k--
+	}
+	return k >= e.from && (t.norm(k) == "in" || t.norm(k) == "into")
 }
 
 // names reports whether a food is named in the stretch before token b.

@@ -152,6 +152,28 @@ var textCases = []struct{ said, want string }{
 	{"so whisk the eggs with the sugar and then fold in the flour and bake it for twenty minutes", "Whisk the eggs with the sugar, fold in the flour, then bake it for 20 minutes."},
 	{"bring the pot to the boil and then simmer it for an hour", "Bring the pot to the boil, then simmer it for an hour."},
 
+	// what goes somewhere is put there
+	{"The tray goes in the oven for 20 minutes", "Put the tray in the oven for 20 minutes."},
+	{"It goes in the oven for 25 minutes, until it's golden", "Put it in the oven for 25 minutes, until it's golden."},
+	{"The potatoes are going to go in the oven for an hour", "Put the potatoes in the oven for an hour."},
+	{"Back in the pan they go, and cover them", "Put them in the pan, then cover them."},
+	{"The dumplings go in one at a time and you simmer them for eight minutes", "Add the dumplings one at a time, then simmer them for 8 minutes."},
+
+	// behind a place or a time, and without a cook
+	{"For the last half hour take the lid off", "Take the lid off."},
+	{"With the back of a spoon make six little wells in the sauce", "With the back of a spoon, make six little wells in the sauce."},
+	{"Before cutting it we let it cool for ten minutes", "Before cutting it, let it cool for 10 minutes."},
+	{"Get that all stirred together", "Stir that all together."},
+	{"The tin must be oiled well", "Oil the tin well."},
+	{"It has to simmer for ten minutes", "Let it simmer for 10 minutes."},
+
+	// for a reader
+	{"Pour in the stock while I whisk", "Pour in the stock while whisking."},
+	{"Chop two onions here, fairly fine", "Chop 2 onions, fairly fine."},
+	{"Turn her out on a floured board", "Turn it out on a floured board."},
+	{"Rub the butter in with our fingers until it was like crumbs", "Rub the butter in with your fingers until it is like crumbs."},
+	{"Whizz the soup till smooth, no need to be precious", "Whizz the soup till smooth."},
+
 	// without a verb
 	{"Warm a little oil in the pan. Two onions in, chopped.", "Warm a little oil in the pan, then add 2 onions, chopped."},
 	{"Warm a little oil in the pan. Add the leeks. Lid on, ten minutes.", "Warm a little oil in the pan. Add the leeks, then cover."},
