@@ -898,8 +898,8 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	return 0, false
 }
 
-// settings open a phrase that tells where, when or with what the order after it is done.
-var settings = words("in into on onto for with at over using after during from towards")
+// placing are words that open a phrase that tells where, when or with what the order after it is done.
+var placing = words("in into on onto for with at over using after during from towards")
 
 // afterSetting reports whether the verb at i, after token k, is an order behind a phrase
 // without a verb, with no mark between: "for the last half hour take the lid off".
@@ -916,7 +916,7 @@ func (t *talk) afterSetting(s *sentence, k, i int, v *lexicon.Action) bool {
 		if j < k && t.toks[j].After != 0 || t.actionAt[j] >= 0 || t.in(aFinite, j) || t.in(aSubject, j) && w != "it" || letting[w] || w == "to" || w == "and" || w == "or" || openedBy[w] && w != "after" {
 			return false
 		}
-		if settings[w] && (j == s.First || t.toks[j-1].After != 0 || joining[t.norm(j-1)] || t.norm(j-1) == "then" || t.onlyHeadWords(s.First, j)) {
+		if placing[w] && (j == s.First || t.toks[j-1].After != 0 || joining[t.norm(j-1)] || t.norm(j-1) == "then" || t.onlyHeadWords(s.First, j)) {
 			return k-j >= 1 && (!t.loose || j == s.First)
 		}
 	}
@@ -938,7 +938,11 @@ func (t *talk) afterWhen(s *sentence, k, i int, v *lexicon.Action) bool {
 	if !t.finished(k) && !t.in(aFinite, k) && t.verbs(k) == nil || v.Noun && !t.nounSafe(i, v, false) || v.Weak && !determiners[t.norm(i+1)] {
 		return false
 	}
-	if !opensObject[t.norm(i+1)] && !t.mentionStarts(i+1) {
+	object := i + 1
+	if contains(v.Particles, t.norm(object)) {
+		object++ // "sprinkle over the flour"
+	}
+	if _, n := language.ReadNumber(t.toks, object); n == 0 && !opensObject[t.norm(object)] && !t.mentionStarts(object) {
 		return false
 	}
 	verb := false
