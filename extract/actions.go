@@ -473,7 +473,8 @@ func (t *talk) intoVessel(s *sentence, i int) bool {
 	}
 	for k := from; k < to; k++ {
 		switch {
-		case k > from && t.toks[k-1].After != 0, t.mentionAt[k] >= 0, t.madeAt[k] > 0:
+		case k < i && t.toks[k].After != 0: // "lid on, and into the oven it goes"
+		case k > i+1 && t.toks[k-1].After != 0, t.mentionAt[k] >= 0, t.madeAt[k] > 0:
 			return false
 		case coldOrHot[t.norm(k)], t.toolAt[k] >= 0:
 			return true

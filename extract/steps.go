@@ -283,6 +283,9 @@ func (t *talk) measuredAgain(s *sentence) bool {
 // worksOnListed reports whether an action works on the foods listed before it:
 // "two cloves of garlic, a thumb of ginger. Blend that."
 func (t *talk) worksOnListed(s *sentence, act *action) bool {
+	if act.verb.Verb == "go" && act.base == "add" && act.mood == passive && t.mentionEndsAt(act.tok) {
+		return true // "olive oil, a knob of butter. And the veg goes in"
+	}
 	if act.verb.Kind != "mix" && act.verb.Kind != "heat" || act.bare || act.base == "heat" || act.base == "preheat" {
 		return false
 	}
