@@ -1085,6 +1085,13 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		}
 		return g
 	}
+	if q == nil && (vq == nil || m.definite) {
+		if j := t.broughtUp(k, m); j >= 0 {
+			g := t.open(j, part, way, dish)
+			t.join(g, k, m)
+			return g
+		}
+	}
 	g := &ingredient{food: m.food, name: m.name, part: part, way: way, dish: dish, first: m.First, heard: m.heard, ways: map[int]bool{}}
 	t.newIngredient(g)
 	t.join(g, k, m)
