@@ -34,7 +34,6 @@ type ingredient struct {
 	heard    *lexicon.Heard
 	id       string
 	amountAt language.Span
-	stepped  bool
 }
 
 // related tells how two foods' names stand: 2 the same row, 1 one names the
@@ -1018,7 +1017,7 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 			t.join(e, k, m)
 			return e
 		}
-		if e.amount == nil && (e.part == part || e.part < 0 || q.definite) && !(e.vague != "" && e.stepped && !m.definite) && (!e.stepped || m.definite || m.First-e.last(t) < 60) {
+		if e.amount == nil && (e.part == part || e.part < 0 || q.definite) && !t.servedItsTurn(e, m, q) {
 			t.join(e, k, m)
 			t.setAmount(e, k, m, q)
 			return e
@@ -1056,12 +1055,12 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 			t.join(e, k, m)
 			return e
 		}
-		if e.part == part && e.amount == nil && e.vague == "" && !e.taste && !e.stepped {
+		if e.part == part && e.amount == nil && e.vague == "" && !e.taste {
 			t.join(e, k, m)
 			e.vague = vq.words
 			return e
 		}
-		if e.part == part && e.amount == nil && !e.stepped {
+		if e.part == part && e.amount == nil {
 			t.join(e, k, m)
 			return e
 		}
@@ -1106,6 +1105,19 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		}
 	}
 	return g
+}
+
+// vagueReach is how many tokens after a vague amount a measure can still tell how much that was.
+const vagueReach = 25
+
+// servedItsTurn reports whether the ingredient was used up by the vague word that told of it,
+// so that a measure told long after is of more: "grease the tin with a dab of butter. ... Melt a
+// hundred grams of butter".
+func (t *talk) servedItsTurn(e *ingredient, m *mention, q *quantity) bool {
+	if q.kind != measure || strings.HasSuffix(e.vague, " part") || strings.HasSuffix(e.vague, " parts") {
+		return false // a ratio is told before its amounts
+	}
+	return e.vague != "" && !m.definite && !q.definite && m.First-e.last(t) > vagueReach && t.hasAny(max(0, q.First-6), q.First, saidBefore) < 0
 }
 
 // pieceUnit are pieces of a thing that was counted whole.
