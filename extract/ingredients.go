@@ -34,6 +34,7 @@ type ingredient struct {
 	heard    *lexicon.Heard
 	id       string
 	amountAt language.Span
+	surface  bool // it only keeps things from sticking to what it is put on
 }
 
 // related tells how two foods' names stand: 2 the same row, 1 one names the
@@ -954,6 +955,13 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		return g
 	}
 	e := t.lookup(m, part, dish)
+	surface := q == nil && t.onSurface(m)
+	if surface {
+		if e = t.surfaceLot(m.food, dish); e != nil {
+			t.join(e, k, m)
+			return e
+		}
+	}
 	if e != nil && e.amount != nil && vq != nil && q == nil && meatKind[m.food.Kind] && vq.of {
 		t.join(e, k, m) // "a spoon of chicken down the middle", where it is cooked
 		return e
@@ -1084,14 +1092,14 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		}
 		return g
 	}
-	if q == nil && (vq == nil || m.definite) {
+	if q == nil && !surface && (vq == nil || m.definite) {
 		if j := t.broughtUp(k, m); j >= 0 {
 			g := t.open(j, part, way, dish)
 			t.join(g, k, m)
 			return g
 		}
 	}
-	g := &ingredient{food: m.food, name: m.name, part: part, way: way, dish: dish, first: m.First, heard: m.heard, ways: map[int]bool{}}
+	g := &ingredient{food: m.food, name: m.name, part: part, way: way, dish: dish, first: m.First, heard: m.heard, ways: map[int]bool{}, surface: surface}
 	t.newIngredient(g)
 	t.join(g, k, m)
 	if q != nil {
@@ -1274,6 +1282,12 @@ func (t *talk) lookup(m *mention, part, dish int) *ingredient {
 		// names that agree word for word are the same thing
 		if g.name == m.name {
 			sc += 2
+		}
+		if g.surface {
+			if len(m.amounts) > 0 {
+				continue
+			}
+			sc = 1
 		}
 		if sc > score {
 			score, best = sc, g
