@@ -109,7 +109,7 @@ func (t *talk) markFoods() {
 					food1, fn = f, n
 				}
 			}
-			if fn == 1 && t.pronounVerb(i) {
+			if fn == 1 && (t.pronounVerb(i) || t.orderAlone(i) && !seasoning[food1.Name]) {
 				i++
 				continue
 			}
@@ -286,11 +286,37 @@ func (t *talk) pronounVerb(i int) bool {
 		return false
 	}
 	switch t.norm(k) {
+	case "i", "you", "we":
+		if k > 0 && t.norm(k) == "you" && givesYou[t.norm(k-1)] {
+			return false // "I'll show you stew peas"
+		}
+		// "every piece you roll under the hand", but "you salt it" tells what goes in
+		f, _ := t.lex.FoodAt(t.ids, i, nil)
+		return f != nil && !seasoning[f.Name] && t.baseForm(i)
 	case "it", "they", "he", "she", "who":
 		// "mix it, butter": only straight after the pronoun as a subject
-		return k == 0 || t.sentOf[k-1] != t.sentOf[k] || t.toks[k-1].After != 0 || subordinators[t.norm(k-1)] || t.norm(k-1) == "and" || t.norm(k-1) == "then"
+		return k == 0 || !t.punctuated && k < i-1 && !t.baseForm(i) || t.sentOf[k-1] != t.sentOf[k] || t.toks[k-1].After != 0 || subordinators[t.norm(k-1)] || t.norm(k-1) == "and" || t.norm(k-1) == "then"
 	}
 	return false
+}
+
+// givesYou are words after which "you" is who gets it.
+var givesYou = words("show give tell bring make for of with to teach promise")
+
+// baseForm reports whether the word at token i can be the plain form of a verb.
+func (t *talk) baseForm(i int) bool {
+	for _, f := range t.verbs(i) {
+		if f.Form == lexicon.Base {
+			return true
+		}
+	}
+	return false
+}
+
+// orderAlone reports whether the word at token i opens its sentence as an order that stands
+// alone before another: "roll, cut".
+func (t *talk) orderAlone(i int) bool {
+	return t.toks[i].After&language.Comma != 0 && (i == 0 || t.sentOf[i-1] != t.sentOf[i]) && i+1 < len(t.toks) && t.sentOf[i+1] == t.sentOf[i] && t.baseForm(i) && t.actionVerb(i+1) && t.lex.Modifiers[t.norm(i+1)] == lexicon.NoClass
 }
 
 func (t *talk) addTool(i, n int, e *lexicon.Equipment) {
@@ -660,6 +686,8 @@ func (t *talk) comparedBefore(i int) bool {
 		switch w {
 		case "like", "than":
 			return t.toks[k].After == 0 && !(w == "like" && disliking[t.norm(k-1)])
+		case "or":
+			return k == i-1 && t.comparedOr(k)
 		case "as":
 			// "as big as a walnut"
 			for j := k - 1; j >= k-4 && j >= 0; j-- {
@@ -678,10 +706,41 @@ func (t *talk) comparedBefore(i int) bool {
 		if t.lex.Modifiers[w] != lexicon.NoClass {
 			continue
 		}
-		return false
+		return k == i-1 && t.toks[k].After == 0 && t.likens(k-1) && !t.canBeVerb(w)
 	}
 	return false
 }
+
+// likens reports whether the word at token i says what something is like, after a word for how
+// it looks: "thick like hand cream", "it looks like candle wax".
+func (t *talk) likens(i int) bool {
+	if !t.punctuated || t.norm(i) != "like" || i < 1 || !t.joined(i) || !t.joined(i-1) {
+		return false
+	}
+	switch w := t.norm(i - 1); w {
+	case "looks", "look", "feels", "feel", "smells", "tastes", "it's", "is", "just", "more":
+		return true
+	default:
+		return asLead[w]
+	}
+}
+
+// comparedOr reports whether the "or" at token k goes on with a picture: "till it's like sand, or
+// big breadcrumbs".
+func (t *talk) comparedOr(k int) bool {
+	for i := k - 1; i >= 0 && i >= k-3 && t.sentOf[i] == t.sentOf[k]; i-- {
+		switch {
+		case t.norm(i) == "like":
+			return i > 0 && !youWe[t.norm(i-1)]
+		case t.actionVerb(i):
+			return false
+		}
+	}
+	return false
+}
+
+// actionVerb reports whether the word at token i can be an order.
+func (t *talk) actionVerb(i int) bool { return t.mentionAt[i] < 0 && t.baseForm(i) }
 
 // joinForms joins "the juice of two limes", "zest of an orange" to the fruit.
 func (t *talk) joinForms() {

@@ -126,7 +126,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if m.food.Name == "clove" && t.norm(m.head.First-1) == "garlic" && t.joined(m.head.First-1) {
 		return false, "pieces of garlic"
 	}
-	if m.negated || m.compared || m.alias >= 0 {
+	if m.negated || m.compared || m.alias >= 0 || t.measureCompared(m) || t.deniedAfter(m) {
 		return false, "denied, compared or renamed"
 	}
 	if s.recap || t.toldMeasured(m) {
@@ -252,6 +252,32 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 		return true, "named first, then put in"
 	}
 	return t.fragmentNames(s, m), "named alone"
+}
+
+// measureCompared reports whether the amount of the food is part of a picture: "if it feels like a
+// stick of butter".
+func (t *talk) measureCompared(m *mention) bool {
+	for _, k := range m.amounts {
+		q := &t.quantities[k]
+		if q.Last != m.First || !q.of || !t.comparedBefore(q.First) {
+			continue
+		}
+		switch w := t.norm(q.First - 2); {
+		case t.norm(q.First-1) != "like", !youWe[w] && w != "some" && w != "people" && w != "would" && w != "they":
+			return true // and not "some like a pinch of chilli powder"
+		}
+	}
+	return false
+}
+
+// deniedAfter reports whether the food is named only to be refused: "butter, no. It's too
+// heavy", "cheese, never".
+func (t *talk) deniedAfter(m *mention) bool {
+	i := m.Last
+	if w := t.norm(i); w != "no" && w != "never" && w != "nope" || t.sentOf[i] != t.sentOf[i-1] || len(m.amounts) > 0 {
+		return false
+	}
+	return t.toks[i].After != 0 || i+1 >= len(t.toks) || t.sentOf[i+1] != t.sentOf[i] || !t.punctuated && remarks[t.norm(i+1)]
 }
 
 // nearOthers reports whether, in unmarked talk, the words right before the food tell that

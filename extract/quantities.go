@@ -142,7 +142,7 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 	if n := t.asMuchAs(i); n > 0 {
 		return quantity{kind: vague, vkind: "taste", words: t.quoteLower(i, i+n), numAt: i}, n
 	}
-	if v, n := t.lex.VagueAt(t.ids, i, t.stops); n > 0 && !t.numberFollowsVague(i, n) {
+	if v, n := t.lex.VagueAt(t.ids, i, t.stops); n > 0 && !t.numberFollowsVague(i, n) && !(n == 1 && t.norm(i) == "some" && someBody[t.norm(i+1)]) {
 		if q, m := t.vagueQuantity(i, v, n); m > 0 {
 			return q, m
 		}
@@ -348,6 +348,9 @@ func (t *talk) asMuchAs(i int) int {
 
 // stops reports whether a phrase must end at token k.
 func (t *talk) stops(k int) bool { return t.toks[k].After != 0 }
+
+// someBody are words after "some" that make it no amount: "some folks put walnuts".
+var someBody = words("people folks folk cooks chefs bakers families recipes places shops houses say will would like put use add prefer swear")
 
 // numberFollowsVague keeps "a couple of" and "about two" from the vague table.
 func (t *talk) numberFollowsVague(i, n int) bool {
