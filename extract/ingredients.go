@@ -1343,7 +1343,7 @@ func (t *talk) spokenShort(m *mention, name called, g *ingredient) bool {
 	if name.last == g.called.last {
 		return name.words == 1 || t.sentOf[m.First] == t.sentOf[g.last(t)] && len(m.amounts) == 0
 	}
-	return name.words == 1 && m.definite && t.ofClass(name.last, g.food)
+	return name.words == 1 && (m.definite || len(m.amounts) == 0) && t.ofClass(name.last, g.food)
 }
 
 // classWord are the words for a class of foods, each with the foods' kind.
