@@ -26,6 +26,12 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "water to cook in"
 	case !measured && t.cleansWith(s, m):
 		return "cleans"
+	case !measured && t.soaksIn(s, m):
+		return "water to cook in"
+	case !measured && t.othersHave(s, m):
+		return "what others have"
+	case !measured && t.shapedHere(m):
+		return "made here"
 	case !measured && (t.runsOut(s, m) || t.pouredOff(s, m)):
 		return "comes out of another"
 	case t.ofWonders(s, m):
@@ -237,6 +243,9 @@ func (t *talk) savedWater(s *sentence, m *mention) bool {
 // water that a food is washed in: "wash the jars with hot water and soap", "wipe the
 // board down with vinegar", "rinse the rice in cold water".
 func (t *talk) cleansWith(s *sentence, m *mention) bool {
+	if m.food.Kind == "water" && t.has(max(s.First, m.First-2), m.head.Last, "soapy") >= 0 {
+		return true
+	}
 	if m.food.Kind == "water" && t.has(m.First, min(s.Last, m.Last+3), "soap", "washing-up liquid", "detergent") >= 0 {
 		return true
 	}
@@ -261,6 +270,74 @@ func (t *talk) cleansWith(s *sentence, m *mention) bool {
 		}
 	}
 	return false
+}
+
+// soakVerb are what is done to things in water that is poured off again.
+var soakVerb = words("soak soaks soaking soaked rinse rinsed thaw thawed steep plunge refresh refreshed drop dip dunk")
+
+// soakReach is how many sentences before the water what is soaked can be told in.
+const soakReach = 2
+
+// soaksIn reports whether the water without an amount is only what things lie in for a while:
+// "soak it in cold water", "soak your husks. Cover them with hot water."
+func (t *talk) soaksIn(s *sentence, m *mention) bool {
+	if m.food.Kind != "water" {
+		return false
+	}
+	i := m.First - 1
+	for _, q := range m.amounts {
+		i = min(i, t.quantities[q].First-1)
+	}
+	switch t.norm(i) {
+	case "in", "into", "under":
+		for j := s.First; j < i; j++ {
+			if soakVerb[t.norm(j)] {
+				return true
+			}
+		}
+	case "with":
+		if t.has(max(s.First, i-4), i, "cover") < 0 {
+			return false
+		}
+		from := s.First
+		for k := int(t.sentOf[s.First]); k > 0 && k > int(t.sentOf[s.First])-soakReach && t.sents[k-1].para == s.para; k-- {
+			from = t.sents[k-1].First
+		}
+		return t.has(from, i, "soak", "soaking") >= 0
+	}
+	return false
+}
+
+// othersHave are words for what a shop has or somebody doesn't eat, which tell of a food but put
+// none in: "if your shop has calamansi, use that", "somebody who doesn't eat pork".
+var othersHave = listed("shop has", "shop's got", "shop's only got", "shop sells", "shop only has", "store has", "store's got", "store only has", "store sells", "market has", "market's got", "supermarket has", "deli has", "butcher has", "butcher's got", "butcher's only got", "fishmonger has", "fishmonger's got",
+	"doesn't eat", "don't eat", "won't eat", "can't eat", "can't have", "can't do", "can't stand", "doesn't like", "don't like", "that's only", "that's nothing but", "got a picture of")
+
+// othersHave reports whether the food is only what a shop has, or what somebody leaves.
+func (t *talk) othersHave(s *sentence, m *mention) bool {
+	for _, p := range t.placesIn(max(s.First, m.First-4), m.First, othersHave) {
+		end := int(p.tok + p.words)
+		for end < m.First && (articleLike[t.norm(end)] || t.norm(end) == "only") {
+			end++
+		}
+		if end == m.First {
+			return true
+		}
+	}
+	return false
+}
+
+// shaped are what a dough becomes when it is shaped.
+var shaped = words("roll rolls bun buns bread breads loaf loaves cracker crackers flatbread flatbreads naan naans tortilla tortillas pita pitas bagel bagels muffin muffins roti rotis chapati chapatis biscuit biscuits cookie cookies bap baps farl farls")
+
+// shapedHere reports whether the food is what the dough of this talk becomes: "put the rolls on
+// the tray".
+func (t *talk) shapedHere(m *mention) bool {
+	if !shaped[t.norm(m.head.Last-1)] || len(m.amounts) > 0 {
+		return false
+	}
+	i := t.has(0, m.First, "dough")
+	return i >= 0 && t.madeAt[i] > 0 && t.dishOf(i) == t.dishOf(m.First)
 }
 
 // weightReach is how many sentences before a container what it weighs down can be told in.
@@ -300,6 +377,9 @@ func (t *talk) warmsUp(s *sentence) bool {
 func (t *talk) runsOut(s *sentence, m *mention) bool {
 	if m.food.Kind != "water" && m.food.Kind != "fat" && m.food.Kind != "oil" && !generic[m.food.Name] {
 		return false
+	}
+	if t.norm(m.First-1) == "own" && t.joined(m.First-1) {
+		return true // "the chicken has its own water"
 	}
 	for i := m.Last; i < s.Last && i < m.Last+4; i++ {
 		switch t.norm(i) {

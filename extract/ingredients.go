@@ -719,11 +719,44 @@ func (t *talk) ownWord(m *mention) bool {
 // cold with yoghurt", "I'll have it on a crumpet".
 func (t *talk) servedOn(s *sentence, m *mention) bool {
 	i := t.has(s.First, m.First, "have it", "have them", "eat it", "eat them", "goes well", "goes nicely", "goes great", "lovely with", "good with", "gorgeous with", "great with", "nice with", "have that", "have this", "eat that", "eat this", "i'd eat", "we eat", "has it", "puts it", "eats it", "serve it with rice")
+	if i < 0 && (t.hasAny(s.First, m.First, besideIt) >= 0 || t.praisedWith(s, m) || t.askedWith(s)) {
+		return true
+	}
 	if i < 0 {
 		// "with a cup of tea it's very nice"
 		return len(t.actionsIn(s)) == 0 && t.norm(s.First) == "with" && t.has(m.Last, s.Last, "it's", "nice", "lovely", "delicious", "perfect") >= 0
 	}
 	return t.has(i, m.First, "with", "on", "over", "in", "alongside") >= 0
+}
+
+// besideIt are words for what stands beside the dish on the table.
+var besideIt = listed("with it we", "with it you", "with it i", "with them we", "with them you", "with this we", "with this you", "to go with it", "to go with them", "have with it", "eat with it", "alongside it", "next to it", "that's all it wants", "all it needs is")
+
+// praising are words for how good a thing is.
+var praising = words("lovely gorgeous good great nice delicious beautiful brilliant perfect best wonderful fantastic amazing magic heaven yummy super")
+
+// praisedWith reports whether a little before the food the sentence praises what is eaten with it:
+// "it's gorgeous toasted with peanut butter".
+func (t *talk) praisedWith(s *sentence, m *mention) bool {
+	with := -1
+	for i := m.First - 1; i >= s.First && i >= m.First-8; i-- {
+		switch w := t.norm(i); {
+		case w == "with" || w == "on":
+			with = i
+		case praising[w]:
+			return with > i && with-i <= 4 && (with-i == 1 || w != "good" && w != "nice") && !t.canBeVerb(t.norm(i+1))
+		}
+	}
+	return false
+}
+
+// askedWith reports whether the sentence answers what the dish is eaten with.
+func (t *talk) askedWith(s *sentence) bool {
+	k := int(t.sentOf[s.First])
+	if k == 0 || t.sents[k-1].para != s.para {
+		return false
+	}
+	return t.has(t.sents[k-1].First, s.First, "have it with", "have them with", "eat it with", "eat them with", "serve it with", "serve them with") >= 0 && t.has(t.sents[k-1].First, s.First, "what") >= 0
 }
 
 // piecesOnly reports whether all that measures a food is a piece of it, as at a table:
