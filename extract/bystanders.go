@@ -30,6 +30,8 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "water to cook in"
 	case !measured && t.othersHave(s, m):
 		return "what others have"
+	case !measured && t.hasAny(s.First, m.First, besideIt) >= 0 || !measured && t.hasAny(m.Last, s.Last, wanted) >= 0:
+		return "eaten beside it"
 	case !measured && t.shapedHere(m):
 		return "made here"
 	case !measured && (t.runsOut(s, m) || t.pouredOff(s, m)):
@@ -200,8 +202,11 @@ func (t *talk) kitchenWater(m *mention) bool {
 		return heat && t.norm(m.First) != "hot" && t.norm(i+1) != "hot"
 	case "out", "off", "away":
 		return true
-	case "with", "over":
+	case "with":
 		return t.norm(m.First) == "soapy"
+	case "over":
+		// "melt it over hot water", but "pour over hot water"
+		return t.norm(m.First) == "soapy" || heat && m.food.Name == "water" && len(t.verbs(i-1)) == 0
 	}
 	return false
 }

@@ -125,7 +125,7 @@ func (t *talk) markFoods() {
 			// "double cream yoghurt": the last name is the thing, the first its sort
 			for t.punctuated && i+fn < len(t.toks) && t.toks[i+fn-1].After == 0 && t.quantityAt[i+fn] < 0 {
 				g, gn := t.lex.FoodAt(t.ids, i+fn, t.stops)
-				if _, un := t.lex.UnitAt(t.ids, i+fn); gn == 0 || un > 0 || g.Dish || g.Made || g.Kind != food1.Kind || t.verbUse(i+fn) {
+				if _, un := t.lex.UnitAt(t.ids, i+fn); gn == 0 || un > 0 || g.Dish || g.Made || g.Kind != food1.Kind && !(g.Kind == "stock" && stockOf[food1.Kind]) || t.verbUse(i+fn) {
 					break
 				}
 				food1, fn = g, fn+gn
@@ -138,13 +138,16 @@ func (t *talk) markFoods() {
 	t.joinForms()
 }
 
+// stockOf are kinds of food that a stock is made of: "anchovy stock".
+var stockOf = words("fish shellfish meat poultry vegetable")
+
 // sayings are phrases in which the name of a food is none: figures of speech, and verbs
 // and adjectives that sound like foods.
 var sayings = cues("piece of cake", "easy as pie", "spill the beans", "full of beans", "salt of the earth", "cool as a cucumber", "couch potato", "hot potato", "bring home the bacon", "brings home the bacon", "like chalk and cheese",
 	"bread and butter of", "cherry on top", "cherry on the cake", "icing on the cake", "apple of my eye", "sour grapes", "big cheese", "say cheese", "go bananas", "went bananas", "going bananas", "cup of tea",
 	"with a pinch of salt", "with a grain of salt", "worth their salt", "worth its salt", "worth his salt", "worth her salt", "red as a beetroot", "like sardines", "cheap as chips", "warm as toast", "like two peas", "carrot and stick", "egg on my face", "walking on eggshells", "butter wouldn't melt",
 	"fat part", "fat end", "fat bit", "wafer thin", "paper thin", "pea sized", "walnut sized", "egg shaped", "fish out the", "fish out that", "fish out any", "fish out your", "fish out all", "fished out the", "fished out that", "fish it out", "fish them out", "date it", "date them", "dates it", "the date on", "the date so", "check the date", "write the date", "put the date", "put a date", "add the date", "and the date on", "the date and", "name and date", "the date you", "use by date", "sell by date", "best before date",
-	"stock up", "jam it in", "jam them in", "jammed in", "pickle of", "in a pickle", "in a jam", "out of date", "up to date", "beef it up", "beef up", "chicken out", "ham it up", "sauce it up", "roll it", "roll them", "roll out", "roll up", "roll that", "roll this", "roll each", "roll your", "roll the", "sandwich them", "sandwich it", "sandwich together", "pepper it with", "sage advice")
+	"stock up", "jam it in", "jam them in", "jammed in", "pickle of", "in a pickle", "in a jam", "out of date", "up to date", "beef it up", "beef up", "chicken out", "ham it up", "sauce it up", "roll it", "roll them", "roll out", "roll up", "roll that", "roll this", "roll each", "roll your", "roll the", "sandwich them", "sandwich it", "sandwich together", "pepper it with", "sage advice", "in turkey", "from turkey", "all over turkey", "in chile")
 
 // putBack reports whether a word is "back" of putting back, and no cut of meat: "chicken
 // back in the pot".

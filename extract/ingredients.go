@@ -205,7 +205,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if m.food.Dish && !byMeasure && !(acting && t.vesselOf(m)) {
 		return false, "a dish"
 	}
-	if t.madeHere(m) > 0 && (m.definite && t.ownWord(m) || !measured && (m.definite || !vaguely && t.ownWord(m))) {
+	if t.madeHere(m) > 0 && !(byMeasure && t.measuredAfter(m)) && (m.definite && t.ownWord(m) || !measured && (m.definite || !vaguely && t.ownWord(m))) {
 		return false, "made here" // "the jam", once it is what is being made
 	}
 	if m.definite && !measured && t.ofEggs(m) {
@@ -299,6 +299,18 @@ func (t *talk) nearOthers(s *sentence, m *mention) bool {
 		}
 	}
 	return false
+}
+
+// measuredAfter reports whether all amounts of the food are told behind its name, as of something
+// to buy: "the kimchi should be old, two cups". Of what is made here some is taken: "two
+// tablespoons of the dough".
+func (t *talk) measuredAfter(m *mention) bool {
+	for _, k := range m.amounts {
+		if q := &t.quantities[k]; q.First < m.Last || t.yields(t.sentence(q.First)) {
+			return false
+		}
+	}
+	return true
 }
 
 // vesselOf reports whether a vessel of the food is taken: "a bottle of beer", which goes in
@@ -719,7 +731,7 @@ func (t *talk) ownWord(m *mention) bool {
 // cold with yoghurt", "I'll have it on a crumpet".
 func (t *talk) servedOn(s *sentence, m *mention) bool {
 	i := t.has(s.First, m.First, "have it", "have them", "eat it", "eat them", "goes well", "goes nicely", "goes great", "lovely with", "good with", "gorgeous with", "great with", "nice with", "have that", "have this", "eat that", "eat this", "i'd eat", "we eat", "has it", "puts it", "eats it", "serve it with rice")
-	if i < 0 && (t.hasAny(s.First, m.First, besideIt) >= 0 || t.praisedWith(s, m) || t.askedWith(s)) {
+	if i < 0 && (t.praisedWith(s, m) || t.askedWith(s)) {
 		return true
 	}
 	if i < 0 {
@@ -730,7 +742,10 @@ func (t *talk) servedOn(s *sentence, m *mention) bool {
 }
 
 // besideIt are words for what stands beside the dish on the table.
-var besideIt = listed("with it we", "with it you", "with it i", "with them we", "with them you", "with this we", "with this you", "to go with it", "to go with them", "have with it", "eat with it", "alongside it", "next to it", "that's all it wants", "all it needs is")
+var besideIt = listed("with it we", "with it you", "with it i", "with them we", "with them you", "with this we", "with this you", "to go with it", "to go with them", "have with it", "eat with it", "alongside it", "next to it", "all it wants is")
+
+// wanted says of what was named that it is enough beside the dish.
+var wanted = listed("that's all it wants", "that's all you want with it", "that's all it needs with it", "is all it wants", "are all it wants", "on the side")
 
 // praising are words for how good a thing is.
 var praising = words("lovely gorgeous good great nice delicious beautiful brilliant perfect best wonderful fantastic amazing magic heaven yummy super")
@@ -1240,7 +1255,7 @@ func (t *talk) apposed(m *mention, q *quantity) *ingredient {
 	marked := false
 	for j := i; j < m.First; j++ {
 		marked = marked || t.toks[j].After != 0
-		if w := t.norm(j); j > i && t.quantityAt[j] < 0 && !determiners[w] && !besideSort[w] && t.modifier(j) == lexicon.NoClass {
+		if w := t.norm(j); j > i && t.quantityAt[j] < 0 && !determiners[w] && !besideSort[w] && t.modifier(j) == lexicon.NoClass && !(w == "and" && ownSort[t.norm(j+1)]) {
 			return nil
 		}
 	}
@@ -1273,8 +1288,12 @@ func (t *talk) nameCloser(g *ingredient, m *mention) {
 	t.rename(g, name, m.food)
 }
 
+// ownSort are words after "and" that begin what sort of the food the cook has: "half a cup of
+// milk, and I'm using oat milk".
+var ownSort = words("i'm i i've mine mine's today")
+
 // besideSort are words that can stand before the closer name of a food.
-var besideSort = words("in it there here on just i use like prefer good proper nice preferably ideally mostly usually always this is that's that which it's what we they you some call people say also known otherwise called as carton tin packet bag bone skin off")
+var besideSort = words("i'm using mine today mine's i've got in it there here on just i use like prefer good proper nice preferably ideally mostly usually always this is that's that which it's what we they you some call people say also known otherwise called as carton tin packet bag bone skin off")
 
 // closerName reports whether mention m names a sort of the food of p: by the same word
 // with more before it, or by one food of the class that p names.
@@ -1376,7 +1395,14 @@ func (t *talk) spokenShort(m *mention, name called, g *ingredient) bool {
 	if name.last == g.called.last {
 		return name.words == 1 || t.sentOf[m.First] == t.sentOf[g.last(t)] && len(m.amounts) == 0
 	}
-	return name.words == 1 && (m.definite || len(m.amounts) == 0) && t.ofClass(name.last, g.food)
+	if name.words == 1 && (m.definite || len(m.amounts) == 0) && t.ofClass(name.last, g.food) {
+		return true
+	}
+	if len(m.amounts) > 0 || !m.definite || name.words != 1 {
+		return false
+	}
+	// "drain your fusilli" where pasta went in, "out of the milk" of buttermilk
+	return g.called.words == 1 && (t.ofClass(g.called.last, m.food) || len(name.last) > 3 && strings.HasSuffix(g.called.last, name.last))
 }
 
 // classWord are the words for a class of foods, each with the foods' kind.

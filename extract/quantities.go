@@ -605,11 +605,22 @@ func (t *talk) bareUnit(i int) (quantity, int) {
 	if t.norm(j) != "of" || !t.joined(j-1) {
 		return quantity{}, 0
 	}
-	if !t.clauseStart(i) && u.Kind == "container" {
+	if !t.clauseStart(i) && u.Kind == "container" && !t.listGoesOn(i, j+1) {
 		return quantity{}, 0
 	}
 	q.of = true
 	return q, j + 1 - i
+}
+
+// listGoesOn reports whether, in talk without marks, a container without a number at i follows
+// the name of another food, and food, which begins at token j, is what it holds: "tin of tuna tin
+// of sweetcorn".
+func (t *talk) listGoesOn(i, j int) bool {
+	if t.punctuated || i == 0 || !t.foodBegins(j) {
+		return false
+	}
+	_, n := t.lex.FoodAt(t.ids, i-1, t.stops)
+	return n == 1
 }
 
 func plural(w string) bool { return strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") }
