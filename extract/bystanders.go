@@ -206,7 +206,7 @@ func (t *talk) kitchenWater(m *mention) bool {
 		return t.norm(m.First) == "soapy"
 	case "over":
 		// "melt it over hot water", but "pour over hot water"
-		return t.norm(m.First) == "soapy" || heat && m.food.Name == "water" && len(t.verbs(i-1)) == 0
+		return t.norm(m.First) == "soapy" || heat && m.food.Name != "ice" && len(t.verbs(i-1)) == 0
 	}
 	return false
 }

@@ -162,6 +162,9 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if measured && !byMeasure && t.articleOnly(m) && !acting && s.kind != listing {
 		measured = false
 	}
+	if !s.other && !s.past && !s.recap && !m.food.Dish && t.someOfThem(m) {
+		return true, "counted next"
+	}
 	if measured && !s.other && t.lateAmount(m) {
 		return true, "its amount, said late"
 	}
@@ -312,6 +315,26 @@ func (t *talk) measuredAfter(m *mention) bool {
 	}
 	return true
 }
+
+// someOfThem reports whether a later sentence tells how many of the food there are: "everyone has
+// those black bananas. I've got three of them here."
+func (t *talk) someOfThem(m *mention) bool {
+	for _, k := range m.amounts {
+		q := &t.quantities[k]
+		if q.void || q.article || q.kind != count && q.kind != measure || t.sentOf[q.First] <= t.sentOf[m.First] {
+			continue
+		}
+		for i := q.Last - 1; i <= q.Last+1; i++ {
+			if t.norm(i) == "of" && t.norm(i+1) == "them" {
+				return t.hasAny(max(0, q.First-4), q.First, atHandWords) >= 0 || t.sentOf[q.First-1] != t.sentOf[q.First]
+			}
+		}
+	}
+	return false
+}
+
+// atHandWords say that the cook has something before him or that it is called for.
+var atHandWords = listed("i've got", "i have", "i've", "we've got", "we have", "you'll need", "you need", "you want", "i need", "i use", "we need", "i'm using", "get", "take")
 
 // vesselOf reports whether a vessel of the food is taken: "a bottle of beer", which goes in
 // though its name alone is that of a drink.
@@ -952,7 +975,7 @@ func (t *talk) fragmentNames(s *sentence, m *mention) bool {
 		if w == "if" && j > m.head.First {
 			break // "thyme, if it's lying about"
 		}
-		if j >= m.Last && t.toks[j-1].After != 0 && (remarks[w] || w == "and" && t.norm(j+1) == "don't") {
+		if j >= m.Last && t.toks[j-1].After != 0 && (remarks[w] || w == "and" && (t.norm(j+1) == "don't" || t.is(j+1, "it's", "finished") || t.is(j+1, "it's", "done") || t.is(j+1, "that's", "it"))) {
 			break // "a roasted red pepper, the jar ones are fine", "red onion, sliced, but not too thin"
 		}
 		switch w {
@@ -1329,6 +1352,9 @@ func (t *talk) lookup(m *mention, part, dish int) *ingredient {
 	var kin kinSign
 	kin.addFood(m.food)
 	kin.add(name.last)
+	if w := classSign[m.food.Kind]; w != "" && m.definite {
+		kin.add(w) // "your fusilli" of the pasta
+	}
 	if kind := classWord[name.last]; kind != "" {
 		kin.add(classSign[kind])
 	}

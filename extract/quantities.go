@@ -172,6 +172,11 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 		return quantity{}, 0 // "a small one two carrots"
 	}
 	num, n := language.ReadNumber(t.toks, i)
+	if n == 1 && !num.Article && !more {
+		if _, fn := t.lex.FoodAt(t.ids, i, t.stops); fn > 1 {
+			return quantity{}, 0 // "five spice" is a name
+		}
+	}
 	if n > 1 && num.Max > num.Min {
 		// "two five-ounce cans" is no range
 		if one, m := language.ReadSingle(t.toks, i); m > 0 && m < n {
