@@ -13,7 +13,7 @@ func (t *talk) broughtUp(k int, m *mention) int {
 	dish := t.dishOf(m.First)
 	for j := k - 1; j >= max(0, k-inMind); j-- {
 		x := &t.mentions[j]
-		if x.ingr != nil || len(x.amounts) == 0 || !introductions[x.why] || x.negated || x.compared || x.alias >= 0 || x.subst >= 0 || x.mixed {
+		if x.ingr != nil || len(x.amounts) == 0 || !introductions[x.why] && (t.punctuated || x.why != "object of a don't") || x.negated || x.compared || x.alias >= 0 || x.subst >= 0 || x.mixed {
 			continue
 		}
 		if t.dishOf(x.First) == dish && t.bringsBack(m, x) && t.shown(m, x) {
@@ -45,11 +45,20 @@ func (t *talk) bringsBack(m, x *mention) bool {
 	return a.words == 2 && b.words == 1 && isForm(a.last) && lexicon.Singular(a.first) == b.last
 }
 
+// guessReach is how many tokens after a story in talk without marks a food that it was cut
+// together with is put in.
+const guessReach = 250
+
 // shown reports whether the earlier mention x has an amount in a sentence that may well be
 // told of this dish.
 func (t *talk) shown(m, x *mention) bool {
 	s := t.sentence(x.First)
-	if s.other || s.recap || s.past || s.kind == storing || s.kind == figures || s.kind == aside {
+	if s.other || s.recap || s.kind == storing || s.kind == figures {
+		return false
+	}
+	// where sentences are guessed, a story may have been cut together with what came after it
+	guessed := !t.punctuated && m.definite && m.First-x.First < guessReach
+	if (s.past || s.kind == aside) && !guessed {
 		return false
 	}
 	for _, k := range x.amounts {
