@@ -386,6 +386,9 @@ func (t *talk) runsOut(s *sentence, m *mention) bool {
 	if t.norm(m.First-1) == "own" && t.joined(m.First-1) {
 		return true // "the chicken has its own water"
 	}
+	if w := t.norm(m.First - 1); w == "percent" || w == "cent" && t.norm(m.First-2) == "per" {
+		return true // "about twelve percent fat"
+	}
 	for i := m.Last; i < s.Last && i < m.Last+4; i++ {
 		switch t.norm(i) {
 		case "come", "comes", "run", "runs", "drains", "drain", "ooze", "oozes", "leak", "leaks", "render", "renders", "seep", "seeps":

@@ -126,7 +126,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if m.food.Name == "clove" && t.norm(m.head.First-1) == "garlic" && t.joined(m.head.First-1) {
 		return false, "pieces of garlic"
 	}
-	if m.negated || m.compared || m.alias >= 0 || t.measureCompared(m) || t.deniedAfter(m) {
+	if m.negated || m.compared || m.alias >= 0 || t.measureCompared(m) || t.deniedAfter(m) || t.deniedAny(s, m) {
 		return false, "denied, compared or renamed"
 	}
 	if s.recap || t.toldMeasured(m) {
@@ -272,6 +272,40 @@ func (t *talk) measureCompared(m *mention) bool {
 	}
 	return false
 }
+
+// deniedAny reports whether what is denied is any of the food, or the least of it: "you cannot taste
+// any fish", "there isn't a speck of flour in it", "not cloves of garlic".
+func (t *talk) deniedAny(s *sentence, m *mention) bool {
+	from := m.First
+	switch w := t.norm(m.First - 1); {
+	case w == "any":
+		from--
+		for i := from - 1; i >= s.First && i >= from-5 && t.joined(i); i-- {
+			if w := t.norm(i); negatives[w] || strings.HasSuffix(w, "n't") {
+				return t.actionAt[i] < 0 && !untils[t.norm(i-2)] && !untils[t.norm(i-3)]
+			}
+		}
+		return false
+	case w == "of" && leastOf[t.norm(m.First-2)]:
+		from -= 2
+	default:
+		for _, k := range m.amounts {
+			if q := &t.quantities[k]; q.Last == m.First && q.of && q.kind == vague {
+				from = q.First
+			}
+		}
+		if from == m.First {
+			return false
+		}
+	}
+	return t.negatedBefore(from)
+}
+
+// leastOf are words for the least there can be of a thing, and for pieces that tell what is meant.
+var leastOf = words("speck trace scrap hint whiff cloves")
+
+// negatives are words that deny what follows.
+var negatives = words("not no never cannot without")
 
 // deniedAfter reports whether the food is named only to be refused: "butter, no. It's too
 // heavy", "cheese, never".
@@ -1255,6 +1289,9 @@ func (g *ingredient) last(t *talk) int {
 	return t.mentions[g.mentions[len(g.mentions)-1]].First
 }
 
+// unmarkedGap is how many words can stand there in talk without marks: "oil in it vegetable oil".
+const unmarkedGap = 2
+
 // appositionReach is how many tokens can stand between a food and its closer name.
 const appositionReach = 10
 
@@ -1282,7 +1319,7 @@ func (t *talk) apposed(m *mention, q *quantity) *ingredient {
 			return nil
 		}
 	}
-	if !marked && (t.punctuated || m.First > p.Last) {
+	if !marked && (t.punctuated || m.First > p.Last+unmarkedGap) {
 		return nil
 	}
 	return g
@@ -1316,7 +1353,7 @@ func (t *talk) nameCloser(g *ingredient, m *mention) {
 var ownSort = words("i'm i i've mine mine's today")
 
 // besideSort are words that can stand before the closer name of a food.
-var besideSort = words("i'm using mine today mine's i've got in it there here on just i use like prefer good proper nice preferably ideally mostly usually always this is that's that which it's what we they you some call people say also known otherwise called as carton tin packet bag bone skin off")
+var besideSort = words("any i'm using mine today mine's i've got in it there here on just i use like prefer good proper nice preferably ideally mostly usually always this is that's that which it's what we they you some call people say also known otherwise called as carton tin packet bag bone skin off")
 
 // closerName reports whether mention m names a sort of the food of p: by the same word
 // with more before it, or by one food of the class that p names.
