@@ -1207,6 +1207,7 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 			t.join(e, k, m)
 			return e
 		}
+	case t.seasonsAnew(e, m, part):
 	default:
 		t.join(e, k, m)
 		return e
@@ -1244,6 +1245,12 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		}
 	}
 	return g
+}
+
+// seasonsAnew reports whether salt or pepper is put into another part than that for which it was
+// measured: what goes in there was not said.
+func (t *talk) seasonsAnew(e *ingredient, m *mention, part int) bool {
+	return m.food.Taste && !m.definite && e.amount != nil && e.part >= 0 && part >= 0 && e.part != part
 }
 
 // vagueReach is how many tokens after a vague amount a measure can still tell how much that was.
