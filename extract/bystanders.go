@@ -1,6 +1,11 @@
 package extract
 
-import "strings"
+import (
+	"strings"
+
+	"quern/internal/language"
+	"quern/internal/lexicon"
+)
 
 // Foods that are named while cooking and yet are nobody's ingredient: the water
 // a pan is boiled over, what is eaten beside the dish, what a slip would turn
@@ -44,6 +49,12 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "said after the end"
 	case m.definite && contains(t.partNames, t.phrase(m.head.First, m.head.Last)) && t.opened(m):
 		return "made here"
+	case !measured && t.ownDish(m):
+		return "the dish's name"
+	case !measured && (t.tellsOfOnce(s, m) || t.othersTake(s, m)):
+		return "in a story"
+	case !measured && t.leftOver(s, m):
+		return "of eggs that are there"
 	case t.savedWater(s, m):
 		return "water kept from cooking"
 	case !measured && t.testsHeat(s, m):
@@ -242,6 +253,58 @@ func (t *talk) savedWater(s *sentence, m *mention) bool {
 		}
 	}
 	return false
+}
+
+// madeKind are kinds of food that a dish of that name is, rather than is made of: jam, pickles.
+var madeKind = words("condiment sauce bread drink")
+
+// ownDish reports whether the food is what the talk makes, by the last word of its title: "long
+// sleeves, because jam spits".
+func (t *talk) ownDish(m *mention) bool {
+	if !madeKind[m.food.Kind] || m.head.Len() != 1 || len(m.amounts) > 0 {
+		return false
+	}
+	_, last, _ := language.Ends(strings.ToLower(t.dishes[t.dishOf(m.First)].title))
+	return lexicon.Singular(last) == lexicon.Singular(t.norm(m.head.First))
+}
+
+// onceUpon are times with which a story begins, where the one it tells of follows.
+var onceUpon = listed("last year", "last christmas", "last week", "last summer", "last winter", "last time", "one year", "one time", "one night", "one christmas", "the other day", "the other week", "the first time", "years ago")
+
+// tellsOfOnce reports whether the words right before the food tell what somebody put in at another
+// time: "last year I put orange peel in".
+func (t *talk) tellsOfOnce(s *sentence, m *mention) bool {
+	for _, p := range t.placesIn(max(s.First, m.First-9), m.First, onceUpon) {
+		switch t.norm(int(p.tok + p.words)) {
+		case "i", "we", "he", "she", "they", "my", "somebody", "someone":
+			return true
+		}
+	}
+	return false
+}
+
+// anybody are people who do something that the cook doesn't.
+var anybody = words("people everybody everyone somebody someone nobody folks folk")
+
+// othersTake reports whether the verb before the food tells what people do with it: "because
+// people grab baking powder off the shelf".
+func (t *talk) othersTake(s *sentence, m *mention) bool {
+	for i := m.First - 1; i > s.First && i >= m.First-3; i-- {
+		if len(t.verbs(i)) > 0 || t.norm(i) == "grab" || t.norm(i) == "buy" || t.norm(i) == "use" {
+			return anybody[t.norm(i-1)] && t.norm(i-2) != "of" && t.has(s.First, i-1, "if", "for") < 0
+		}
+	}
+	return false
+}
+
+// leftOver reports whether the yolk or white of an egg is only put by for something else: "save the
+// yolk for your hair".
+func (t *talk) leftOver(s *sentence, m *mention) bool {
+	if m.food.Kind != "egg" || m.food.Name == "egg" || !m.definite && t.norm(m.First-1) != "your" {
+		return false
+	}
+	i := t.has(max(s.First, m.First-4), m.First, "save", "keep", "freeze", "saving", "keeping", "don't lose", "put by")
+	return i >= 0 && t.has(m.Last, s.Last, "for", "freezer", "freeze", "another day", "later", "meringue", "meringues", "in a cup", "in the fridge") >= 0
 }
 
 // cleansWith reports whether the food is what a tool or hands are cleaned with, or

@@ -701,6 +701,10 @@ func (t *talk) comparedBefore(i int) bool {
 			return asLead[t.norm(k-1)]
 		case "behind", "beside", "near", "underneath":
 			return true
+		case "to":
+			return t.norm(k-1) == "next" && t.joined(k-1) // "I fry it next to my egg"
+		case "my":
+			continue
 		case "size", "shape", "colour", "color", "consistency", "texture", "thickness":
 			return true
 		case "a", "an", "the", "of", "some", "little", "big", "small", "your", "wet", "bit":
@@ -709,7 +713,7 @@ func (t *talk) comparedBefore(i int) bool {
 		if t.lex.Modifiers[w] != lexicon.NoClass {
 			continue
 		}
-		return k == i-1 && t.toks[k].After == 0 && t.likens(k-1) && !t.canBeVerb(w)
+		return k == i-1 && t.toks[k].After == 0 && t.likens(k-1) && (!t.canBeVerb(w) || asLead[t.norm(k-2)])
 	}
 	return false
 }
