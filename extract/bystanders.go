@@ -261,7 +261,7 @@ var madeKind = words("condiment sauce bread drink")
 // ownDish reports whether the food is what the talk makes, by the last word of its title: "long
 // sleeves, because jam spits".
 func (t *talk) ownDish(m *mention) bool {
-	if !madeKind[m.food.Kind] || m.head.Len() != 1 || len(m.amounts) > 0 {
+	if !madeKind[m.food.Kind] || m.head.Len() != 1 {
 		return false
 	}
 	_, last, _ := language.Ends(strings.ToLower(t.dishes[t.dishOf(m.First)].title))
@@ -274,7 +274,11 @@ var onceUpon = listed("last year", "last christmas", "last week", "last summer",
 // tellsOfOnce reports whether the words right before the food tell what somebody put in at another
 // time: "last year I put orange peel in".
 func (t *talk) tellsOfOnce(s *sentence, m *mention) bool {
-	for _, p := range t.placesIn(max(s.First, m.First-9), m.First, onceUpon) {
+	from := s.First
+	if !t.punctuated {
+		from = 0 // the time and what was done then are cut apart
+	}
+	for _, p := range t.placesIn(max(from, m.First-9), m.First, onceUpon) {
 		switch t.norm(int(p.tok + p.words)) {
 		case "i", "we", "he", "she", "they", "my", "somebody", "someone":
 			return true
