@@ -265,7 +265,7 @@ func (t *talk) ownDish(m *mention) bool {
 		return false
 	}
 	_, last, _ := language.Ends(strings.ToLower(t.dishes[t.dishOf(m.First)].title))
-	return lexicon.Singular(last) == lexicon.Singular(t.norm(m.head.First))
+	return lexicon.Singular(last) == lexicon.Singular(strings.TrimSuffix(t.norm(m.head.First), "'s"))
 }
 
 // onceUpon are times with which a story begins, where the one it tells of follows.
