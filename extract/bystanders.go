@@ -49,6 +49,8 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "said after the end"
 	case m.definite && contains(t.partNames, t.phrase(m.head.First, m.head.Last)) && t.opened(m):
 		return "made here"
+	case !measured && t.goesOnTop(s, m):
+		return "eaten beside it"
 	case !measured && t.ownDish(m):
 		return "the dish's name"
 	case !measured && (t.tellsOfOnce(s, m) || t.othersTake(s, m)):
@@ -253,6 +255,19 @@ func (t *talk) savedWater(s *sentence, m *mention) bool {
 		}
 	}
 	return false
+}
+
+// goesOnTop reports whether a sentence without a verb tells only what the dish is put on: "then on
+// the steak".
+func (t *talk) goesOnTop(s *sentence, m *mention) bool {
+	if !m.definite || len(m.amounts) > 0 || t.takenUp(m) {
+		return false
+	}
+	i := s.First
+	for i < s.Last && (headWords[t.norm(i)] || t.norm(i) == "and") {
+		i++
+	}
+	return t.norm(i) == "on" && t.norm(i+1) == "the" && i+2 == m.First && m.Last == s.Last
 }
 
 // madeKind are kinds of food that a dish of that name is, rather than is made of: jam, pickles.

@@ -159,7 +159,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 		return false, why
 	}
 	acting := t.actionFor(s, m)
-	if measured && !byMeasure && t.articleOnly(m) && !acting && s.kind != listing {
+	if measured && !byMeasure && t.articleOnly(m) && !acting && s.kind != listing && !t.behindMeasured(m) {
 		measured = false
 	}
 	if !s.other && !s.past && !s.recap && !m.food.Dish && t.someOfThem(m) {
@@ -248,7 +248,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	case vaguely && !s.past && !m.food.Weak && (s.kind == listing || s.kind == instruction || s.Len() <= 14) && t.inCooking(s) && !t.yields(s):
 		return true, "vague amount"
 	}
-	if m.food.Made || m.food.Weak && !t.unitNext(m) {
+	if m.food.Made || m.food.Weak && !t.unitNext(m) && !t.amongFoods(m) {
 		return false, "an everyday word"
 	}
 	if t.topicTaken(s, m) {
@@ -348,6 +348,29 @@ func (t *talk) measuredAfter(m *mention) bool {
 		}
 	}
 	return true
+}
+
+// behindMeasured reports whether the food stands right behind one that was measured, as in a list:
+// "a teaspoon of cumin seeds, an onion, chopped".
+func (t *talk) behindMeasured(m *mention) bool {
+	i := m.First - 1
+	for _, k := range m.amounts {
+		i = min(i, t.quantities[k].First-1)
+	}
+	if t.norm(i) == "and" {
+		i--
+	}
+	return i >= 0 && t.sentOf[i] == t.sentOf[m.First] && t.mentionAt[i] >= 0 && t.byMeasure(&t.mentions[t.mentionAt[i]])
+}
+
+// amongFoods reports whether the name stands between two foods of a list: "thyme, bay, a little
+// sugar".
+func (t *talk) amongFoods(m *mention) bool {
+	i := m.First - 1
+	if i < 0 || m.Last >= len(t.toks) || t.sentOf[i] != t.sentOf[m.First] || t.sentOf[m.Last] != t.sentOf[m.First] {
+		return false
+	}
+	return t.toks[i].After&language.Comma != 0 && t.mentionAt[i] >= 0 && t.toks[m.Last-1].After&language.Comma != 0 && (t.mentionStart(m.Last) >= 0 || t.quantityBegins(m.Last))
 }
 
 // someOfThem reports whether a later sentence tells how many of the food there are: "everyone has
@@ -657,7 +680,7 @@ func (t *talk) made(s *sentence, m *mention) bool {
 	return false
 }
 
-var listWord = words("with plus in goes add on of for i i'm i've you you'll you've we we'll got have has need want using use that's it's there's here's take get is are about say around a or put then maybe like hold")
+var listWord = words("start begin starting with plus in goes add on of for i i'm i've you you'll you've we we'll got have has need want using use that's it's there's here's take get is are about say around a or put then maybe like hold")
 
 // afterNegative reports whether the food is the object of a "don't".
 func (t *talk) afterNegative(s *sentence, m *mention) bool {
@@ -802,7 +825,7 @@ func (t *talk) servedOn(s *sentence, m *mention) bool {
 var besideIt = listed("with it we", "with it you", "with it i", "with them we", "with them you", "with this we", "with this you", "to go with it", "to go with them", "have with it", "eat with it", "alongside it", "next to it", "all it wants is")
 
 // wanted says of what was named that it is enough beside the dish.
-var wanted = listed("that's all it wants", "that's all you want with it", "that's all it needs with it", "is all it wants", "are all it wants", "on the side")
+var wanted = listed("that's all it wants", "that's all you want with it", "that's all it needs with it", "is all it wants", "are all it wants", "on the side", "goes with it", "go with it", "goes with them", "for scooping", "for mopping", "for dipping", "to mop it up", "to scoop it up")
 
 // praising are words for how good a thing is.
 var praising = words("lovely gorgeous good great nice delicious beautiful brilliant perfect best wonderful fantastic amazing magic heaven yummy super")
@@ -1161,7 +1184,7 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 			t.setAmount(e, k, m, q)
 			return e
 		}
-		if e.amount != nil && (e.part == part) && e.second == nil && t.converts(e.amount, q) && m.First-e.last(t) < 40 {
+		if e.amount != nil && (e.part == part) && e.second == nil && (q.kind == measure || m.definite || related(e.food, m.food) == 2) && t.converts(e.amount, q) && m.First-e.last(t) < 40 {
 			t.join(e, k, m)
 			e.second = q.value()
 			e.told = append(e.told, q.told())
@@ -1468,12 +1491,32 @@ func (t *talk) spokenShort(m *mention, name called, g *ingredient) bool {
 	if name.words == 1 && (m.definite || len(m.amounts) == 0) && t.ofClass(name.last, g.food) {
 		return true
 	}
+	if animal[m.food.Name] && m.food.Kind == g.food.Kind && len(m.amounts) == 0 && !t.ofOtherAnimal(g.food, m.food.Name) {
+		return true // "the beef" where ribeye went in
+	}
 	if len(m.amounts) > 0 || !m.definite || name.words != 1 {
 		return false
 	}
 	// "drain your fusilli" where pasta went in, "out of the milk" of buttermilk
 	return g.called.words == 1 && (t.ofClass(g.called.last, m.food) || len(name.last) > 3 && strings.HasSuffix(g.called.last, name.last))
 }
+
+// animal are meats named by the animal alone.
+var animal = words("beef pork lamb veal mutton")
+
+// ofOtherAnimal reports whether the name of a meat tells that it is of another animal than the one
+// named, or of no cut.
+func (t *talk) ofOtherAnimal(f *lexicon.Food, name string) bool {
+	for _, w := range f.Words() {
+		if w != name && animal[w] || otherMeat[w] {
+			return true
+		}
+	}
+	return false
+}
+
+// otherMeat are words in the names of meats that are called by no animal's name alone.
+var otherMeat = words("bacon ham sausage sausages chorizo salami pancetta guanciale lardon lardons prosciutto mince pepperoni goat rabbit venison bone bones stock kidney liver")
 
 // classWord are the words for a class of foods, each with the foods' kind.
 var classWord = map[string]string{"pasta": "pasta", "noodle": "pasta", "rice": "grain", "cheese": "dairy", "bean": "legume", "fish": "fish", "meat": "meat", "mince": "meat", "beef": "meat", "pork": "meat", "lamb": "meat", "vinegar": "condiment", "nut": "nut", "sugar": "sweetener", "bread": "bread", "chocolate": "chocolate", "berry": "fruit"}

@@ -209,7 +209,7 @@ func (t *talk) kindOf(s *sentence) kind {
 				amounts++
 			case count:
 				// "two red peppers, in strips"
-				if t.mentionStart(qq.Last) >= 0 || i > s.First && i-s.First <= 3 && t.mentionAt[i-1] >= 0 && qq.max > 1 && t.countTail(qq) {
+				if t.mentionStart(qq.Last) >= 0 || qq.of && articleLike[t.norm(qq.Last)] && t.mentionStart(qq.Last+1) >= 0 || i > s.First && i-s.First <= 3 && t.mentionAt[i-1] >= 0 && qq.max > 1 && t.countTail(qq) {
 					amounts++ // or "potatoes, two, cut in cubes"
 				}
 			}

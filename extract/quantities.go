@@ -377,6 +377,9 @@ func (t *talk) vagueQuantity(i int, v *lexicon.Vague, n int) (quantity, int) {
 			q.more = true
 			end++
 		}
+		if dippers[t.norm(end)] && t.norm(end+1) == "of" && t.joined(end) {
+			end++ // "a few spoons of the rice"
+		}
 		// adjectives before a unit: "a few big sprigs"
 		k := end
 		for k < len(t.toks) && sizeAdjectives[t.norm(k)] && t.toks[k].After == 0 && k < end+2 {
