@@ -35,7 +35,7 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "water to cook in"
 	case !measured && t.othersHave(s, m):
 		return "what others have"
-	case !measured && t.hasAny(s.First, m.First, besideIt) >= 0 || !measured && t.hasAny(m.Last, s.Last, wanted) >= 0:
+	case !measured && t.hasAny(s.First, m.First, besideIt) >= 0 || !measured && t.hasAny(m.Last, min(s.Last, m.Last+wantedReach), wanted) >= 0:
 		return "eaten beside it"
 	case !measured && t.shapedHere(m):
 		return "made here"
@@ -269,6 +269,9 @@ func (t *talk) goesOnTop(s *sentence, m *mention) bool {
 	}
 	return t.norm(i) == "on" && t.norm(i+1) == "the" && i+2 == m.First && m.Last == s.Last
 }
+
+// wantedReach is how many tokens behind a food the words that set it beside the dish can end.
+const wantedReach = 5
 
 // madeKind are kinds of food that a dish of that name is, rather than is made of: jam, pickles.
 var madeKind = words("condiment sauce bread drink")

@@ -461,6 +461,9 @@ func (t *talk) trailsAside(s *sentence, m *mention) bool {
 	return false
 }
 
+// bareList is how many words a sentence has at most that names foods and nothing else.
+const bareList = 10
+
 // joinedToTaken reports whether mention k follows one that was taken, with only
 // "and" between: "salt and black pepper, both sides".
 func (t *talk) joinedToTaken(k int) bool {
@@ -468,10 +471,13 @@ func (t *talk) joinedToTaken(k int) bool {
 		return false
 	}
 	a, b := &t.mentions[k-1], &t.mentions[k]
-	if a.ingr == nil || a.why == "denied, compared or renamed" || b.food.Weak || b.food.Dish || t.sentOf[a.First] != t.sentOf[b.First] || a.head.Last >= b.First {
+	if a.ingr == nil || a.why == "denied, compared or renamed" || b.food.Weak || b.food.Dish || t.sentOf[a.First] != t.sentOf[b.First] || a.head.Last > b.First {
 		return false
 	}
-	and := false
+	s := t.sentence(a.First)
+	// "salt, pepper" says the same without the "and"
+	bare := a.head.Last == b.First && (t.toks[b.First-1].After == language.Comma || !t.punctuated) && s.Len() <= bareList && len(t.actionsIn(s)) == 0 && t.inCooking(s)
+	and := bare
 	for i := a.head.Last; i < b.head.First; i++ {
 		switch {
 		case t.norm(i) == "and":
@@ -1184,7 +1190,7 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 			t.setAmount(e, k, m, q)
 			return e
 		}
-		if e.amount != nil && (e.part == part) && e.second == nil && (q.kind == measure || m.definite || related(e.food, m.food) == 2) && t.converts(e.amount, q) && m.First-e.last(t) < 40 {
+		if e.amount != nil && (e.part == part) && e.second == nil && (t.norm(q.First-1) != "and" || m.definite || related(e.food, m.food) == 2) && t.converts(e.amount, q) && m.First-e.last(t) < 40 {
 			t.join(e, k, m)
 			e.second = q.value()
 			e.told = append(e.told, q.told())
