@@ -688,7 +688,7 @@ func (t *talk) comparedBefore(i int) bool {
 		}
 		switch w {
 		case "like", "than":
-			return t.toks[k].After == 0 && !(w == "like" && disliking[t.norm(k-1)])
+			return t.toks[k].After == 0 && !(w == "like" && (disliking[t.norm(k-1)] || t.norm(k-1) == "you" && t.norm(k-2) == "as"))
 		case "or":
 			return k == i-1 && t.comparedOr(k)
 		case "as":
