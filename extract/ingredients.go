@@ -262,7 +262,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 func (t *talk) measureCompared(m *mention) bool {
 	for _, k := range m.amounts {
 		q := &t.quantities[k]
-		if q.Last != m.First || !q.of || !t.comparedBefore(q.First) {
+		if q.Last != m.First || !q.of || !picturing[t.norm(q.First-1)] || !t.comparedBefore(q.First) {
 			continue
 		}
 		switch w := t.norm(q.First - 2); {
@@ -272,6 +272,9 @@ func (t *talk) measureCompared(m *mention) bool {
 	}
 	return false
 }
+
+// picturing are words right before an amount that is part of a picture.
+var picturing = words("like than as of")
 
 // deniedAny reports whether what is denied is any of the food, or the least of it: "you cannot taste
 // any fish", "there isn't a speck of flour in it", "not cloves of garlic".
