@@ -31,6 +31,8 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "water to cook in"
 	case !measured && t.cleansWith(s, m):
 		return "cleans"
+	case t.place(m):
+		return "a place"
 	case !measured && t.soaksIn(s, m):
 		return "water to cook in"
 	case !measured && t.othersHave(s, m):
@@ -268,6 +270,19 @@ func (t *talk) goesOnTop(s *sentence, m *mention) bool {
 		i++
 	}
 	return t.norm(i) == "on" && t.norm(i+1) == "the" && i+2 == m.First && m.Last == s.Last
+}
+
+// place reports whether the name is a country's, or tells from what something is grated that was
+// named already: "how they make it in Turkey", "nutmeg, from the nut".
+func (t *talk) place(m *mention) bool {
+	i := m.head.First
+	switch t.norm(i) {
+	case "turkey", "chile":
+		return m.head.Len() == 1 && len(m.amounts) == 0 && t.joined(i-1) && (t.norm(i-1) == "in" || t.norm(i-1) == "from")
+	case "nut":
+		return m.head.Len() == 1 && t.norm(i-1) == "the" && (t.norm(i-2) == "from" || t.norm(i-2) == "off")
+	}
+	return false
 }
 
 // wantedReach is how many tokens behind a food the words that set it beside the dish can end.
