@@ -83,6 +83,19 @@ func (t *talk) toldInPast() bool {
 // goingToDo are words by which a question is about what is going to be done.
 var goingToDo = listed("i'm going to", "we're going to", "i'm gonna", "we're gonna", "i'll", "we'll", "i want to do", "you want to do", "we want to do", "what you're doing is", "what i'm doing is", "what we're doing is", "let's", "go ahead and", "how long do you", "how long do we", "how long should you")
 
+// cutAs reports whether the word at token i tells with the next how meat is cut, as the verbs of
+// bones and skins seem to do: "thighs, bone in, skin off".
+func (t *talk) cutAs(i int) bool {
+	if w := t.norm(i); w != "bone" && w != "skin" && w != "shell" || !t.joined(i) {
+		return false
+	}
+	switch t.norm(i + 1) {
+	case "in", "on", "off", "out":
+		return !determiners[t.norm(i+2)]
+	}
+	return false
+}
+
 // sentenceActions finds the actions of one sentence.
 func (t *talk) sentenceActions(s *sentence) {
 	if t.toks[s.Last-1].After&language.Question != 0 && !(t.loose && t.punctuated && t.orders(s)) && t.hasAny(s.First, s.Last, goingToDo) < 0 {
@@ -104,7 +117,7 @@ func (t *talk) sentenceActions(s *sentence) {
 		if len(forms) == 0 {
 			continue
 		}
-		if t.toolAt[i] >= 0 && t.tools[t.toolAt[i]].Len() > 1 || t.levelOfHeat(i) {
+		if t.toolAt[i] >= 0 && t.tools[t.toolAt[i]].Len() > 1 || t.levelOfHeat(i) || t.cutAs(i) {
 			continue
 		}
 		t.tryVerb(s, i, forms)

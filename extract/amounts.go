@@ -43,8 +43,50 @@ func (t *talk) joinAmounts() {
 			t.untie(k)
 		}
 	}
+	if !t.punctuated {
+		t.orphans()
+	}
 	t.amend()
 	t.articles()
+}
+
+// orphans ties measures that nothing else took, in talk without marks, to the food right before
+// them over a remark on it: "olives black ones the ones with the pits out half a cup".
+func (t *talk) orphans() {
+	for k := range t.quantities {
+		q := &t.quantities[k]
+		if q.food >= 0 || q.void || q.of || q.definite || q.kind != measure || q.ukind == "length" || q.unit == "piece" || t.foodAfter(q) >= 0 || t.norm(q.Last) == "of" {
+			continue
+		}
+		if kind := t.sentence(q.First).kind; kind == figures || kind == storing || kind == aside {
+			continue
+		}
+		if m := t.remarkedOn(q); m >= 0 {
+			t.tie(k, m)
+		}
+	}
+}
+
+// remarkedOn gives the food without an amount that the words before a measure speak of, -1 where
+// something else stands between.
+func (t *talk) remarkedOn(q *quantity) int {
+	s := t.sentence(q.First)
+	for i := q.First - 1; i >= s.First && i >= q.First-loneGap; i-- {
+		if m := t.mentionAt[i]; m >= 0 {
+			x := &t.mentions[m]
+			if w := t.norm(x.First - 1); len(x.amounts) > 0 || w == "a" || w == "an" || x.negated || x.compared || x.mixed || x.food.Dish || x.verb || x.definite && x.First-s.First > 3 {
+				return -1
+			}
+			return int(m)
+		}
+		if w := t.norm(i); i >= q.First-2 && (w == "with" || w == "that's" || w == "is") {
+			return -1 // "remove the seeds with a teaspoon", "that is about one kilo"
+		}
+		if t.quantityAt[i] >= 0 || t.toolAt[i] >= 0 || t.madeAt[i] > 0 || t.actionAt[i] >= 0 {
+			return -1
+		}
+	}
+	return -1
 }
 
 // joinAmount ties amount k to the food it measures, where there is one.
@@ -1446,6 +1488,9 @@ func (t *talk) countTail(q *quantity) bool {
 		if t.quantityBegins(k) && k > i {
 			return true // "radishes, four, sliced, a spoon of capers"
 		}
+		if t.norm(k) == "in" && cutShape[t.norm(k+1)] {
+			return true // "red onions, two, in quarters"
+		}
 		switch t.norm(k) {
 		case "also", "too", "as":
 			return k == i && (t.norm(k) != "as" || t.norm(k+1) == "well")
@@ -1459,12 +1504,18 @@ func (t *talk) countTail(q *quantity) bool {
 		if !t.punctuated && k > i && t.modifier(k-1) == lexicon.PrepWord && t.mentionStart(k) < 0 {
 			return true // "potatoes two peeled in quarters"
 		}
+		if !t.punctuated && k == i && t.baseForm(k) && determiners[t.norm(k+1)] {
+			return true // "chillies four pull the stalks off"
+		}
 		if t.modifier(k) == lexicon.NoClass {
 			return false
 		}
 	}
 	return false
 }
+
+// cutShape are what things are cut in, after a number of them.
+var cutShape = words("quarters quarter rings halves half slices wedges strips chunks cubes pieces eighths thirds matchsticks batons rounds")
 
 // spread gives an amount "each of" to the foods that go on after m.
 func (t *talk) spread(k, m int) {

@@ -1,6 +1,11 @@
 package extract
 
-import "strings"
+import (
+	"strings"
+
+	"quern/internal/language"
+	"quern/internal/lexicon"
+)
 
 // Foods that are named while cooking and yet are nobody's ingredient: the water
 // a pan is boiled over, what is eaten beside the dish, what a slip would turn
@@ -26,6 +31,16 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "water to cook in"
 	case !measured && t.cleansWith(s, m):
 		return "cleans"
+	case t.place(m):
+		return "a place"
+	case !measured && t.soaksIn(s, m):
+		return "water to cook in"
+	case !measured && t.othersHave(s, m):
+		return "what others have"
+	case !measured && t.hasAny(s.First, m.First, besideIt) >= 0 || !measured && t.hasAny(m.Last, min(s.Last, m.Last+wantedReach), wanted) >= 0:
+		return "eaten beside it"
+	case !measured && t.shapedHere(m):
+		return "made here"
 	case !measured && (t.runsOut(s, m) || t.pouredOff(s, m)):
 		return "comes out of another"
 	case t.ofWonders(s, m):
@@ -36,6 +51,14 @@ func (t *talk) bystander(s *sentence, m *mention, measured bool) string {
 		return "said after the end"
 	case m.definite && contains(t.partNames, t.phrase(m.head.First, m.head.Last)) && t.opened(m):
 		return "made here"
+	case !measured && t.goesOnTop(s, m):
+		return "eaten beside it"
+	case !measured && t.ownDish(m):
+		return "the dish's name"
+	case !measured && (t.tellsOfOnce(s, m) || t.othersTake(s, m)):
+		return "in a story"
+	case !measured && t.leftOver(s, m):
+		return "of eggs that are there"
 	case t.savedWater(s, m):
 		return "water kept from cooking"
 	case !measured && t.testsHeat(s, m):
@@ -194,8 +217,11 @@ func (t *talk) kitchenWater(m *mention) bool {
 		return heat && t.norm(m.First) != "hot" && t.norm(i+1) != "hot"
 	case "out", "off", "away":
 		return true
-	case "with", "over":
+	case "with":
 		return t.norm(m.First) == "soapy"
+	case "over":
+		// "melt it over hot water", but "pour over hot water"
+		return t.norm(m.First) == "soapy" || heat && m.food.Name != "ice" && len(t.verbs(i-1)) == 0
 	}
 	return false
 }
@@ -233,10 +259,98 @@ func (t *talk) savedWater(s *sentence, m *mention) bool {
 	return false
 }
 
+// goesOnTop reports whether a sentence without a verb tells only what the dish is put on: "then on
+// the steak".
+func (t *talk) goesOnTop(s *sentence, m *mention) bool {
+	if !m.definite || len(m.amounts) > 0 || t.takenUp(m) {
+		return false
+	}
+	i := s.First
+	for i < s.Last && (headWords[t.norm(i)] || t.norm(i) == "and") {
+		i++
+	}
+	return t.norm(i) == "on" && t.norm(i+1) == "the" && i+2 == m.First && m.Last == s.Last
+}
+
+// place reports whether the name is a country's, or tells from what something is grated that was
+// named already: "how they make it in Turkey", "nutmeg, from the nut".
+func (t *talk) place(m *mention) bool {
+	i := m.head.First
+	switch t.norm(i) {
+	case "turkey", "chile":
+		return m.head.Len() == 1 && len(m.amounts) == 0 && t.joined(i-1) && (t.norm(i-1) == "in" || t.norm(i-1) == "from")
+	case "nut":
+		return m.head.Len() == 1 && t.norm(i-1) == "the" && (t.norm(i-2) == "from" || t.norm(i-2) == "off")
+	}
+	return false
+}
+
+// wantedReach is how many tokens behind a food the words that set it beside the dish can end.
+const wantedReach = 5
+
+// madeKind are kinds of food that a dish of that name is, rather than is made of: jam, pickles.
+var madeKind = words("condiment sauce bread drink")
+
+// ownDish reports whether the food is what the talk makes, by the last word of its title: "long
+// sleeves, because jam spits".
+func (t *talk) ownDish(m *mention) bool {
+	if !madeKind[m.food.Kind] || m.head.Len() != 1 {
+		return false
+	}
+	_, last, _ := language.Ends(strings.ToLower(t.dishes[t.dishOf(m.First)].title))
+	return lexicon.Singular(last) == lexicon.Singular(strings.TrimSuffix(t.norm(m.head.First), "'s"))
+}
+
+// onceUpon are times with which a story begins, where the one it tells of follows.
+var onceUpon = listed("last year", "last christmas", "last week", "last summer", "last winter", "last time", "one year", "one time", "one night", "one christmas", "the other day", "the other week", "the first time", "years ago")
+
+// tellsOfOnce reports whether the words right before the food tell what somebody put in at another
+// time: "last year I put orange peel in".
+func (t *talk) tellsOfOnce(s *sentence, m *mention) bool {
+	from := s.First
+	if !t.punctuated {
+		from = 0 // the time and what was done then are cut apart
+	}
+	for _, p := range t.placesIn(max(from, m.First-9), m.First, onceUpon) {
+		switch t.norm(int(p.tok + p.words)) {
+		case "i", "we", "he", "she", "they", "my", "somebody", "someone":
+			return true
+		}
+	}
+	return false
+}
+
+// anybody are people who do something that the cook doesn't.
+var anybody = words("people everybody everyone somebody someone nobody folks folk")
+
+// othersTake reports whether the verb before the food tells what people do with it: "because
+// people grab baking powder off the shelf".
+func (t *talk) othersTake(s *sentence, m *mention) bool {
+	for i := m.First - 1; i > s.First && i >= m.First-3; i-- {
+		if len(t.verbs(i)) > 0 || t.norm(i) == "grab" || t.norm(i) == "buy" || t.norm(i) == "use" {
+			return anybody[t.norm(i-1)] && t.norm(i-2) != "of" && t.has(s.First, i-1, "if", "for") < 0
+		}
+	}
+	return false
+}
+
+// leftOver reports whether the yolk or white of an egg is only put by for something else: "save the
+// yolk for your hair".
+func (t *talk) leftOver(s *sentence, m *mention) bool {
+	if m.food.Kind != "egg" || m.food.Name == "egg" || !m.definite && t.norm(m.First-1) != "your" {
+		return false
+	}
+	i := t.has(max(s.First, m.First-4), m.First, "save", "keep", "freeze", "saving", "keeping", "don't lose", "put by")
+	return i >= 0 && t.has(m.Last, s.Last, "for", "freezer", "freeze", "another day", "later", "meringue", "meringues", "in a cup", "in the fridge") >= 0
+}
+
 // cleansWith reports whether the food is what a tool or hands are cleaned with, or
 // water that a food is washed in: "wash the jars with hot water and soap", "wipe the
 // board down with vinegar", "rinse the rice in cold water".
 func (t *talk) cleansWith(s *sentence, m *mention) bool {
+	if m.food.Kind == "water" && t.has(max(s.First, m.First-2), m.head.Last, "soapy") >= 0 {
+		return true
+	}
 	if m.food.Kind == "water" && t.has(m.First, min(s.Last, m.Last+3), "soap", "washing-up liquid", "detergent") >= 0 {
 		return true
 	}
@@ -261,6 +375,74 @@ func (t *talk) cleansWith(s *sentence, m *mention) bool {
 		}
 	}
 	return false
+}
+
+// soakVerb are what is done to things in water that is poured off again.
+var soakVerb = words("soak soaks soaking soaked rinse rinsed thaw thawed steep plunge refresh refreshed drop dip dunk")
+
+// soakReach is how many sentences before the water what is soaked can be told in.
+const soakReach = 2
+
+// soaksIn reports whether the water without an amount is only what things lie in for a while:
+// "soak it in cold water", "soak your husks. Cover them with hot water."
+func (t *talk) soaksIn(s *sentence, m *mention) bool {
+	if m.food.Kind != "water" {
+		return false
+	}
+	i := m.First - 1
+	for _, q := range m.amounts {
+		i = min(i, t.quantities[q].First-1)
+	}
+	switch t.norm(i) {
+	case "in", "into", "under":
+		for j := s.First; j < i; j++ {
+			if soakVerb[t.norm(j)] {
+				return true
+			}
+		}
+	case "with":
+		if t.has(max(s.First, i-4), i, "cover") < 0 {
+			return false
+		}
+		from := s.First
+		for k := int(t.sentOf[s.First]); k > 0 && k > int(t.sentOf[s.First])-soakReach && t.sents[k-1].para == s.para; k-- {
+			from = t.sents[k-1].First
+		}
+		return t.has(from, i, "soak", "soaking") >= 0
+	}
+	return false
+}
+
+// othersHave are words for what a shop has or somebody doesn't eat, which tell of a food but put
+// none in: "if your shop has calamansi, use that", "somebody who doesn't eat pork".
+var othersHave = listed("shop has", "shop's got", "shop's only got", "shop sells", "shop only has", "store has", "store's got", "store only has", "store sells", "market has", "market's got", "supermarket has", "deli has", "butcher has", "butcher's got", "butcher's only got", "fishmonger has", "fishmonger's got",
+	"doesn't eat", "don't eat", "won't eat", "can't eat", "can't have", "can't do", "can't stand", "doesn't like", "don't like", "that's only", "that's nothing but", "got a picture of")
+
+// othersHave reports whether the food is only what a shop has, or what somebody leaves.
+func (t *talk) othersHave(s *sentence, m *mention) bool {
+	for _, p := range t.placesIn(max(s.First, m.First-4), m.First, othersHave) {
+		end := int(p.tok + p.words)
+		for end < m.First && (articleLike[t.norm(end)] || t.norm(end) == "only") {
+			end++
+		}
+		if end == m.First {
+			return true
+		}
+	}
+	return false
+}
+
+// shaped are what a dough becomes when it is shaped.
+var shaped = words("roll rolls bun buns bread breads loaf loaves cracker crackers flatbread flatbreads naan naans tortilla tortillas pita pitas bagel bagels muffin muffins roti rotis chapati chapatis biscuit biscuits cookie cookies bap baps farl farls")
+
+// shapedHere reports whether the food is what the dough of this talk becomes: "put the rolls on
+// the tray".
+func (t *talk) shapedHere(m *mention) bool {
+	if !shaped[t.norm(m.head.Last-1)] || len(m.amounts) > 0 {
+		return false
+	}
+	i := t.has(0, m.First, "dough")
+	return i >= 0 && t.madeAt[i] > 0 && t.dishOf(i) == t.dishOf(m.First)
 }
 
 // weightReach is how many sentences before a container what it weighs down can be told in.
@@ -300,6 +482,12 @@ func (t *talk) warmsUp(s *sentence) bool {
 func (t *talk) runsOut(s *sentence, m *mention) bool {
 	if m.food.Kind != "water" && m.food.Kind != "fat" && m.food.Kind != "oil" && !generic[m.food.Name] {
 		return false
+	}
+	if t.norm(m.First-1) == "own" && t.joined(m.First-1) {
+		return true // "the chicken has its own water"
+	}
+	if w := t.norm(m.First - 1); w == "percent" || w == "cent" && t.norm(m.First-2) == "per" {
+		return true // "about twelve percent fat"
 	}
 	for i := m.Last; i < s.Last && i < m.Last+4; i++ {
 		switch t.norm(i) {

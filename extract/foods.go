@@ -109,7 +109,7 @@ func (t *talk) markFoods() {
 					food1, fn = f, n
 				}
 			}
-			if fn == 1 && t.pronounVerb(i) {
+			if fn == 1 && (t.pronounVerb(i) || t.orderAlone(i) && !seasoning[food1.Name]) {
 				i++
 				continue
 			}
@@ -125,7 +125,7 @@ func (t *talk) markFoods() {
 			// "double cream yoghurt": the last name is the thing, the first its sort
 			for t.punctuated && i+fn < len(t.toks) && t.toks[i+fn-1].After == 0 && t.quantityAt[i+fn] < 0 {
 				g, gn := t.lex.FoodAt(t.ids, i+fn, t.stops)
-				if _, un := t.lex.UnitAt(t.ids, i+fn); gn == 0 || un > 0 || g.Dish || g.Made || g.Kind != food1.Kind || t.verbUse(i+fn) {
+				if _, un := t.lex.UnitAt(t.ids, i+fn); gn == 0 || un > 0 || g.Dish || g.Made || g.Kind != food1.Kind && !(g.Kind == "stock" && stockOf[food1.Kind]) || t.verbUse(i+fn) {
 					break
 				}
 				food1, fn = g, fn+gn
@@ -137,6 +137,9 @@ func (t *talk) markFoods() {
 	}
 	t.joinForms()
 }
+
+// stockOf are kinds of food that a stock is made of: "anchovy stock".
+var stockOf = words("fish shellfish meat poultry vegetable")
 
 // sayings are phrases in which the name of a food is none: figures of speech, and verbs
 // and adjectives that sound like foods.
@@ -286,11 +289,37 @@ func (t *talk) pronounVerb(i int) bool {
 		return false
 	}
 	switch t.norm(k) {
+	case "i", "you", "we":
+		if k > 0 && t.norm(k) == "you" && givesYou[t.norm(k-1)] {
+			return false // "I'll show you stew peas"
+		}
+		// "every piece you roll under the hand", but "you salt it" tells what goes in
+		f, _ := t.lex.FoodAt(t.ids, i, nil)
+		return f != nil && !seasoning[f.Name] && t.baseForm(i)
 	case "it", "they", "he", "she", "who":
 		// "mix it, butter": only straight after the pronoun as a subject
-		return k == 0 || t.sentOf[k-1] != t.sentOf[k] || t.toks[k-1].After != 0 || subordinators[t.norm(k-1)] || t.norm(k-1) == "and" || t.norm(k-1) == "then"
+		return k == 0 || !t.punctuated && k < i-1 && !t.baseForm(i) || t.sentOf[k-1] != t.sentOf[k] || t.toks[k-1].After != 0 || subordinators[t.norm(k-1)] || t.norm(k-1) == "and" || t.norm(k-1) == "then"
 	}
 	return false
+}
+
+// givesYou are words after which "you" is who gets it.
+var givesYou = words("show give tell bring make for of with to teach promise")
+
+// baseForm reports whether the word at token i can be the plain form of a verb.
+func (t *talk) baseForm(i int) bool {
+	for _, f := range t.verbs(i) {
+		if f.Form == lexicon.Base {
+			return true
+		}
+	}
+	return false
+}
+
+// orderAlone reports whether the word at token i opens its sentence as an order that stands
+// alone before another: "roll, cut".
+func (t *talk) orderAlone(i int) bool {
+	return t.toks[i].After&language.Comma != 0 && (i == 0 || t.sentOf[i-1] != t.sentOf[i]) && i+1 < len(t.toks) && t.sentOf[i+1] == t.sentOf[i] && t.baseForm(i) && t.actionVerb(i+1) && t.lex.Modifiers[t.norm(i+1)] == lexicon.NoClass
 }
 
 func (t *talk) addTool(i, n int, e *lexicon.Equipment) {
@@ -659,7 +688,9 @@ func (t *talk) comparedBefore(i int) bool {
 		}
 		switch w {
 		case "like", "than":
-			return t.toks[k].After == 0 && !(w == "like" && disliking[t.norm(k-1)])
+			return t.toks[k].After == 0 && !(w == "like" && (disliking[t.norm(k-1)] || t.norm(k-1) == "you" && t.norm(k-2) == "as"))
+		case "or":
+			return k == i-1 && t.comparedOr(k)
 		case "as":
 			// "as big as a walnut"
 			for j := k - 1; j >= k-4 && j >= 0; j-- {
@@ -670,6 +701,10 @@ func (t *talk) comparedBefore(i int) bool {
 			return asLead[t.norm(k-1)]
 		case "behind", "beside", "near", "underneath":
 			return true
+		case "to":
+			return t.norm(k-1) == "next" && t.joined(k-1) // "I fry it next to my egg"
+		case "my":
+			continue
 		case "size", "shape", "colour", "color", "consistency", "texture", "thickness":
 			return true
 		case "a", "an", "the", "of", "some", "little", "big", "small", "your", "wet", "bit":
@@ -678,10 +713,41 @@ func (t *talk) comparedBefore(i int) bool {
 		if t.lex.Modifiers[w] != lexicon.NoClass {
 			continue
 		}
-		return false
+		return k == i-1 && t.toks[k].After == 0 && t.likens(k-1) && (!t.canBeVerb(w) || asLead[t.norm(k-2)])
 	}
 	return false
 }
+
+// likens reports whether the word at token i says what something is like, after a word for how
+// it looks: "thick like hand cream", "it looks like candle wax".
+func (t *talk) likens(i int) bool {
+	if !t.punctuated || t.norm(i) != "like" || i < 1 || !t.joined(i) || !t.joined(i-1) {
+		return false
+	}
+	switch w := t.norm(i - 1); w {
+	case "looks", "look", "feels", "feel", "smells", "tastes", "it's", "is", "just", "more":
+		return true
+	default:
+		return asLead[w]
+	}
+}
+
+// comparedOr reports whether the "or" at token k goes on with a picture: "till it's like sand, or
+// big breadcrumbs".
+func (t *talk) comparedOr(k int) bool {
+	for i := k - 1; i >= 0 && i >= k-3 && t.sentOf[i] == t.sentOf[k]; i-- {
+		switch {
+		case t.norm(i) == "like":
+			return i > 0 && !youWe[t.norm(i-1)]
+		case t.actionVerb(i):
+			return false
+		}
+	}
+	return false
+}
+
+// actionVerb reports whether the word at token i can be an order.
+func (t *talk) actionVerb(i int) bool { return t.mentionAt[i] < 0 && t.baseForm(i) }
 
 // joinForms joins "the juice of two limes", "zest of an orange" to the fruit.
 func (t *talk) joinForms() {

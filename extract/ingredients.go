@@ -34,7 +34,7 @@ type ingredient struct {
 	heard    *lexicon.Heard
 	id       string
 	amountAt language.Span
-	stepped  bool
+	surface  bool // it only keeps things from sticking to what it is put on
 }
 
 // related tells how two foods' names stand: 2 the same row, 1 one names the
@@ -126,7 +126,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if m.food.Name == "clove" && t.norm(m.head.First-1) == "garlic" && t.joined(m.head.First-1) {
 		return false, "pieces of garlic"
 	}
-	if m.negated || m.compared || m.alias >= 0 {
+	if m.negated || m.compared || m.alias >= 0 || t.measureCompared(m) || t.deniedAfter(m) || t.deniedAny(s, m) {
 		return false, "denied, compared or renamed"
 	}
 	if s.recap || t.toldMeasured(m) {
@@ -159,8 +159,11 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 		return false, why
 	}
 	acting := t.actionFor(s, m)
-	if measured && !byMeasure && t.articleOnly(m) && !acting && s.kind != listing {
+	if measured && !byMeasure && t.articleOnly(m) && !acting && s.kind != listing && !t.behindMeasured(m) {
 		measured = false
+	}
+	if !s.other && !s.past && !s.recap && !m.food.Dish && t.someOfThem(m) {
+		return true, "counted next"
 	}
 	if measured && !s.other && t.lateAmount(m) {
 		return true, "its amount, said late"
@@ -205,7 +208,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if m.food.Dish && !byMeasure && !(acting && t.vesselOf(m)) {
 		return false, "a dish"
 	}
-	if t.madeHere(m) > 0 && (m.definite && t.ownWord(m) || !measured && (m.definite || !vaguely && t.ownWord(m))) {
+	if t.madeHere(m) > 0 && !(byMeasure && t.measuredAfter(m)) && (m.definite && t.ownWord(m) || !measured && (m.definite || !vaguely && t.ownWord(m))) {
 		return false, "made here" // "the jam", once it is what is being made
 	}
 	if m.definite && !measured && t.ofEggs(m) {
@@ -245,13 +248,76 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	case vaguely && !s.past && !m.food.Weak && (s.kind == listing || s.kind == instruction || s.Len() <= 14) && t.inCooking(s) && !t.yields(s):
 		return true, "vague amount"
 	}
-	if m.food.Made || m.food.Weak && !t.unitNext(m) {
+	if m.food.Made || m.food.Weak && !t.unitNext(m) && !t.amongFoods(m) {
 		return false, "an everyday word"
 	}
 	if t.topicTaken(s, m) {
 		return true, "named first, then put in"
 	}
 	return t.fragmentNames(s, m), "named alone"
+}
+
+// measureCompared reports whether the amount of the food is part of a picture: "if it feels like a
+// stick of butter".
+func (t *talk) measureCompared(m *mention) bool {
+	for _, k := range m.amounts {
+		q := &t.quantities[k]
+		if q.Last != m.First || !q.of || !picturing[t.norm(q.First-1)] || !t.comparedBefore(q.First) {
+			continue
+		}
+		switch w := t.norm(q.First - 2); {
+		case t.norm(q.First-1) != "like", !youWe[w] && w != "some" && w != "people" && w != "would" && w != "they":
+			return true // and not "some like a pinch of chilli powder"
+		}
+	}
+	return false
+}
+
+// picturing are words right before an amount that is part of a picture.
+var picturing = words("like than as of")
+
+// deniedAny reports whether what is denied is any of the food, or the least of it: "you cannot taste
+// any fish", "there isn't a speck of flour in it", "not cloves of garlic".
+func (t *talk) deniedAny(s *sentence, m *mention) bool {
+	from := m.First
+	switch w := t.norm(m.First - 1); {
+	case w == "any":
+		from--
+		for i := from - 1; i >= s.First && i >= from-5 && t.joined(i); i-- {
+			if w := t.norm(i); negatives[w] || strings.HasSuffix(w, "n't") {
+				return t.actionAt[i] < 0 && !untils[t.norm(i-2)] && !untils[t.norm(i-3)]
+			}
+		}
+		return false
+	case w == "of" && leastOf[t.norm(m.First-2)]:
+		from -= 2
+	default:
+		for _, k := range m.amounts {
+			if q := &t.quantities[k]; q.Last == m.First && q.of && q.kind == vague {
+				from = q.First
+			}
+		}
+		if from == m.First {
+			return false
+		}
+	}
+	return t.negatedBefore(from)
+}
+
+// leastOf are words for the least there can be of a thing, and for pieces that tell what is meant.
+var leastOf = words("speck trace scrap hint whiff cloves")
+
+// negatives are words that deny what follows.
+var negatives = words("not no never cannot without")
+
+// deniedAfter reports whether the food is named only to be refused: "butter, no. It's too
+// heavy", "cheese, never".
+func (t *talk) deniedAfter(m *mention) bool {
+	i := m.Last
+	if w := t.norm(i); w != "no" && w != "never" && w != "nope" || t.sentOf[i] != t.sentOf[i-1] || len(m.amounts) > 0 {
+		return false
+	}
+	return t.toks[i].After != 0 || i+1 >= len(t.toks) || t.sentOf[i+1] != t.sentOf[i] || !t.punctuated && remarks[t.norm(i+1)]
 }
 
 // nearOthers reports whether, in unmarked talk, the words right before the food tell that
@@ -274,6 +340,61 @@ func (t *talk) nearOthers(s *sentence, m *mention) bool {
 	}
 	return false
 }
+
+// measuredAfter reports whether all amounts of the food are told behind its name, as of something
+// to buy: "the kimchi should be old, two cups". Of what is made here some is taken: "two
+// tablespoons of the dough".
+func (t *talk) measuredAfter(m *mention) bool {
+	for _, k := range m.amounts {
+		if q := &t.quantities[k]; q.First < m.Last || t.yields(t.sentence(q.First)) {
+			return false
+		}
+	}
+	return true
+}
+
+// behindMeasured reports whether the food stands right behind one that was measured, as in a list:
+// "a teaspoon of cumin seeds, an onion, chopped".
+func (t *talk) behindMeasured(m *mention) bool {
+	i := m.First - 1
+	for _, k := range m.amounts {
+		i = min(i, t.quantities[k].First-1)
+	}
+	if t.norm(i) == "and" {
+		i--
+	}
+	return i >= 0 && t.sentOf[i] == t.sentOf[m.First] && t.mentionAt[i] >= 0 && t.byMeasure(&t.mentions[t.mentionAt[i]])
+}
+
+// amongFoods reports whether the name stands between two foods of a list: "thyme, bay, a little
+// sugar".
+func (t *talk) amongFoods(m *mention) bool {
+	i := m.First - 1
+	if i < 0 || m.Last >= len(t.toks) || t.sentOf[i] != t.sentOf[m.First] || t.sentOf[m.Last] != t.sentOf[m.First] {
+		return false
+	}
+	return t.toks[i].After&language.Comma != 0 && t.mentionAt[i] >= 0 && t.toks[m.Last-1].After&language.Comma != 0 && (t.mentionStart(m.Last) >= 0 || t.quantityBegins(m.Last))
+}
+
+// someOfThem reports whether a later sentence tells how many of the food there are: "everyone has
+// those black bananas. I've got three of them here."
+func (t *talk) someOfThem(m *mention) bool {
+	for _, k := range m.amounts {
+		q := &t.quantities[k]
+		if q.void || q.article || q.kind != count && q.kind != measure || t.sentOf[q.First] <= t.sentOf[m.First] {
+			continue
+		}
+		for i := q.Last - 1; i <= q.Last+1; i++ {
+			if t.norm(i) == "of" && t.norm(i+1) == "them" {
+				return t.hasAny(max(0, q.First-4), q.First, atHandWords) >= 0 || t.sentOf[q.First-1] != t.sentOf[q.First]
+			}
+		}
+	}
+	return false
+}
+
+// atHandWords say that the cook has something before him or that it is called for.
+var atHandWords = listed("i've got", "i have", "i've", "we've got", "we have", "you'll need", "you need", "you want", "i need", "i use", "we need", "i'm using", "get", "take")
 
 // vesselOf reports whether a vessel of the food is taken: "a bottle of beer", which goes in
 // though its name alone is that of a drink.
@@ -343,6 +464,9 @@ func (t *talk) trailsAside(s *sentence, m *mention) bool {
 	return false
 }
 
+// bareList is how many words a sentence has at most that names foods and nothing else.
+const bareList = 10
+
 // joinedToTaken reports whether mention k follows one that was taken, with only
 // "and" between: "salt and black pepper, both sides".
 func (t *talk) joinedToTaken(k int) bool {
@@ -350,10 +474,13 @@ func (t *talk) joinedToTaken(k int) bool {
 		return false
 	}
 	a, b := &t.mentions[k-1], &t.mentions[k]
-	if a.ingr == nil || a.why == "denied, compared or renamed" || b.food.Weak || b.food.Dish || t.sentOf[a.First] != t.sentOf[b.First] || a.head.Last >= b.First {
+	if a.ingr == nil || a.why == "denied, compared or renamed" || b.food.Weak || b.food.Dish || t.sentOf[a.First] != t.sentOf[b.First] || a.head.Last > b.First {
 		return false
 	}
-	and := false
+	s := t.sentence(a.First)
+	// "salt, pepper" says the same without the "and"
+	bare := a.head.Last == b.First && (t.toks[b.First-1].After == language.Comma || !t.punctuated) && s.Len() <= bareList && len(t.actionsIn(s)) == 0 && t.inCooking(s)
+	and := bare
 	for i := a.head.Last; i < b.head.First; i++ {
 		switch {
 		case t.norm(i) == "and":
@@ -562,7 +689,7 @@ func (t *talk) made(s *sentence, m *mention) bool {
 	return false
 }
 
-var listWord = words("with plus in goes add on of for i i'm i've you you'll you've we we'll got have has need want using use that's it's there's here's take get is are about say around a or put then maybe like hold")
+var listWord = words("start begin starting with plus in goes add on of for i i'm i've you you'll you've we we'll got have has need want using use that's it's there's here's take get is are about say around a or put then maybe like hold")
 
 // afterNegative reports whether the food is the object of a "don't".
 func (t *talk) afterNegative(s *sentence, m *mention) bool {
@@ -693,11 +820,47 @@ func (t *talk) ownWord(m *mention) bool {
 // cold with yoghurt", "I'll have it on a crumpet".
 func (t *talk) servedOn(s *sentence, m *mention) bool {
 	i := t.has(s.First, m.First, "have it", "have them", "eat it", "eat them", "goes well", "goes nicely", "goes great", "lovely with", "good with", "gorgeous with", "great with", "nice with", "have that", "have this", "eat that", "eat this", "i'd eat", "we eat", "has it", "puts it", "eats it", "serve it with rice")
+	if i < 0 && (t.praisedWith(s, m) || t.askedWith(s)) {
+		return true
+	}
 	if i < 0 {
 		// "with a cup of tea it's very nice"
 		return len(t.actionsIn(s)) == 0 && t.norm(s.First) == "with" && t.has(m.Last, s.Last, "it's", "nice", "lovely", "delicious", "perfect") >= 0
 	}
 	return t.has(i, m.First, "with", "on", "over", "in", "alongside") >= 0
+}
+
+// besideIt are words for what stands beside the dish on the table.
+var besideIt = listed("with it we", "with it you", "with it i", "with them we", "with them you", "with this we", "with this you", "to go with it", "to go with them", "have with it", "eat with it", "alongside it", "next to it", "all it wants is")
+
+// wanted says of what was named that it is enough beside the dish.
+var wanted = listed("that's all it wants", "that's all you want with it", "that's all it needs with it", "is all it wants", "are all it wants", "on the side", "goes with it", "go with it", "goes with them", "for scooping", "for mopping", "for dipping", "to mop it up", "to scoop it up")
+
+// praising are words for how good a thing is.
+var praising = words("lovely gorgeous good great nice delicious beautiful brilliant perfect best wonderful fantastic amazing magic heaven yummy super")
+
+// praisedWith reports whether a little before the food the sentence praises what is eaten with it:
+// "it's gorgeous toasted with peanut butter".
+func (t *talk) praisedWith(s *sentence, m *mention) bool {
+	with := -1
+	for i := m.First - 1; i >= s.First && i >= m.First-8; i-- {
+		switch w := t.norm(i); {
+		case w == "with" || w == "on":
+			with = i
+		case praising[w]:
+			return with > i && with-i <= 4 && (with-i == 1 || w != "good" && w != "nice") && !t.canBeVerb(t.norm(i+1))
+		}
+	}
+	return false
+}
+
+// askedWith reports whether the sentence answers what the dish is eaten with.
+func (t *talk) askedWith(s *sentence) bool {
+	k := int(t.sentOf[s.First])
+	if k == 0 || t.sents[k-1].para != s.para {
+		return false
+	}
+	return t.has(t.sents[k-1].First, s.First, "have it with", "have them with", "eat it with", "eat them with", "serve it with", "serve them with") >= 0 && t.has(t.sents[k-1].First, s.First, "what") >= 0
 }
 
 // piecesOnly reports whether all that measures a food is a piece of it, as at a table:
@@ -878,7 +1041,7 @@ func (t *talk) fragmentNames(s *sentence, m *mention) bool {
 		if w == "if" && j > m.head.First {
 			break // "thyme, if it's lying about"
 		}
-		if j >= m.Last && t.toks[j-1].After != 0 && (remarks[w] || w == "and" && t.norm(j+1) == "don't") {
+		if j >= m.Last && t.toks[j-1].After != 0 && (remarks[w] || w == "and" && (t.norm(j+1) == "don't" || t.is(j+1, "it's", "finished") || t.is(j+1, "it's", "done") || t.is(j+1, "that's", "it"))) {
 			break // "a roasted red pepper, the jar ones are fine", "red onion, sliced, but not too thin"
 		}
 		switch w {
@@ -955,6 +1118,13 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		return g
 	}
 	e := t.lookup(m, part, dish)
+	surface := q == nil && t.onSurface(m)
+	if surface {
+		if e = t.surfaceLot(m.food, dish); e != nil {
+			t.join(e, k, m)
+			return e
+		}
+	}
 	if e != nil && e.amount != nil && vq != nil && q == nil && meatKind[m.food.Kind] && vq.of {
 		t.join(e, k, m) // "a spoon of chicken down the middle", where it is cooked
 		return e
@@ -1018,12 +1188,12 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 			t.join(e, k, m)
 			return e
 		}
-		if e.amount == nil && (e.part == part || e.part < 0 || q.definite) && !(e.vague != "" && e.stepped && !m.definite) && (!e.stepped || m.definite || m.First-e.last(t) < 60) {
+		if e.amount == nil && (e.part == part || e.part < 0 || q.definite) && !t.servedItsTurn(e, m, q) {
 			t.join(e, k, m)
 			t.setAmount(e, k, m, q)
 			return e
 		}
-		if e.amount != nil && (e.part == part) && e.second == nil && t.converts(e.amount, q) && m.First-e.last(t) < 40 {
+		if e.amount != nil && (e.part == part) && e.second == nil && (t.norm(q.First-1) != "and" || m.definite || related(e.food, m.food) == 2) && t.converts(e.amount, q) && m.First-e.last(t) < 40 {
 			t.join(e, k, m)
 			e.second = q.value()
 			e.told = append(e.told, q.told())
@@ -1056,12 +1226,12 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 			t.join(e, k, m)
 			return e
 		}
-		if e.part == part && e.amount == nil && e.vague == "" && !e.taste && !e.stepped {
+		if e.part == part && e.amount == nil && e.vague == "" && !e.taste {
 			t.join(e, k, m)
 			e.vague = vq.words
 			return e
 		}
-		if e.part == part && e.amount == nil && !e.stepped {
+		if e.part == part && e.amount == nil {
 			t.join(e, k, m)
 			return e
 		}
@@ -1069,6 +1239,7 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 			t.join(e, k, m)
 			return e
 		}
+	case t.seasonsAnew(e, m, part):
 	default:
 		t.join(e, k, m)
 		return e
@@ -1085,7 +1256,14 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		}
 		return g
 	}
-	g := &ingredient{food: m.food, name: m.name, part: part, way: way, dish: dish, first: m.First, heard: m.heard, ways: map[int]bool{}}
+	if q == nil && !surface && (vq == nil || m.definite) {
+		if j := t.broughtUp(k, m); j >= 0 {
+			g := t.open(j, part, way, dish)
+			t.join(g, k, m)
+			return g
+		}
+	}
+	g := &ingredient{food: m.food, name: m.name, part: part, way: way, dish: dish, first: m.First, heard: m.heard, ways: map[int]bool{}, surface: surface}
 	t.newIngredient(g)
 	t.join(g, k, m)
 	if q != nil {
@@ -1099,6 +1277,25 @@ func (t *talk) resolve(k int, m *mention) *ingredient {
 		}
 	}
 	return g
+}
+
+// seasonsAnew reports whether salt or pepper is put into another part than that for which it was
+// measured: what goes in there was not said.
+func (t *talk) seasonsAnew(e *ingredient, m *mention, part int) bool {
+	return m.food.Taste && !m.definite && e.amount != nil && e.part >= 0 && part >= 0 && e.part != part
+}
+
+// vagueReach is how many tokens after a vague amount a measure can still tell how much that was.
+const vagueReach = 25
+
+// servedItsTurn reports whether the ingredient was used up by the vague word that told of it,
+// so that a measure told long after is of more: "grease the tin with a dab of butter. ... Melt a
+// hundred grams of butter".
+func (t *talk) servedItsTurn(e *ingredient, m *mention, q *quantity) bool {
+	if q.kind != measure || strings.HasSuffix(e.vague, " part") || strings.HasSuffix(e.vague, " parts") {
+		return false // a ratio is told before its amounts
+	}
+	return e.vague != "" && !m.definite && !q.definite && m.First-e.last(t) > vagueReach && t.hasAny(max(0, q.First-6), q.First, saidBefore) < 0
 }
 
 // pieceUnit are pieces of a thing that was counted whole.
@@ -1131,6 +1328,9 @@ func (g *ingredient) last(t *talk) int {
 	return t.mentions[g.mentions[len(g.mentions)-1]].First
 }
 
+// unmarkedGap is how many words can stand there in talk without marks: "oil in it vegetable oil".
+const unmarkedGap = 2
+
 // appositionReach is how many tokens can stand between a food and its closer name.
 const appositionReach = 10
 
@@ -1154,11 +1354,11 @@ func (t *talk) apposed(m *mention, q *quantity) *ingredient {
 	marked := false
 	for j := i; j < m.First; j++ {
 		marked = marked || t.toks[j].After != 0
-		if w := t.norm(j); j > i && t.quantityAt[j] < 0 && !determiners[w] && !besideSort[w] && t.modifier(j) == lexicon.NoClass {
+		if w := t.norm(j); j > i && t.quantityAt[j] < 0 && !determiners[w] && !besideSort[w] && t.modifier(j) == lexicon.NoClass && !(w == "and" && ownSort[t.norm(j+1)]) {
 			return nil
 		}
 	}
-	if !marked && (t.punctuated || m.First > p.Last) {
+	if !marked && (t.punctuated || m.First > p.Last+unmarkedGap) {
 		return nil
 	}
 	return g
@@ -1187,8 +1387,12 @@ func (t *talk) nameCloser(g *ingredient, m *mention) {
 	t.rename(g, name, m.food)
 }
 
+// ownSort are words after "and" that begin what sort of the food the cook has: "half a cup of
+// milk, and I'm using oat milk".
+var ownSort = words("i'm i i've mine mine's today")
+
 // besideSort are words that can stand before the closer name of a food.
-var besideSort = words("in it there here on just i use like prefer good proper nice preferably ideally mostly usually always this is that's that which it's what we they you some call people say also known otherwise called as carton tin packet bag bone skin off")
+var besideSort = words("any i'm using mine today mine's i've got in it there here on just i use like prefer good proper nice preferably ideally mostly usually always this is that's that which it's what we they you some call people say also known otherwise called as carton tin packet bag bone skin off")
 
 // closerName reports whether mention m names a sort of the food of p: by the same word
 // with more before it, or by one food of the class that p names.
@@ -1224,6 +1428,9 @@ func (t *talk) lookup(m *mention, part, dish int) *ingredient {
 	var kin kinSign
 	kin.addFood(m.food)
 	kin.add(name.last)
+	if w := classSign[m.food.Kind]; w != "" && m.definite {
+		kin.add(w) // "your fusilli" of the pasta
+	}
 	if kind := classWord[name.last]; kind != "" {
 		kin.add(classSign[kind])
 	}
@@ -1256,6 +1463,12 @@ func (t *talk) lookup(m *mention, part, dish int) *ingredient {
 		if g.name == m.name {
 			sc += 2
 		}
+		if g.surface {
+			if len(m.amounts) > 0 {
+				continue
+			}
+			sc = 1
+		}
 		if sc > score {
 			score, best = sc, g
 		}
@@ -1284,8 +1497,35 @@ func (t *talk) spokenShort(m *mention, name called, g *ingredient) bool {
 	if name.last == g.called.last {
 		return name.words == 1 || t.sentOf[m.First] == t.sentOf[g.last(t)] && len(m.amounts) == 0
 	}
-	return name.words == 1 && m.definite && t.ofClass(name.last, g.food)
+	if name.words == 1 && (m.definite || len(m.amounts) == 0) && t.ofClass(name.last, g.food) {
+		return true
+	}
+	if animal[m.food.Name] && m.food.Kind == g.food.Kind && len(m.amounts) == 0 && !t.ofOtherAnimal(g.food, m.food.Name) {
+		return true // "the beef" where ribeye went in
+	}
+	if len(m.amounts) > 0 || !m.definite || name.words != 1 {
+		return false
+	}
+	// "drain your fusilli" where pasta went in, "out of the milk" of buttermilk
+	return g.called.words == 1 && (t.ofClass(g.called.last, m.food) || len(name.last) > 3 && strings.HasSuffix(g.called.last, name.last))
 }
+
+// animal are meats named by the animal alone.
+var animal = words("beef pork lamb veal mutton")
+
+// ofOtherAnimal reports whether the name of a meat tells that it is of another animal than the one
+// named, or of no cut.
+func (t *talk) ofOtherAnimal(f *lexicon.Food, name string) bool {
+	for _, w := range f.Words() {
+		if w != name && animal[w] || otherMeat[w] {
+			return true
+		}
+	}
+	return false
+}
+
+// otherMeat are words in the names of meats that are called by no animal's name alone.
+var otherMeat = words("bacon ham sausage sausages chorizo salami pancetta guanciale lardon lardons prosciutto mince pepperoni goat rabbit venison bone bones stock kidney liver")
 
 // classWord are the words for a class of foods, each with the foods' kind.
 var classWord = map[string]string{"pasta": "pasta", "noodle": "pasta", "rice": "grain", "cheese": "dairy", "bean": "legume", "fish": "fish", "meat": "meat", "mince": "meat", "beef": "meat", "pork": "meat", "lamb": "meat", "vinegar": "condiment", "nut": "nut", "sugar": "sweetener", "bread": "bread", "chocolate": "chocolate", "berry": "fruit"}

@@ -1,6 +1,8 @@
 package extract
 
 import (
+	"strings"
+
 	"quern/internal/language"
 	"quern/internal/lexicon"
 )
@@ -43,6 +45,9 @@ func nameOf(name string) called {
 	return called{n, first, lexicon.Singular(last)}
 }
 
+// compoundEnds are foods whose names end others written in one word.
+var compoundEnds = []string{"milk", "berry", "corn", "bread", "fish", "melon", "nut", "root", "cake"}
+
 // classSign is the word in a sign that stands for all foods of a kind: "the cheese"
 // may mean any of the dairy foods.
 var classSign = func() map[string]string {
@@ -61,6 +66,11 @@ func (t *talk) rename(g *ingredient, name string, f *lexicon.Food) {
 	s.add(g.called.last)
 	if w := classSign[f.Kind]; w != "" {
 		s.add(w)
+	}
+	for _, end := range compoundEnds {
+		if len(g.called.last) > len(end) && strings.HasSuffix(g.called.last, end) {
+			s.add(end) // "the milk" of buttermilk
+		}
 	}
 	t.kin[g.no] = s
 }

@@ -209,7 +209,7 @@ func (t *talk) kindOf(s *sentence) kind {
 				amounts++
 			case count:
 				// "two red peppers, in strips"
-				if t.mentionStart(qq.Last) >= 0 || i > s.First && i-s.First <= 3 && t.mentionAt[i-1] >= 0 && qq.max > 1 && t.countTail(qq) {
+				if t.mentionStart(qq.Last) >= 0 || qq.of && t.fractionOf(qq) || i > s.First && i-s.First <= 3 && t.mentionAt[i-1] >= 0 && qq.max > 1 && t.countTail(qq) {
 					amounts++ // or "potatoes, two, cut in cubes"
 				}
 			}
@@ -231,6 +231,15 @@ func (t *talk) kindOf(s *sentence) kind {
 		return aside
 	}
 	return plain
+}
+
+// fractionOf reports whether a fraction is of one whole thing: "a quarter of a red cabbage".
+func (t *talk) fractionOf(q *quantity) bool {
+	i := q.Last
+	if t.norm(i) == "of" {
+		i++
+	}
+	return (t.norm(i) == "a" || t.norm(i) == "an") && t.mentionStart(i+1) >= 0
 }
 
 // announces reports whether the sentence only says what will be made, or that

@@ -45,7 +45,28 @@ func (t *talk) measuresFoods(s *sentence) bool {
 			}
 		}
 	}
-	return n > 1 || n == 1 && len(t.mentionsIn(s.First, s.Last)) == 1 && t.quantityAt[s.First] < 0 && s.Len() < 9
+	here := t.mentionsIn(s.First, s.Last)
+	if n != 1 || len(here) != 1 || s.Len() >= 9 {
+		return n > 1
+	}
+	m := &t.mentions[here[0]]
+	return t.quantityAt[s.First] < 0 || !m.food.Dish && !m.mixed && t.numbered(m.First)
+}
+
+// openingShare is the share of a talk, one in so many, in which a dish is named by its bare name.
+const openingShare = 5
+
+// atOpening reports whether the sentence stands where a dish is named before it is made; later a
+// name alone is rather a food that goes in.
+func (t *talk) atOpening(s *sentence) bool { return s.First <= len(t.toks)/openingShare }
+
+// numbered reports whether a number of what is named at token i stands right before it.
+func (t *talk) numbered(i int) bool {
+	if i == 0 || t.quantityAt[i-1] < 0 {
+		return false
+	}
+	q := &t.quantities[t.quantityAt[i-1]]
+	return q.kind == count && !q.article && q.Last == i
 }
 
 // markParts finds where the cook turns to a component of the dish ("For the
@@ -57,7 +78,7 @@ func (t *talk) markParts() {
 		// the words of the title are no ingredients yet
 		if sp := t.dishes[d].span; sp.Last > sp.First {
 			s := t.sentence(sp.First)
-			if len(t.actionsIn(s)) == 0 && sp.First-s.First <= 8 && !t.measuresFoods(s) {
+			if len(t.actionsIn(s)) == 0 && sp.First-s.First <= 8 && !t.measuresFoods(s) && (t.atOpening(s) || t.hasAny(s.First, s.Last, namingCue) >= 0 || t.dishNamed(s.First, s.Last)) {
 				s.naming = true
 			}
 		}

@@ -142,7 +142,7 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 	if n := t.asMuchAs(i); n > 0 {
 		return quantity{kind: vague, vkind: "taste", words: t.quoteLower(i, i+n), numAt: i}, n
 	}
-	if v, n := t.lex.VagueAt(t.ids, i, t.stops); n > 0 && !t.numberFollowsVague(i, n) {
+	if v, n := t.lex.VagueAt(t.ids, i, t.stops); n > 0 && !t.numberFollowsVague(i, n) && !(n == 1 && t.norm(i) == "some" && someBody[t.norm(i+1)]) {
 		if q, m := t.vagueQuantity(i, v, n); m > 0 {
 			return q, m
 		}
@@ -172,6 +172,11 @@ func (t *talk) readQuantity(i int) (quantity, int) {
 		return quantity{}, 0 // "a small one two carrots"
 	}
 	num, n := language.ReadNumber(t.toks, i)
+	if n == 1 && !num.Article && !more {
+		if _, fn := t.lex.FoodAt(t.ids, i, t.stops); fn > 1 {
+			return quantity{}, 0 // "five spice" is a name
+		}
+	}
 	if n > 1 && num.Max > num.Min {
 		// "two five-ounce cans" is no range
 		if one, m := language.ReadSingle(t.toks, i); m > 0 && m < n {
@@ -349,6 +354,9 @@ func (t *talk) asMuchAs(i int) int {
 // stops reports whether a phrase must end at token k.
 func (t *talk) stops(k int) bool { return t.toks[k].After != 0 }
 
+// someBody are words after "some" that make it no amount: "some folks put walnuts".
+var someBody = words("people folks folk cooks chefs bakers families recipes places shops houses say will would like put use add prefer swear")
+
 // numberFollowsVague keeps "a couple of" and "about two" from the vague table.
 func (t *talk) numberFollowsVague(i, n int) bool {
 	_, m := language.ReadNumber(t.toks, i)
@@ -368,6 +376,9 @@ func (t *talk) vagueQuantity(i int, v *lexicon.Vague, n int) (quantity, int) {
 		if t.norm(end) == "more" {
 			q.more = true
 			end++
+		}
+		if dippers[t.norm(end)] && t.norm(end+1) == "of" && t.joined(end) {
+			end++ // "a few spoons of the rice"
 		}
 		// adjectives before a unit: "a few big sprigs"
 		k := end
@@ -602,11 +613,22 @@ func (t *talk) bareUnit(i int) (quantity, int) {
 	if t.norm(j) != "of" || !t.joined(j-1) {
 		return quantity{}, 0
 	}
-	if !t.clauseStart(i) && u.Kind == "container" {
+	if !t.clauseStart(i) && u.Kind == "container" && !t.listGoesOn(i, j+1) {
 		return quantity{}, 0
 	}
 	q.of = true
 	return q, j + 1 - i
+}
+
+// listGoesOn reports whether, in talk without marks, a container without a number at i follows
+// the name of another food, and food, which begins at token j, is what it holds: "tin of tuna tin
+// of sweetcorn".
+func (t *talk) listGoesOn(i, j int) bool {
+	if t.punctuated || i == 0 || !t.foodBegins(j) {
+		return false
+	}
+	_, n := t.lex.FoodAt(t.ids, i-1, t.stops)
+	return n == 1
 }
 
 func plural(w string) bool { return strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") }

@@ -11,7 +11,7 @@ import (
 var phraseEnd = words("and or in into with then until till to for on over which that who i you we it they is are was were at from by as so but if when while because before after around about there here off out up down per each goes go now just also plus this these those them the a an your my of not no don't")
 
 // notFood are words a measure can stand before without any food.
-var notFood = words("guys fellas lads lasses beauties babies boys girls bits pieces this that it them those these carbs carbohydrate carbohydrates protein fibre fiber calories fat people kids time luck work love patience fun stuff things thing something everything anything mine yours each one ones ingredients paper foil heat mess trouble money space room color colour flavor flavour goodness dough mixture batter mix sauce lid way sort kind size pressure elbow depth length width minutes seconds hours steam smoke fire flame air")
+var notFood = words("guys fellas lads lasses beauties babies boys girls bits pieces this that it them those these carbs carbohydrate carbohydrates protein fibre fiber calories fat people kids time luck work love patience fun stuff things thing something everything anything mine yours each one ones ingredients paper foil heat mess trouble money space room color colour flavor flavour goodness dough mixture batter mix sauce lid way sort kind size pressure elbow depth length width minutes seconds hours steam smoke fire flame air rest remainder")
 
 // markUnknown takes what a measure with "of" measures for a food even where
 // the lexicon has no such name ("two spoons of zhoug"): it becomes an
@@ -31,7 +31,7 @@ func (t *talk) markUnknown() {
 		end := i
 		for end < s.Last && end < i+4 {
 			w := t.norm(end)
-			if phraseEnd[w] || notFood[w] || t.mentionAt[end] >= 0 || t.toolAt[end] >= 0 || t.madeAt[end] > 0 || t.quantityAt[end] >= 0 || t.actionWord(end, i) {
+			if phraseEnd[w] || notFood[w] || kin[w] || t.mentionAt[end] >= 0 || t.toolAt[end] >= 0 || t.madeAt[end] > 0 || t.quantityAt[end] >= 0 || t.actionWord(end, i) {
 				break
 			}
 			end++
