@@ -956,6 +956,9 @@ func (t *talk) cookedIn(from, to int) bool {
 // sameDish reports whether the later food can be the earlier one, also by the
 // word for its kind: "the fish" for cod.
 func sameDish(later, f *lexicon.Food) bool {
+	if later.Name != f.Name && strings.HasSuffix(later.Name, " "+f.Name) {
+		return false // the peanut butter isn't the butter
+	}
 	return related(later, f) > 0 || later.Name == f.Kind || later.Name == "meat" && (f.Kind == "poultry" || f.Kind == "meat")
 }
 

@@ -1800,7 +1800,7 @@ func (t *talk) mainPart(names []string, end int) string {
 	if len(ws) < whole && !dishNoun[name] && !dishNoun[lexicon.Singular(name)] {
 		return "" // "cinnamon pecan coffee" without its cake
 	}
-	if f, ok := t.lex.FoodNamed(name); ok {
+	if f, ok := t.lex.FoodNamed(name); ok && !f.Dish && f.Kind != "other" {
 		// "hake" where the talk turns to "the fish"
 		for _, n := range names {
 			if g, ok := t.lex.FoodNamed(n); ok && g.Kind == f.Kind {
