@@ -134,11 +134,11 @@ func (t *talk) headed(fresh [][]int) ([]making, int) {
 		switch {
 		case h.sort == noName: // a turn that nothing names
 			main := t.mainKind(t.firstFood(foods, f))
-			if !t.fills(l) || l.begun == byAnnounc && !closed && !main {
+			if !t.fills(l) {
 				continue
 			}
 			if !closed && !main {
-				m.begun = byFood
+				m.begun = byFood // it goes on with the one before, unless it gets a name
 			}
 		case h.closes:
 			if l.begun != byAnnounc && t.canHold(l, h) {
@@ -249,7 +249,8 @@ func (t *talk) withTurns(fresh [][]int, hs []heading) []heading {
 	for k := range t.sents {
 		s := &t.sents[k]
 		if t.worked(s) {
-			if b, ok := t.turnAt(k, fresh, left); ok && b >= byRest && t.soonFresh(fresh, k) {
+			b, ok := t.turnAt(k, fresh, left)
+			if (ok && b >= byRest || t.turnedFood(s)) && t.soonFresh(fresh, k) {
 				hs = append(hs, heading{tok: s.First})
 				left = false
 			}
@@ -273,6 +274,18 @@ func (t *talk) withTurns(fresh [][]int, hs []heading) []heading {
 	return hs
 }
 
+// turnedFood reports whether the sentence does no more than turn to a food: "Then the
+// milk."
+func (t *talk) turnedFood(s *sentence) bool {
+	i := s.First
+	turned := false
+	for i < s.Last && (headWords[t.norm(i)] || i > s.First && t.norm(i) == "the") {
+		turned = turned || turnings[t.norm(i)]
+		i++
+	}
+	return turned && t.punctuated && s.Last-i <= 3 && i < s.Last && t.mentionStart(i) >= 0 && t.norm(i-1) == "the" && len(t.actionsIn(s)) == 0
+}
+
 // headings finds where things made by themselves are named.
 func (t *talk) headings() []heading {
 	var out []heading
@@ -283,7 +296,9 @@ func (t *talk) headings() []heading {
 		}
 		for i := s.First; i < s.Last; i++ {
 			if h, ok := t.headingAt(s, i); ok {
-				out = append(out, h)
+				if n := len(out) - 1; n < 0 || h.sort != foodName || h.tok > out[n].span.Last+1 || out[n].closes {
+					out = append(out, h) // but not the raspberries of "the top then, raspberries"
+				}
 				i = max(i, h.span.Last-1)
 			}
 		}
@@ -297,6 +312,9 @@ func (t *talk) headingAt(s *sentence, i int) (heading, bool) {
 		return h, true
 	}
 	if h, ok := t.makingAt(s, i); ok {
+		return h, true
+	}
+	if h, ok := t.workAt(s, i); ok {
 		return h, true
 	}
 	opens := i == s.First || t.toks[i-1].After != 0
@@ -413,6 +431,17 @@ func (t *talk) openingAt(s *sentence, i int) (heading, bool) {
 		a++
 	}
 	e, sort := t.calledAt(a, s.Last)
+	if how == firmLead && a > det && madeBefore[t.norm(det)] && spots[t.norm(a)] != "" && t.foodMeasureAt(a+1) {
+		return heading{tok: i, span: language.Span{First: a, Last: a + 1}, sort: thingName, part: spots[t.norm(a)]}, true // "for the shine two tablespoons of …"
+	}
+	if sort == noName && how == firmLead && a > det && a < s.Last && madeBefore[t.norm(det)] && t.strange(a) && t.clauseMayOpen(i) && (a+1 == s.Last || t.toks[a].After != 0 || t.foodMeasureAt(a+1)) && t.opensWithFoods(a+1) {
+		e, sort = a+1, strangeName // "for the toasties, eight slices of bread"
+	}
+	for k := a + 1; k < e; k++ {
+		if articleLike[t.norm(k)] {
+			return heading{}, false // "the potato drinks the egg"
+		}
+	}
 	if a < s.Last && t.verbAt(a) && articleLike[t.norm(a+1)] || articleLike[t.norm(a)] || turnings[t.norm(i)] && i > s.First && t.punctuated && t.sentence(i).Last == e {
 		return heading{}, false
 	}
@@ -477,7 +506,10 @@ func (t *talk) headingEnds(s *sentence, i, det, e int, how lead, sort nameSort) 
 		if how == firmLead || t.firstSaid(s, e) {
 			return true
 		}
-		return sort == thingName && (t.quantityBegins(e) && t.quantities[t.quantityAt[e]].kind != duration || how == turnedLead && w != "and" && t.mentionStart(e) < 0) && (i == s.First || how == turnedLead)
+		if how == bareLead && sort != strangeName && madeBefore[t.norm(det)] && i == s.First && !t.hasQuantity(e, s.Last) && len(t.actionsIn(s)) == 0 && len(t.mentionsIn(e, s.Last)) == 0 {
+			return true // "The vegetables, each by itself."
+		}
+		return sort == thingName && (t.foodMeasureAt(e) || how == turnedLead && w != "and" && t.mentionStart(e) < 0) && (i == s.First || how == turnedLead)
 	}
 	switch {
 	case t.firstSaid(s, e):
@@ -500,6 +532,30 @@ func (t *talk) headingEnds(s *sentence, i, det, e int, how lead, sort nameSort) 
 	return !t.punctuated && sort == thingName && t.foodMeasureAt(e) && !t.addsMore(i)
 }
 
+// workHeads are verbs that make a part of the dish, each with the part.
+var workHeads = map[string]string{"dress": "dressing", "marinate": "marinade", "marinade": "marinade", "glaze": "glaze", "ice": "icing", "frost": "frosting", "stuff": "stuffing", "brine": "brine"}
+
+// workAt reads a verb at token i that turns to a part, which it makes of foods told
+// next: "now dress it. Four tablespoons of yoghurt, …".
+func (t *talk) workAt(s *sentence, i int) (heading, bool) {
+	part, ok := workHeads[t.norm(i)]
+	if !ok || !t.verbAt(i) {
+		return heading{}, false
+	}
+	turned := false
+	for k := i - 1; k >= s.First && k >= i-4 && (headWords[t.norm(k)] || youWe[t.norm(k)] || t.norm(k) == "to" || t.norm(k) == "let's"); k-- {
+		turned = turned || turnings[t.norm(k)]
+	}
+	e := i + 1
+	for e < s.Last && e < i+5 && t.toks[e-1].After == 0 && (opensObject[t.norm(e)] || t.mentionAt[e] >= 0 && !t.quantityBegins(e)) {
+		e++
+	}
+	if !turned || !(e >= s.Last || t.toks[e-1].After != 0 || t.verbAt(e) || t.foodMeasureAt(e)) || !t.opensWithFoods(e) {
+		return heading{}, false
+	}
+	return heading{tok: s.First, span: language.Span{First: i, Last: i + 1}, sort: thingName, part: part}, true
+}
+
 // addsMore reports whether the words before token i only go on with a list.
 func (t *talk) addsMore(i int) bool { return t.norm(i) == "and" || t.norm(i-1) == "and" }
 
@@ -508,9 +564,11 @@ func (t *talk) foodMeasureAt(i int) bool {
 	if !t.quantityBegins(i) {
 		return false
 	}
-	switch t.quantities[t.quantityAt[i]].kind {
-	case measure, count, vague:
+	switch q := &t.quantities[t.quantityAt[i]]; q.kind {
+	case measure, vague:
 		return true
+	case count:
+		return t.foodAfter(q) >= 0 // "fish tacos, eight of them"
 	}
 	return false
 }
@@ -597,7 +655,7 @@ func (t *talk) makingAt(s *sentence, i int) (heading, bool) {
 }
 
 // closeCues come before the name of what is done.
-var closeCues = cues("that's", "there's", "here's", "that is", "this is", "these are", "those are", "you've got", "you have", "you got", "there it is", "that one", "that one's", "there is", "that'll be", "that will be", "there we have")
+var closeCues = cues("that's", "there's", "here's", "that is", "this is", "these are", "those are", "you've got", "you have", "you got", "there it is", "that one", "that one's", "there is", "that right there is", "right there is", "and there it is", "that'll be", "that will be", "there we have")
 
 // closeBetween may stand between them and the name.
 var closeBetween = words("now basically pretty much gonna going to be just already all it actually the your our my a an for everything")
@@ -625,7 +683,7 @@ func (t *talk) closingAt(s *sentence, i int) (heading, bool) {
 	a := i + n
 	det := false
 	for a < s.Last && a < i+n+5 && closeBetween[t.norm(a)] && t.cueAt(closePurposes[0].words, a, s.Last) == 0 {
-		det = det || madeBefore[t.norm(a)] || t.norm(a) == "a"
+		det = det || madeBefore[t.norm(a)]
 		a++
 	}
 	for _, p := range closePurposes {
@@ -634,7 +692,10 @@ func (t *talk) closingAt(s *sentence, i int) (heading, bool) {
 		}
 	}
 	e, sort := t.calledAt(a, s.Last)
-	if sort < strangeName || !det && t.norm(i) != "there" {
+	if m := t.mentionAt[max(a, e-1)]; sort == foodName && m >= 0 && besidesFood[t.mentions[m].food.Kind] && e-a > 1 {
+		sort = thingName // "there it is, chili oil"
+	}
+	if sort < strangeName || !det && t.norm(i) != "there" && !readyWords[t.norm(e)] || strings.HasSuffix(t.norm(i+n-1), "have") && !readyWords[t.norm(e)] || t.norm(i+n-1) == "got" && !readyWords[t.norm(e)] || t.norm(i+n-1) == "you've" || leaningWord[t.norm(i-1)] && t.norm(i-1) != "and" {
 		return heading{}, false
 	}
 	if e < s.Last && t.toks[e-1].After&language.Colon != 0 {
