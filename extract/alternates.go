@@ -3,6 +3,8 @@ package extract
 import (
 	"sort"
 	"strings"
+
+	"quern/internal/lexicon"
 )
 
 // Some ways are told without a word that there are several: "in the oven that's
@@ -40,7 +42,7 @@ func (t *talk) alternates() []wayTurn {
 	for n := 1; n < len(heads); n++ {
 		for m := n - 1; m >= 0; m-- {
 			a, b := &heads[m], &heads[n]
-			if !sameLabel(&a.label, &b.label) && t.besideOne(a, b) {
+			if !samePlace(&a.label, &b.label) && t.besideOne(a, b) {
 				return t.alternating(heads, *a, b)
 			}
 		}
@@ -54,7 +56,36 @@ func (t *talk) besideOne(a, b *alternate) bool {
 	if a.class != placeClass || b.class != placeClass || t.sentOf[b.tok]-t.sentOf[a.tok] > 6 || !t.timedBelow(a) || !t.timedBelow(b) {
 		return false
 	}
+	if t.putBeside(a, b) {
+		return true
+	}
 	return wholePlace(&a.label) && (wholePlace(&b.label) || !holdsOnly[lastWord(b.label.name)]) || wholePlace(&b.label) && !holdsOnly[lastWord(a.label.name)]
+}
+
+// samePlace reports whether two heads name one place. A pizza oven isn't the oven at home.
+func samePlace(a, b *wayLabel) bool {
+	return sameLabel(a, b) && (a.name == "pizza oven") == (b.name == "pizza oven")
+}
+
+// putBeside reports whether the two were put beside one another with "or" before.
+func (t *talk) putBeside(a, b *alternate) bool {
+	for k := 0; k < int(t.sentOf[a.tok]); k++ {
+		s := &t.sents[k]
+		if t.has(s.First, s.Last, "or") < 0 || s.past || s.other {
+			continue
+		}
+		var seen [2]bool
+		for i := s.First; i < s.Last; i++ {
+			if class, l, n := t.labelAt(i); n > 0 && (class == placeClass || class == workClass) {
+				seen[0] = seen[0] || samePlace(&l, &a.label)
+				seen[1] = seen[1] || samePlace(&l, &b.label)
+			}
+		}
+		if seen[0] && seen[1] {
+			return true
+		}
+	}
+	return false
 }
 
 // holdsOnly are places in which a part of the work is done before or after another.
@@ -67,14 +98,21 @@ func wholePlace(l *wayLabel) bool {
 
 // timedBelow reports whether a time or a temperature is told under the head.
 func (t *talk) timedBelow(h *alternate) bool {
-	return t.timedIn(h.end, t.sentenceBeside(t.sentence(h.tok)))
+	end := t.sentenceBeside(t.sentence(h.tok))
+	if !t.punctuated {
+		end = min(len(t.toks), max(end, h.end+timedReach)) // where sentences end is a guess
+	}
+	return t.timedIn(h.end, end)
 }
+
+// timedReach is how many words after its head the time of a way may stand in talk without marks.
+const timedReach = 24
 
 // insteadOf finds what head b stands in the place of: a head before it, or where the work
 // was told without one.
 func (t *talk) insteadOf(before []alternate, b *alternate) (alternate, bool) {
 	for n := len(before) - 1; n >= 0; n-- {
-		if a := before[n]; !sameLabel(&a.label, &b.label) && t.timedBelow(&a) && t.sentOf[b.tok]-t.sentOf[a.tok] <= insteadReach {
+		if a := before[n]; !samePlace(&a.label, &b.label) && t.timedBelow(&a) && t.sentOf[b.tok]-t.sentOf[a.tok] <= insteadReach {
 			return a, true
 		}
 	}
@@ -86,7 +124,7 @@ func (t *talk) insteadOf(before []alternate, b *alternate) (alternate, bool) {
 		}
 		for i := s.First; i < min(s.Last, b.tok); i++ {
 			class, l, n := t.labelAt(i)
-			if n == 0 || sameLabel(&l, &b.label) {
+			if n == 0 || samePlace(&l, &b.label) {
 				continue
 			}
 			switch {
@@ -112,9 +150,9 @@ func (t *talk) alternating(heads []alternate, a alternate, b *alternate) []wayTu
 			continue
 		}
 		switch {
-		case sameLabel(&h.label, &b.label):
+		case samePlace(&h.label, &b.label):
 			out = append(out, wayTurn{tok: h.tok, key: "1", name: b.label.name, class: int(b.class), loose: true})
-		case sameLabel(&h.label, &a.label):
+		case samePlace(&h.label, &a.label):
 			out = append(out, wayTurn{tok: h.tok, key: "0", name: a.label.name, class: int(a.class), loose: true})
 		}
 	}
@@ -131,7 +169,7 @@ func (t *talk) alternateHeads() []alternate {
 			continue
 		}
 		for i := s.First; i < s.Last; i++ {
-			if i > s.First && (t.punctuated && t.toks[i-1].After == 0 || !t.punctuated && !t.in(anAlternate, i)) {
+			if i > s.First && (t.punctuated && t.toks[i-1].After == 0 || !t.punctuated && !t.in(anAlternate, i) && !t.barePlace(i)) {
 				continue
 			}
 			if h, ok := t.alternateAt(s, i); ok {
@@ -141,6 +179,15 @@ func (t *talk) alternateHeads() []alternate {
 		}
 	}
 	return out
+}
+
+// barePlace reports whether a place stands at token i by itself: nothing before it holds it.
+func (t *talk) barePlace(i int) bool {
+	if !t.toolBegins(i) || !t.cooksIn(i) {
+		return false
+	}
+	prev := t.norm(i - 1)
+	return !wayHolds[prev] && !articleLike[prev] && !determiners[prev] && !wayObjects[prev] && !placePreps[prev] && !t.verbAt(i-1) && t.modifier(i-1) == lexicon.NoClass && t.toolAt[i-1] < 0
 }
 
 // anAlternate are the words that open such a head in talk without marks, where a clause's
@@ -184,7 +231,7 @@ func (t *talk) alternateAt(s *sentence, i int) (alternate, bool) {
 			if h.instead && (prep || class == workClass || t.norm(k-1) == "or" || t.boughtBefore(i, k) || t.toks[max(i, k-1)].After != 0) {
 				return h, true
 			}
-			return h, !h.instead && (i == s.First || t.punctuated) && n <= 3 && t.headGoesOn(s, h.end, prep)
+			return h, !h.instead && n <= 3 && t.headGoesOn(s, h.end, prep) && (i == s.First || t.punctuated || headTells[t.norm(h.end)] || wholePlace(&l) || i == k)
 		}
 		w := t.norm(k)
 		switch {
@@ -234,7 +281,10 @@ func (t *talk) headGoesOn(s *sentence, e int, prep bool) bool {
 		return !inTurn[t.norm(e)]
 	}
 	w := t.norm(e)
-	return youWe[w] || headTells[w] || w == "same" || w == "at" || !prep && t.quantityAt[e] >= 0 || prep && t.quantityAt[e] >= 0 && t.quantities[t.quantityAt[e]].kind == heat
+	if t.quantityAt[e] >= 0 && wholePlace(&wayLabel{name: t.phrase(t.tools[t.toolAt[e-1]].First, e)}) {
+		return true
+	}
+	return youWe[w] || wayPeople[w] || !t.punctuated && !prep && t.isImperative(e) || headTells[w] || w == "same" || w == "at" || !prep && t.quantityAt[e] >= 0 || prep && t.quantityAt[e] >= 0 && t.quantities[t.quantityAt[e]].kind == heat
 }
 
 // lacks reports whether the word at token i says that something isn't there.
@@ -254,7 +304,7 @@ func (t *talk) lacking(s *sentence, h alternate, k int) (alternate, bool) {
 		switch {
 		case m > 0 && class == placeClass && t.cooksIn(k) && first.name == "":
 			first, k = l, k+m
-		case m > 0 && class == placeClass && t.cooksIn(k) && !sameLabel(&first, &l):
+		case m > 0 && class == placeClass && t.cooksIn(k) && !samePlace(&first, &l):
 			h.label, h.class, h.end, h.instead = l, class, k+m, true
 			return h, true
 		case first.name == "" && !alternateWords[t.norm(k)] && !articleLike[t.norm(k)]:
