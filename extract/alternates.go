@@ -99,13 +99,20 @@ func wholePlace(l *wayLabel) bool {
 // timedBelow reports whether a time or a temperature is told under the head.
 func (t *talk) timedBelow(h *alternate) bool {
 	end := t.sentenceBeside(t.sentence(h.tok))
-	if !t.punctuated {
-		end = min(len(t.toks), max(end, h.end+timedReach)) // where sentences end is a guess
+	if k := int(t.sentOf[h.tok]); h.instead {
+		for k+1 < len(t.sents) && t.sents[k+1].para == t.sents[k].para && t.sents[k+1].First < h.end+timedReach {
+			k++
+		}
+		end = max(end, t.sents[k].Last)
 	}
-	return t.timedIn(h.end, end)
+	if !t.punctuated { // where sentences end is a guess
+		end = max(end, h.end+timedReach)
+	}
+	return t.timedIn(h.end, min(len(t.toks), end))
 }
 
-// timedReach is how many words after its head the time of a way may stand in talk without marks.
+// timedReach is how many words after its head the time of a way may stand, where the head
+// leaves no doubt or nothing tells where sentences end.
 const timedReach = 24
 
 // insteadOf finds what head b stands in the place of: a head before it, or where the work
@@ -187,7 +194,7 @@ func (t *talk) barePlace(i int) bool {
 		return false
 	}
 	prev := t.norm(i - 1)
-	return !wayHolds[prev] && !articleLike[prev] && !determiners[prev] && !wayObjects[prev] && !placePreps[prev] && !t.verbAt(i-1) && t.modifier(i-1) == lexicon.NoClass && t.toolAt[i-1] < 0
+	return !wayHolds[prev] && !articleLike[prev] && (!determiners[prev] || t.quantityAt[i-1] >= 0) && !wayObjects[prev] && !placePreps[prev] && !t.verbAt(i-1) && (t.modifier(i-1) == lexicon.NoClass || t.mentionAt[i-1] >= 0) && t.toolAt[i-1] < 0
 }
 
 // anAlternate are the words that open such a head in talk without marks, where a clause's
@@ -227,6 +234,10 @@ func (t *talk) alternateAt(s *sentence, i int) (alternate, bool) {
 			h.label, h.class, h.end = l, class, k+m
 			if class == placeClass && t.norm(k-1) == "home" {
 				h.label.name = "home " + l.name
+			}
+			if w := t.norm(h.end); w == "way" || w == "method" || w == "version" || wayPeople[w] {
+				h.instead = true // "pan way"
+				return h, true
 			}
 			if h.instead && (prep || class == workClass || t.norm(k-1) == "or" || t.boughtBefore(i, k) || t.toks[max(i, k-1)].After != 0) {
 				return h, true
@@ -298,8 +309,8 @@ func (t *talk) lacks(i int) bool {
 
 // lacking reads what is told for who lacks a place: "no smoker? Oven, two hours."
 func (t *talk) lacking(s *sentence, h alternate, k int) (alternate, bool) {
-	first := wayLabel{}
-	for n := 0; n < 14 && k < len(t.toks) && k < t.sentenceBeside(s); n++ {
+	first, far := wayLabel{}, 0
+	for n := 0; n < 14 && far < 4 && k < len(t.toks) && k < t.sentenceBeside(s); n++ {
 		class, l, m := t.labelAt(k)
 		switch {
 		case m > 0 && class == placeClass && t.cooksIn(k) && first.name == "":
@@ -310,6 +321,7 @@ func (t *talk) lacking(s *sentence, h alternate, k int) (alternate, bool) {
 		case first.name == "" && !alternateWords[t.norm(k)] && !articleLike[t.norm(k)]:
 			return h, false
 		default:
+			far += b2n(first.name != "", 1)
 			k++
 		}
 	}
@@ -320,7 +332,7 @@ func (t *talk) lacking(s *sentence, h alternate, k int) (alternate, bool) {
 // dish or jar, which go into another.
 func (t *talk) cooksIn(i int) bool {
 	x := t.toolAt[i]
-	if x < 0 {
+	if x < 0 || lastWord(t.tools[x].eq.Name) == "lid" {
 		return false
 	}
 	switch t.tools[x].eq.Kind {
