@@ -126,6 +126,9 @@ func (t *talk) nameWorth(a, b, start, end int) int {
 	if !t.dishLike(a, b) && !t.toldAsName(a, b) && !(b-a == 1 && dishSorts[lexicon.Singular(t.norm(a))]) || t.othersName(a, b) || s.kind == storing || s.kind == figures || t.quantityAt[a] >= 0 && t.quantities[t.quantityAt[a]].kind == measure || unnamed[t.norm(b-1)] {
 		return 0
 	}
+	if b-a == 1 && (t.norm(a) == "ice" || t.norm(a) == "spring") {
+		return 0 // parts of a dish's name only
+	}
 	best := t.has(max(s.First, a-4), a, "nothing like", "never buy", "never have") >= 0
 	if m := t.mentionAt[b-1]; m >= 0 && (len(t.mentions[m].amounts) > 0 || (t.mentions[m].negated || t.mentions[m].compared) && !best) {
 		return 0
