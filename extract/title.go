@@ -308,9 +308,27 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 // in: "half a white cabbage", but not "eight bagels".
 func (t *talk) countsOut(a, b int) bool {
 	if !t.quantityBegins(a) && !t.startsNumber(a) {
-		return false
+		return !t.punctuated && t.readsOut(a, b)
+	}
+	if q := t.quantityAt[a]; q >= 0 && t.quantities[q].kind == measure && !t.quantities[q].article {
+		return true
 	}
 	return !t.isDishNoun(b-1) && t.madeAt[b-1] == 0 && !dishNames[t.norm(b-1)] || cuts[lexicon.Singular(t.norm(b-1))]
+}
+
+// readsOut reports whether tokens [a, b) are foods read out one after another, with nothing that
+// joins them to a name: "buns lettuce burger relish".
+func (t *talk) readsOut(a, b int) bool {
+	n, last := 0, int32(-1)
+	for i := a; i < b; i++ {
+		if w := t.norm(i); w == "and" || w == "with" || w == "in" || w == "on" || w == "of" {
+			return false
+		}
+		if m := t.mentionAt[i]; m >= 0 && m != last {
+			n, last = n+1, m
+		}
+	}
+	return n > 2+b2n(t.isDishNoun(b-1), 1)
 }
 
 // notDone reports whether the name at token a is of what the cook doesn't do or buy: "I don't
@@ -404,7 +422,7 @@ func (t *talk) usedBefore(a, b int) bool {
 }
 
 // greetings stand before the name of the dish in talk without marks.
-var greetings = words("hello hi hey hiya evening morning afternoon everyone everybody folks friends welcome back howdy")
+var greetings = words("hello hi hey hiya guys all evening morning afternoon everyone everybody folks friends welcome back howdy")
 
 // futureWords before a verb tell what will be done.
 var futureWords = words("will gonna to i'll we'll let's")
@@ -693,7 +711,7 @@ func (t *talk) unmarkedTitles(start, limit, work int, consider func(a, b, bonus 
 			}
 		}
 		// a run of names that ends in a dish: "buttermilk pancakes"
-		if (t.mentionAt[i] >= 0 || t.modifier(i) == lexicon.NameWord) && i <= work+6 && (i == start || !t.nameWord(i-1)) {
+		if (t.mentionAt[i] >= 0 || t.modifier(i) == lexicon.NameWord) && i <= work+6 && (i == start || !t.nameWord(i-1) && t.quantityAt[i-1] < 0) {
 			if e := t.nameRun(i, limit); e-i >= 2 && (dishNoun[lexicon.Singular(t.norm(e-1))] || t.madeAt[e-1] > 0 || t.titleHas(i, e)) {
 				consider(i, e, 1-(i-start)/20, "names in a row")
 			}
