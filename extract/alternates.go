@@ -135,7 +135,7 @@ func (t *talk) insteadOf(before []alternate, b *alternate) (alternate, bool) {
 				continue
 			}
 			switch {
-			case class == placeClass && t.cooksIn(i) && (placePreps[t.norm(i-1)] || articleLike[t.norm(i-1)] && placePreps[t.norm(i-2)]):
+			case class == placeClass && t.cooksIn(i) && (placePreps[t.norm(i-1)] || placePreps[t.norm(i-2)] && t.joined(i-2)):
 				return alternate{tok: s.First, end: i + n, label: l, class: class}, true
 			case class == workClass && work.label.name == "" && b.class == workClass && t.verbAt(i):
 				work = alternate{tok: s.First, end: i + n, label: l, class: class}
@@ -227,10 +227,13 @@ func (t *talk) alternateAt(s *sentence, i int) (alternate, bool) {
 	if h.instead && (t.norm(k) == "you" || t.norm(k) == "you'd") && t.lacks(k+1) {
 		return t.lacking(s, h, k+2)
 	}
+	if e, ok := t.insteadAt(s, i); ok {
+		return e, true
+	}
 	prep := false
 	for n := 0; k < s.Last && n < 12; n++ {
 		class, l, m := t.labelAt(k)
-		if m > 0 && (class == placeClass && t.cooksIn(k) || class == workClass && h.instead && t.wantedBefore(i, k)) && !t.strangeOven(k-1) {
+		if m > 0 && (class == placeClass && t.cooksIn(k) || class == workClass && h.instead && t.wantedBefore(i, k)) && (!t.strangeOven(k-1) || t.norm(k-1) == "conventional") {
 			h.label, h.class, h.end = l, class, k+m
 			if class == placeClass && t.norm(k-1) == "home" {
 				h.label.name = "home " + l.name
@@ -248,7 +251,7 @@ func (t *talk) alternateAt(s *sentence, i int) (alternate, bool) {
 		switch {
 		case placePreps[w] || w == "with" || w == "by":
 			prep = true
-		case articleLike[w] || determiners[w] || w == "home" || w == "normal" || w == "regular" || w == "ordinary":
+		case articleLike[w] || determiners[w] || w == "home" || w == "conventional" || w == "normal" || w == "regular" || w == "ordinary":
 		case h.instead && (alternateWords[w] || t.verbs(k) != nil && generalWork[t.verbs(k)[0].Action.Verb]):
 		default:
 			return h, false
@@ -259,6 +262,28 @@ func (t *talk) alternateAt(s *sentence, i int) (alternate, bool) {
 		k++
 	}
 	return h, false
+}
+
+// insteadAt reads a clause that names another place or another work with "instead" or "too": "put
+// the pot in the oven instead", "you can bake them too".
+func (t *talk) insteadAt(s *sentence, i int) (alternate, bool) {
+	for k := i; k < s.Last && k < i+9; k++ {
+		class, l, n := t.labelAt(k)
+		if n == 0 || class != placeClass && class != workClass || class == placeClass && !t.cooksIn(k) {
+			if t.toks[k].After != 0 {
+				break
+			}
+			continue
+		}
+		e := k + n
+		for e < s.Last && e < k+n+2 && (wayObjects[t.norm(e)] || t.norm(e) == "'em") && t.toks[e-1].After == 0 {
+			e++
+		}
+		if w := t.norm(e); e < s.Last && (w == "instead" || (w == "too" || w == "as" && t.norm(e+1) == "well") && class == workClass && t.has(i, k, "can", "could") >= 0) {
+			return alternate{tok: i, end: e, label: l, class: class, instead: true}, true
+		}
+	}
+	return alternate{}, false
 }
 
 // alternateWords may stand between "or", "if" and the place.

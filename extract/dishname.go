@@ -77,8 +77,8 @@ func (t *talk) namesDish(a, b int) bool {
 		if i > a && t.norm(i) == "with" || cookedWord[t.norm(i)] {
 			return true
 		}
-		if t.strange(i) {
-			return true // a name no table has
+		if t.strange(i) || i > a && t.punctuated && t.toks[i].Cap && !t.nameWord(i) && t.lex.Modifiers[t.norm(i)] == 0 {
+			return true // a name no table has: "caponata", "beef Wellington"
 		}
 	}
 	return false
@@ -131,6 +131,9 @@ func (t *talk) nameWorth(a, b, start, end int) int {
 		return 0
 	}
 	if !t.punctuated && t.readsOut(a, b) || beside[lexicon.Singular(t.norm(b-1))] && len(t.partNames) > 1 && contains(t.partNames, t.phrase(a, b)) {
+		return 0
+	}
+	if partOnly[t.norm(b-1)] && len(t.partNames) > 0 {
 		return 0
 	}
 	if b-a == 1 && (t.norm(a) == "ice" || t.norm(a) == "spring") {

@@ -445,7 +445,13 @@ func (t *talk) openingAt(s *sentence, i int) (heading, bool) {
 	if a < s.Last && t.verbAt(a) && articleLike[t.norm(a+1)] || articleLike[t.norm(a)] || turnings[t.norm(i)] && i > s.First && t.punctuated && t.sentence(i).Last == e {
 		return heading{}, false
 	}
-	if sort == foodName && (!t.makesPlate(e-1) || t.onePot()) || sort == strangeName && det == a && how < firmLead && !t.titleWord(e-1) {
+	if m := t.mentionAt[max(a, e-1)]; sort == foodName && m >= 0 && e < s.Last && t.toks[e-1].After&language.Colon != 0 && cookedPart(&t.mentions[m]) {
+		sort = thingName // "pickled onions: …"
+	}
+	if sort == noName && a < s.Last && i == s.First && t.strange(a) && t.firstSaid(s, a+1) && t.opensWithFoods(a+1) {
+		e, sort = a+1, strangeName // "choux first."
+	}
+	if sort == foodName && (!t.makesPlate(e-1) || t.onePot()) || sort == strangeName && det == a && how < firmLead && !t.titleWord(e-1) && !t.firstSaid(s, e) {
 		return heading{}, false
 	}
 	if sort == noName || how == firmLead && det == a && sort == foodName || t.verbAt(a) && a == i && sort != thingName {
@@ -502,6 +508,9 @@ func (t *talk) headingEnds(s *sentence, i, det, e int, how lead, sort nameSort) 
 		return t.punctuated && e >= s.Last && len(t.mentionsIn(s.First, i)) == 0 && t.opensWithFoods(e) && !t.hasQuantity(s.First, i)
 	}
 	w := t.norm(e)
+	if t.norm(e) == "which" && (t.norm(e+1) == "is" || t.norm(e+1) == "are") && sort == thingName && t.consists(e+2) {
+		return true // "and a garlic sauce, which is just a cup of yogurt"
+	}
 	if t.toks[e-1].After != 0 { // a comma
 		if how == firmLead || t.firstSaid(s, e) {
 			return true
@@ -585,6 +594,9 @@ func (t *talk) consists(i int) bool {
 // firstSaid reports whether the words at token e tell only when the thing named
 // before them comes: "first because …", "now.", "goes first".
 func (t *talk) firstSaid(s *sentence, e int) bool {
+	if t.is(e, "to", "start") || t.is(e, "to", "begin") {
+		return true
+	}
 	if w := t.norm(e); w == "goes" || w == "comes" || w == "has" || w == "is" {
 		if t.is(e+1, "to", "be", "first") {
 			return true
@@ -628,6 +640,11 @@ func (t *talk) makingAt(s *sentence, i int) (heading, bool) {
 		for a < s.Last && (t.norm(a) == "with" || t.norm(a) == "on" || t.norm(a) == "up" || t.norm(a) == "with") {
 			a++
 		}
+	case (w == "want" || w == "need") && t.norm(i-1) != "don't":
+		if e, sort := t.calledAt(t.afterDet(a), s.Last); sort == thingName && e < s.Last && t.toks[e-1].After&language.Colon != 0 {
+			return heading{tok: s.First, span: language.Span{First: t.afterDet(a), Last: e}, sort: sort}, true // "you'll also want thin pancakes: …"
+		}
+		return heading{}, false
 	case w == "there's" || w == "is" && t.norm(i-1) == "there":
 	default:
 		return heading{}, false
@@ -644,7 +661,7 @@ func (t *talk) makingAt(s *sentence, i int) (heading, bool) {
 		if i := t.has(e, min(s.Last, e+6), "goes with", "to go with", "on top", "for"); i < 0 {
 			return heading{}, false
 		}
-	} else if !(e >= s.Last || t.toks[e-1].After != 0 || t.foodMeasureAt(e) || turnAfter[t.norm(e)] || t.norm(e) == "to" || t.norm(e) == "with" || !t.punctuated && t.clauseBegins(e)) {
+	} else if !(e >= s.Last || t.toks[e-1].After != 0 || t.foodMeasureAt(e) || turnAfter[t.norm(e)] || t.norm(e) == "to" || t.norm(e) == "with" || t.norm(e) == "up" || t.norm(e) == "early" || !t.punctuated && t.clauseBegins(e)) {
 		return heading{}, false
 	}
 	h := heading{tok: i, span: language.Span{First: a, Last: e}, sort: sort}
@@ -677,9 +694,7 @@ func (t *talk) closingAt(s *sentence, i int) (heading, bool) {
 	if n == 0 {
 		return t.doneAt(s, i)
 	}
-	if t.punctuated && !t.opensWith(i) && t.norm(i-1) != "and" {
-		return heading{}, false // "kuli-kuli, that is the groundnut cake"
-	}
+	late := t.punctuated && !t.opensWith(i) && t.norm(i-1) != "and" // "kuli-kuli, that is the groundnut cake"
 	a := i + n
 	det := false
 	for a < s.Last && a < i+n+5 && closeBetween[t.norm(a)] && t.cueAt(closePurposes[0].words, a, s.Last) == 0 {
@@ -687,11 +702,14 @@ func (t *talk) closingAt(s *sentence, i int) (heading, bool) {
 		a++
 	}
 	for _, p := range closePurposes {
-		if m := t.cueAt(p.words, a, s.Last); m > 0 {
+		if m := t.cueAt(p.words, a, s.Last); m > 0 && !late {
 			return heading{tok: min(s.Last, a+m), span: language.Span{First: a, Last: a + m}, sort: thingName, closes: true, part: p.part}, true
 		}
 	}
 	e, sort := t.calledAt(a, s.Last)
+	if late && (sort != thingName || e < s.Last || t.lex.Component[t.norm(e-1)] == nil) {
+		return heading{}, false
+	}
 	if m := t.mentionAt[max(a, e-1)]; sort == foodName && m >= 0 && besidesFood[t.mentions[m].food.Kind] && e-a > 1 {
 		sort = thingName // "there it is, chili oil"
 	}

@@ -1739,7 +1739,7 @@ func (t *talk) nounOfDish(w string) bool {
 	if _, ok := t.lex.FoodNamed(w); ok {
 		return true
 	}
-	return t.saidTimes(w, 3) && !headWords[w] && !determiners[w] && t.lex.Modifiers[w] == lexicon.NoClass && !t.canBeVerb(w)
+	return t.saidTimes(w, 3) && !leaningWord[w] && !headWords[w] && !determiners[w] && t.lex.Modifiers[w] == lexicon.NoClass && !t.canBeVerb(w)
 }
 
 // mainPart names the part told before the first head, at token end: the dough

@@ -192,7 +192,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	why := ""
 	said := t.spots(start, limit, titleCues)
 	consider := func(a, b, bonus int, w string) {
-		if t.deniedName(a, b) || t.othersName(a, b) || t.refusedIn(a, b) || t.countsOut(a, b) || t.notDone(a) {
+		if t.deniedName(a, b) || t.othersName(a, b) || t.refusedIn(a, b) || t.countsOut(a, b) || t.notDone(a) || partOnly[t.norm(b-1)] && a > start+30 && a > start+(end-start)/8 {
 			return
 		}
 		sc := t.titleScore(a, b) + bonus
@@ -303,6 +303,10 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	}
 	return bestA, bestB, why
 }
+
+// partOnly are words for what is made to go with a dish or into it: it's named late in a talk as
+// a part, seldom as the dish.
+var partOnly = words("dressing icing frosting glaze custard sauce filling ganache buttercream drizzle syrup crust pastry dough marinade gravy ragu toffee base batter mayo")
 
 // countsOut reports whether the words [a, b) begin with an amount of a food, as of what goes
 // in: "half a white cabbage", but not "eight bagels".
@@ -625,7 +629,7 @@ func (t *talk) dishLike(a, b int) bool {
 		if seasoningKinds[t.mentions[m].food.Kind] {
 			return false // "a pan of water"
 		}
-		return b-a > 1 && cookedWord[t.norm(a)] || t.has(a, b, "with") >= 0 && b-a > 2
+		return b-a > 1 && cookedWord[t.norm(a)] && t.mentions[m].head.First > a || t.has(a, b, "with") >= 0 && b-a > 2
 	}
 	return t.madeAt[b-1] > 0 && b-a > 1 && !unnamed[t.norm(b-1)]
 }
@@ -700,6 +704,16 @@ func (t *talk) unmarkedTitles(start, limit, work int, consider func(a, b, bonus 
 				if t.is(i, ws...) {
 					best(i+len(ws), 4-late, "introduction: "+strings.Join(ws, " "))
 				}
+			}
+		}
+		// "it's lasagne and it does eight", "flapjacks for the school fair"
+		if a := i + 1; i <= work && (t.norm(i) == "it's" || i == start) {
+			if i == start {
+				for a = i; a < limit && greetings[t.norm(a)]; a++ {
+				}
+			}
+			if t.isDishNoun(a) && !t.verbAt(a) && (t.mentionAt[a] < 0 || t.mentions[t.mentionAt[a]].food.Dish) && !t.nameWord(a+1) {
+				consider(a, a+1, 2-late, "announced")
 			}
 		}
 		// "i'm making gazpacho i'm not lighting anything"
@@ -867,6 +881,9 @@ func (t *talk) titleScore(a, b int) int {
 	if t.quantityAt[a] >= 0 && t.quantities[t.quantityAt[a]].kind != count {
 		sc -= 4
 	}
+	if t.explainedName(a, b) {
+		return 9
+	}
 	if t.strangeName(a, b) || !t.punctuated && b-a == 1 && t.strange(a) {
 		content++
 	}
@@ -875,6 +892,37 @@ func (t *talk) titleScore(a, b int) int {
 	}
 	return min(sc, 12)
 }
+
+// explainedName reports whether tokens [a, b) are words of no table that the cook explains in the
+// same breath: "banh mi, the sandwich of Saigon".
+func (t *talk) explainedName(a, b int) bool {
+	if !t.punctuated || b-a > 3 || b >= len(t.toks) || t.toks[b-1].After&language.Comma == 0 {
+		return false
+	}
+	if t.has(b, min(len(t.toks), b+3), "this means", "that means", "which means", "which is", "it means") != b {
+		intro := false
+		for i := t.sentence(a).First; i < a; i++ {
+			intro = intro || t.in(aMakingVerb, i) || t.norm(i) == "show"
+		}
+		if w := t.norm(b); !intro || w != "the" && w != "a" && w != "it's" {
+			return false
+		}
+	}
+	for i := a; i < b; i++ {
+		w := t.norm(i)
+		if greetings[w] || ofDay[w] {
+			return false
+		}
+		if t.nameWord(i) || t.actionAt[i] >= 0 || t.toolAt[i] >= 0 || t.quantityAt[i] >= 0 || t.lex.Modifiers[w] != 0 || len(t.lex.Verbs(w)) > 0 || headWords[w] || determiners[w] || youWe[w] || others[w] || leaningWord[w] || subordinators[w] || wayStop[w] || len(w) > 3 && !t.strange(i) && !t.toks[i].Cap {
+			return false
+		}
+	}
+	return b > a && t.recursNear(a, b)
+}
+
+// recursNear reports whether the words are told of again, as a name of the dish is, or stand where
+// the talk begins.
+func (t *talk) recursNear(a, b int) bool { return a < 30 || t.recurs(t.norm(b-1)) }
 
 // unnamed are made-words no dish is called by.
 var unnamed = words("dough batter mixture mix filling base glaze topping recipe one ones thing stuff bit lot treat treats dessert desert dinner lunch breakfast supper snack snacks starter starters dish dishes meal meals classic favourite favorite feast")
