@@ -59,6 +59,9 @@ func (t *talk) besideOne(a, b *alternate) bool {
 	if t.putBeside(a, b) {
 		return true
 	}
+	if finishes[lastWord(a.label.name)] || finishes[lastWord(b.label.name)] || t.has(b.end, min(len(t.toks), b.end+5), "at the end", "to finish", "to crisp", "to brown") >= 0 {
+		return false // out of the slow cooker and under the grill
+	}
 	return wholePlace(&a.label) && (wholePlace(&b.label) || !holdsOnly[lastWord(b.label.name)]) || wholePlace(&b.label) && !holdsOnly[lastWord(a.label.name)]
 }
 
@@ -90,6 +93,9 @@ func (t *talk) putBeside(a, b *alternate) bool {
 
 // holdsOnly are places in which a part of the work is done before or after another.
 var holdsOnly = words("pan skillet saucepan wok bowl tin tray dish jar")
+
+// finishes are places in which a dish that was cooked elsewhere is browned.
+var finishes = words("grill broiler")
 
 // wholePlace reports whether a dish is cooked in the place from beginning to end.
 func wholePlace(l *wayLabel) bool {
@@ -192,6 +198,9 @@ func (t *talk) alternateHeads() []alternate {
 func (t *talk) barePlace(i int) bool {
 	if !t.toolBegins(i) || !t.cooksIn(i) {
 		return false
+	}
+	if i == 0 {
+		return true
 	}
 	prev := t.norm(i - 1)
 	return !wayHolds[prev] && !articleLike[prev] && (!determiners[prev] || t.quantityAt[i-1] >= 0) && !wayObjects[prev] && !placePreps[prev] && !t.verbAt(i-1) && (t.modifier(i-1) == lexicon.NoClass || t.mentionAt[i-1] >= 0) && t.toolAt[i-1] < 0
@@ -317,7 +326,7 @@ func (t *talk) headGoesOn(s *sentence, e int, prep bool) bool {
 		return !inTurn[t.norm(e)]
 	}
 	w := t.norm(e)
-	if t.quantityAt[e] >= 0 && wholePlace(&wayLabel{name: t.phrase(t.tools[t.toolAt[e-1]].First, e)}) {
+	if x := t.toolAt[e-1]; x >= 0 && t.quantityAt[e] >= 0 && wholePlace(&wayLabel{name: t.phrase(t.tools[x].First, e)}) {
 		return true
 	}
 	return youWe[w] || wayPeople[w] || !t.punctuated && !prep && t.isImperative(e) || headTells[w] || w == "same" || w == "at" || !prep && t.quantityAt[e] >= 0 || prep && t.quantityAt[e] >= 0 && t.quantities[t.quantityAt[e]].kind == heat

@@ -45,8 +45,13 @@ func (t *talk) markHeadings() {
 	if len(t.dishes) > 1 {
 		return
 	}
-	fresh := t.freshFoods()
-	list, firm := t.headed(fresh)
+	hs := t.withHeads(t.headings())
+	from := t.preface()
+	if from > 0 && t.headedBefore(hs, t.sents[from].First) {
+		from = 0 // what is read out under its headings is put into them
+	}
+	fresh := t.freshFoodsFrom(from)
+	list, firm := t.headed(fresh, hs)
 	if len(list) < 2 || len(list) > mostMakings || firm == 0 {
 		return
 	}
@@ -105,7 +110,7 @@ func (t *talk) partsScore() int {
 
 // headed gives the makings under the headings of the talk, and how many of them
 // are named by more than a food.
-func (t *talk) headed(fresh [][]int) ([]making, int) {
+func (t *talk) headed(fresh [][]int, hs []heading) ([]making, int) {
 	var foods []int
 	for k := range fresh {
 		foods = append(foods, fresh[k]...)
@@ -114,7 +119,7 @@ func (t *talk) headed(fresh [][]int) ([]making, int) {
 	if len(foods) < 2 {
 		return nil, 0
 	}
-	hs := t.withTurns(fresh, t.withHeads(t.headings()))
+	hs = t.withTurns(fresh, hs)
 	list := []making{{begun: byTime, head: -1, topic: -1}}
 	f, firm := 0, 0
 	closed := false // what was made last is done
@@ -165,6 +170,15 @@ func (t *talk) headed(fresh [][]int) ([]making, int) {
 	}
 	take(len(t.toks))
 	return list, firm
+}
+
+// headedBefore reports whether two things, by more than a food, are headed before token end.
+func (t *talk) headedBefore(hs []heading, end int) bool {
+	n := 0
+	for k := range hs {
+		n += b2n(!hs[k].closes && hs[k].sort == thingName && hs[k].tok < end, 1)
+	}
+	return n > 1
 }
 
 // firstFood gives the mention of the next food to go in, -1 for none.
@@ -490,6 +504,9 @@ func (t *talk) makesPlate(i int) bool {
 // clauseMayOpen reports whether, in talk without marks, the word before token i lets a
 // name at i stand by itself: it is no article, preposition or verb.
 func (t *talk) clauseMayOpen(i int) bool {
+	if i == 0 {
+		return true
+	}
 	w := t.norm(i - 1)
 	return !leaningWord[w] && !articleLike[w] && !determiners[w] && !t.verbAt(i-1) && t.modifier(i-1) == lexicon.NoClass && t.mentionAt[i-1] < 0 && !besides[w] && !youWe[w] &&
 		(t.quantityAt[i-1] < 0 || t.norm(i) == "the")

@@ -356,6 +356,9 @@ func (t *talk) listsOut(s *sentence, a, b int) bool {
 	if t.dishLike(a, b) && !(b < s.Last && t.toks[b-1].After&language.Colon != 0) {
 		return false
 	}
+	if m := t.mentionAt[a]; m >= 0 && t.mentions[m].head.Last >= b && !plateKind[t.mentions[m].food.Kind] && b < s.Last {
+		return true // "butter, the same"
+	}
 	for i := b; i < s.Last && i < b+8; i++ {
 		if t.foodMeasureAt(i) {
 			return true
