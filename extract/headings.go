@@ -244,7 +244,7 @@ func (t *talk) withHeads(hs []heading) []heading {
 		at[hs[n].span.Last] = true
 	}
 	for _, p := range t.heads {
-		if p.name >= 0 && !at[p.span.Last] && !(int(t.sentOf[p.tok]) < len(t.sents)/8 && t.wholeTitle(t.norm(p.span.Last-1))) {
+		if p.name >= 0 && !at[p.span.Last] && !t.namesWhole(p.tok, p.span) {
 			sort := thingName
 			if m := t.mentionAt[p.span.Last-1]; m >= 0 && !t.strangeTo(int(m)) && t.lex.Component[t.norm(p.span.Last-1)] == nil {
 				sort = foodName
@@ -254,6 +254,12 @@ func (t *talk) withHeads(hs []heading) []heading {
 	}
 	sort.SliceStable(hs, func(i, j int) bool { return hs[i].tok < hs[j].tok })
 	return hs
+}
+
+// namesWhole reports whether the name at the talk's beginning is that of the whole dish: "beef
+// stew, one pot."
+func (t *talk) namesWhole(tok int, name language.Span) bool {
+	return int(t.sentOf[tok]) <= len(t.sents)/8 && t.wholeTitle(t.norm(name.Last-1))
 }
 
 // withTurns adds to the headings the places where the talk turns to something
@@ -310,6 +316,9 @@ func (t *talk) headings() []heading {
 		}
 		for i := s.First; i < s.Last; i++ {
 			if h, ok := t.headingAt(s, i); ok {
+				if !h.closes && t.namesWhole(h.tok, h.span) {
+					continue
+				}
 				if n := len(out) - 1; n < 0 || h.sort != foodName || h.tok > out[n].span.Last+1 || out[n].closes {
 					out = append(out, h) // but not the raspberries of "the top then, raspberries"
 				}

@@ -1800,6 +1800,11 @@ func (t *talk) mainPart(names []string, end int) string {
 	if len(ws) < whole && !dishNoun[name] && !dishNoun[lexicon.Singular(name)] {
 		return "" // "cinnamon pecan coffee" without its cake
 	}
+	for _, n := range names {
+		if strings.HasSuffix(n, " "+name) {
+			return n // the stew is the beef stew
+		}
+	}
 	if f, ok := t.lex.FoodNamed(name); ok && !f.Dish && f.Kind != "other" {
 		// "hake" where the talk turns to "the fish"
 		for _, n := range names {
