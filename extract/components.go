@@ -151,10 +151,12 @@ func (t *talk) measuredFoods(s *sentence) int {
 // freshFoods gives for each sentence the foods that go in first there: those
 // named before, or that may be meant by a fuller name, only where they are
 // measured again.
-func (t *talk) freshFoods() [][]int {
+func (t *talk) freshFoods() [][]int { return t.freshFoodsFrom(t.preface()) }
+
+// freshFoodsFrom does so from sentence preface on.
+func (t *talk) freshFoodsFrom(preface int) [][]int {
 	out := make([][]int, len(t.sents))
 	seen := map[string]bool{}
-	preface := t.preface()
 	for k := range t.sents {
 		s := &t.sents[k]
 		if !t.worked(s) || k < preface {
@@ -956,6 +958,9 @@ func (t *talk) cookedIn(from, to int) bool {
 // sameDish reports whether the later food can be the earlier one, also by the
 // word for its kind: "the fish" for cod.
 func sameDish(later, f *lexicon.Food) bool {
+	if later.Name != f.Name && strings.HasSuffix(later.Name, " "+f.Name) {
+		return false // the peanut butter isn't the butter
+	}
 	return related(later, f) > 0 || later.Name == f.Kind || later.Name == "meat" && (f.Kind == "poultry" || f.Kind == "meat")
 }
 

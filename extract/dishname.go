@@ -26,7 +26,11 @@ func (t *talk) dishName(d int) string {
 		return t.titleFallback(d)
 	}
 	if t.sortOnly(name) {
-		if of := t.chiefFoods(d, name); of != "" {
+		of := t.foodsFirst(d)
+		if of == "" {
+			of = t.chiefFoods(d, name)
+		}
+		if of != "" {
 			head, noun := "", name
 			if i := strings.LastIndexByte(name, ' '); i >= 0 {
 				head, noun = name[:i+1], name[i+1:]
@@ -73,8 +77,8 @@ func (t *talk) namesDish(a, b int) bool {
 		if i > a && t.norm(i) == "with" || cookedWord[t.norm(i)] {
 			return true
 		}
-		if t.strange(i) {
-			return true // a name no table has
+		if t.strange(i) || i > a && t.punctuated && t.toks[i].Cap && !t.nameWord(i) && t.lex.Modifiers[t.norm(i)] == 0 {
+			return true // a name no table has: "caponata", "beef Wellington"
 		}
 	}
 	return false
@@ -125,6 +129,15 @@ func (t *talk) nameWorth(a, b, start, end int) int {
 	s := t.sentence(a)
 	if !t.dishLike(a, b) && !t.toldAsName(a, b) && !(b-a == 1 && dishSorts[lexicon.Singular(t.norm(a))]) || t.othersName(a, b) || s.kind == storing || s.kind == figures || t.quantityAt[a] >= 0 && t.quantities[t.quantityAt[a]].kind == measure || unnamed[t.norm(b-1)] {
 		return 0
+	}
+	if !t.punctuated && t.readsOut(a, b) || beside[lexicon.Singular(t.norm(b-1))] && len(t.partNames) > 1 && contains(t.partNames, t.phrase(a, b)) {
+		return 0
+	}
+	if partOnly[t.norm(b-1)] && len(t.partNames) > 0 {
+		return 0
+	}
+	if b-a == 1 && (t.norm(a) == "ice" || t.norm(a) == "spring") {
+		return 0 // parts of a dish's name only
 	}
 	best := t.has(max(s.First, a-4), a, "nothing like", "never buy", "never have") >= 0
 	if m := t.mentionAt[b-1]; m >= 0 && (len(t.mentions[m].amounts) > 0 || (t.mentions[m].negated || t.mentions[m].compared) && !best) {
@@ -241,6 +254,23 @@ func (t *talk) sortOnly(name string) bool {
 		}
 	}
 	return false
+}
+
+// foodsFirst gives the foods with which the talk opens, where they are named alone before
+// anything is done, as what a plain dish is made of: "a pie today. Cheese and onion, …".
+func (t *talk) foodsFirst(d int) string {
+	start := t.dishes[d].tok
+	work := t.firstWork(start, t.dishEnd(d))
+	for k := range t.sents {
+		s := &t.sents[k]
+		if s.First < start || s.First >= work || s.Last > work {
+			continue
+		}
+		if b := t.titleEnd(s.First, s.Last); t.punctuated && t.namesFirst(s) && t.measuredFoods(s) == 0 && b-s.First == 3 && t.norm(s.First+1) == "and" && t.mentionAt[s.First] >= 0 && t.mentionAt[b-1] >= 0 {
+			return t.phrase(s.First, b)
+		}
+	}
+	return ""
 }
 
 // undertones are foods that go into many dishes and name few.

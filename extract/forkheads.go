@@ -640,7 +640,7 @@ func (t *talk) nameHead(s *sentence, h forkHead, i int) (forkHead, bool) {
 			return h, true
 		}
 		t.appositive(s, &h)
-		if next == "way" || next == "method" || next == "version" || next == "route" {
+		if next == "way" || next == "method" || next == "version" || next == "route" || next == "ones" && from == i && h.tok == s.First && t.toks[e].After&language.Colon != 0 {
 			h.labels[saidClass] = t.phraseLabel(i, e)
 		}
 		return h, i > from || next != "one" && next != "ones"

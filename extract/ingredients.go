@@ -1979,7 +1979,7 @@ func (t *talk) nounOfDish(w string) bool {
 	if _, ok := t.lex.FoodNamed(w); ok {
 		return true
 	}
-	return t.saidTimes(w, 3) && !headWords[w] && !determiners[w] && t.lex.Modifiers[w] == lexicon.NoClass && !t.canBeVerb(w)
+	return t.saidTimes(w, 3) && !leaningWord[w] && !headWords[w] && !determiners[w] && t.lex.Modifiers[w] == lexicon.NoClass && !t.canBeVerb(w)
 }
 
 // mainPart names the part told before the first head, at token end: the dough
@@ -2040,7 +2040,12 @@ func (t *talk) mainPart(names []string, end int) string {
 	if len(ws) < whole && !dishNoun[name] && !dishNoun[lexicon.Singular(name)] {
 		return "" // "cinnamon pecan coffee" without its cake
 	}
-	if f, ok := t.lex.FoodNamed(name); ok {
+	for _, n := range names {
+		if strings.HasSuffix(n, " "+name) {
+			return n // the stew is the beef stew
+		}
+	}
+	if f, ok := t.lex.FoodNamed(name); ok && !f.Dish && f.Kind != "other" {
 		// "hake" where the talk turns to "the fish"
 		for _, n := range names {
 			if g, ok := t.lex.FoodNamed(n); ok && g.Kind == f.Kind {

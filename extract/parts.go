@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"slices"
 	"sort"
 	"strings"
 
@@ -112,6 +113,7 @@ func (t *talk) markParts() {
 		}
 	}
 	sort.SliceStable(t.parts, func(i, j int) bool { return t.parts[i].tok < t.parts[j].tok })
+	t.heads = slices.Clone(t.parts)
 }
 
 // turnCues lead to a component in talk without marks, wherever the sentence was

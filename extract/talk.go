@@ -68,6 +68,7 @@ var passes = []pass{
 	{"parts", (*talk).markParts},
 	{"components", (*talk).markComponents},
 	{"makings", (*talk).markMakings},
+	{"headings", (*talk).markHeadings},
 	{"ways", (*talk).markWays},
 	{"amounts", (*talk).joinAmounts},
 	{"ingredients", (*talk).gatherIngredients},
@@ -138,6 +139,7 @@ type talk struct {
 	actionAt   []int32
 
 	parts       []partMark
+	heads       []partMark // the parts as words announce them
 	partNames   []string
 	bareNames   bool             // a thing laid on the plate is named without an article too
 	partHeads   *heads[partHead] // see partCalledAt

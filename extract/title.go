@@ -11,7 +11,7 @@ import (
 // titleCues introduce the dish.
 var titleCues = []string{"these are the", "these are my", "number one is", "what i'm making is", "i make these", "i'm making you", "number two is", "first recipe is", "second recipe is", "the dish is", "is called", "what we're making today is", "we're making", "we are making", "i'm making", "today we're doing", "we're doing", "i'm doing", "this is my", "so it's a", "it's a", "so this is", "this is", "today it's", "we're having", "what we doing is", "what we got today is",
 	"making you", "going to make", "gonna make", "going to be making", "gonna be making", "we're cooking", "recipe for", "here's my", "i'm gonna show you", "i show you", "i'll show you", "i will show you", "show you how to make", "show you how to do", "how to make", "called", "today is", "today's recipe is", "doing my", "making my", "making some", "make some", "today i'm making", "let's make", "want to make", "about the", "we make", "you're getting", "today i've got", "i've got for you",
-	"how i make", "how i do my", "asking about the", "wanted the", "talk about", "today we make", "recipe is", "it's my", "it's the", "today, it's", "i'll be making", "we'll be making", "we'll make", "we'll do", "you how to", "have is", "is for", "doing a", "doing the", "be doing", "be making", "it is our", "it's our", "today it is", "it is a", "it is my", "i do my", "i'm fixing", "we're fixing", "to share", "i promised you", "keeps asking about my", "keep asking about my", "cooking", "fixing"}
+	"how i make", "how i do my", "asking about the", "wanted the", "talk about", "today we make", "recipe is", "it's my", "it's the", "today, it's", "i'll be making", "we'll be making", "we'll make", "we'll do", "you how to", "have is", "is for", "doing a", "doing the", "be doing", "be making", "it is our", "it's our", "today it is", "it is a", "it is my", "i do my", "i'm fixing", "we're fixing", "to share", "we say", "you say", "we call it", "they call it", "calls it", "people call it", "it is named", "it's named", "i promised you", "keeps asking about my", "keep asking about my", "cooking", "fixing"}
 
 // findTitle names the dish: the words after an introduction, or a fragment
 // at the start, or the food and method the talk works on.
@@ -192,7 +192,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	why := ""
 	said := t.spots(start, limit, titleCues)
 	consider := func(a, b, bonus int, w string) {
-		if t.deniedName(a, b) || t.othersName(a, b) || t.refusedIn(a, b) {
+		if t.deniedName(a, b) || t.othersName(a, b) || t.refusedIn(a, b) || t.countsOut(a, b) || t.notDone(a) || partOnly[t.norm(b-1)] && a > start+30 && a > start+(end-start)/8 {
 			return
 		}
 		sc := t.titleScore(a, b) + bonus
@@ -282,7 +282,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		if story || s.First > work && t.norm(a) == "the" && t.component(a+1) == s.Last {
 			continue // "Now the sauce.": the next thing to make
 		}
-		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "and" || t.norm(b) == "first" || t.norm(b) == "today" || t.norm(b) == "tonight" || !t.punctuated && others[t.norm(b)]) && !t.verbInside(a, b) && t.norm(a) != "with" && !t.setsAside(s) && (s.First <= work || s.First-start < 40) {
+		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "and" || t.norm(b) == "first" || t.norm(b) == "today" || t.norm(b) == "tonight" || t.norm(b) == "for" && t.startsNumber(b+1) || !t.punctuated && others[t.norm(b)]) && !t.verbInside(a, b) && t.norm(a) != "with" && !t.setsAside(s) && !t.listsOut(s, a, b) && (s.First <= work || s.First-start < 40) {
 			consider(a, b, 4-late, "fragment")
 		}
 		// ", the compote." at the end of a turn
@@ -299,12 +299,137 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	}
 	if len(t.dishes) == 1 {
 		t.namedAnywhere(start, limit, work, consider)
+		t.closingNames(end, consider)
 	}
 	return bestA, bestB, why
 }
 
+// partOnly are words for what is made to go with a dish or into it: it's named late in a talk as
+// a part, seldom as the dish.
+var partOnly = words("dressing icing frosting glaze custard sauce filling ganache buttercream drizzle syrup crust pastry dough marinade gravy ragu toffee base batter mayo")
+
+// countsOut reports whether the words [a, b) begin with an amount of a food, as of what goes
+// in: "half a white cabbage", but not "eight bagels".
+func (t *talk) countsOut(a, b int) bool {
+	if !t.quantityBegins(a) && !t.startsNumber(a) {
+		return !t.punctuated && t.readsOut(a, b)
+	}
+	if q := t.quantityAt[a]; q >= 0 && t.quantities[q].kind == measure && !t.quantities[q].article {
+		return true
+	}
+	return !t.isDishNoun(b-1) && t.madeAt[b-1] == 0 && !dishNames[t.norm(b-1)] || cuts[lexicon.Singular(t.norm(b-1))]
+}
+
+// readsOut reports whether tokens [a, b) are foods read out one after another, with nothing that
+// joins them to a name: "buns lettuce burger relish".
+func (t *talk) readsOut(a, b int) bool {
+	n, last := 0, int32(-1)
+	for i := a; i < b; i++ {
+		if w := t.norm(i); w == "and" || w == "with" || w == "in" || w == "on" || w == "of" {
+			return false
+		}
+		if m := t.mentionAt[i]; m >= 0 && m != last {
+			n, last = n+1, m
+		}
+	}
+	return n > 2+b2n(t.isDishNoun(b-1), 1)
+}
+
+// notDone reports whether the name at token a is of what the cook doesn't do or buy: "I don't
+// do canned enchilada sauce anymore".
+func (t *talk) notDone(a int) bool {
+	s := t.sentence(a)
+	for i := a - 1; i >= s.First && i >= a-3; i-- {
+		if w := t.norm(i); w == "don't" || w == "doesn't" || w == "didn't" || w == "won't" || w == "never" {
+			return true
+		}
+		if t.toks[i].After != 0 {
+			return false
+		}
+	}
+	return false
+}
+
+// listsOut reports whether a fragment that opens sentence s with the foods [a, b) reads out
+// what goes in: amounts follow in the same breath, and the words name no dish.
+func (t *talk) listsOut(s *sentence, a, b int) bool {
+	if t.dishLike(a, b) && !(b < s.Last && t.toks[b-1].After&language.Colon != 0) {
+		return false
+	}
+	if m := t.mentionAt[a]; m >= 0 && t.mentions[m].head.Last >= b && !plateKind[t.mentions[m].food.Kind] && b < s.Last {
+		return true // "butter, the same"
+	}
+	for i := b; i < s.Last && i < b+8; i++ {
+		if t.foodMeasureAt(i) {
+			return true
+		}
+	}
+	return false
+}
+
+// closers lead to the name of the dish where the talk ends.
+var closers = words("and so there you go have it is that's that this here's there's they they're are those these your my our a an the now well right okay folks done")
+
+// closingNames considers the name with which the talk ends: "and that's your lemon drizzle
+// cake", "tomato soup and cheese toasties, doesn't get better".
+func (t *talk) closingNames(end int, consider func(a, b, bonus int, why string)) {
+	from := end - max(30, end/20)
+	for i := max(1, from); i < end; i++ {
+		s := t.sentence(i)
+		if s.other || s.kind == storing || s.kind == figures || s.First < from && t.punctuated {
+			continue
+		}
+		opens := i == s.First || t.toks[i-1].After.Ends()
+		cued := t.norm(i) == "that's" || t.norm(i) == "there's" || t.norm(i) == "here's" || t.is(i, "this", "is") || t.is(i, "those", "are") || t.is(i, "there", "you", "go") || t.is(i, "there", "you", "have")
+		if !opens && !cued {
+			continue
+		}
+		a := i
+		for a < s.Last && a < i+8 && closers[t.norm(a)] {
+			a++
+		}
+		if a >= s.Last || !t.nameWord(a) && !(t.strange(a) && t.recurs(t.norm(a))) || t.ordersAt(a) {
+			continue
+		}
+		b := t.nameRun(a, s.Last)
+		for b < s.Last && b < a+7 && t.toks[b-1].After == 0 && t.strange(b) { // "cheese toasties"
+			b++
+		}
+		if !t.dishLike(a, b) && !t.isDishNoun(a+1) || beside[lexicon.Singular(t.norm(b-1))] || b-a == 1 && !dishNames[t.norm(a)] && !t.recurs(t.norm(a)) || b-a == 1 && !t.saidFor(a, s) || b-a > 1 && !t.usedBefore(a, b) {
+			continue
+		}
+		switch {
+		case cued:
+			consider(a, b, 4, "the name it ends with")
+		case b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "for":
+			consider(a, b, 2, "the name it ends with")
+		}
+	}
+}
+
+// saidFor reports whether a name of one word at token a is the cook's or the listener's, or is
+// told with how many it feeds: "that's your moussaka", "egg rolls for six".
+func (t *talk) saidFor(a int, s *sentence) bool {
+	switch t.norm(a - 1) {
+	case "your", "the", "my", "our":
+		return true
+	}
+	return a > s.First && t.norm(a-1) != "a" && t.norm(a-1) != "an" || a+1 < s.Last && t.norm(a+1) == "for" || dishNames[t.norm(a)]
+}
+
+// usedBefore reports whether a word of the name [a, b) was said before, as a food or a dish of
+// the talk is.
+func (t *talk) usedBefore(a, b int) bool {
+	for i := a; i < b; i++ {
+		if w := t.norm(i); t.nameWord(i) && !cookedWord[w] && t.has(0, a, w) >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
 // greetings stand before the name of the dish in talk without marks.
-var greetings = words("hello hi hey hiya evening morning afternoon everyone everybody folks friends welcome back howdy")
+var greetings = words("hello hi hey hiya guys all evening morning afternoon everyone everybody folks friends welcome back howdy")
 
 // futureWords before a verb tell what will be done.
 var futureWords = words("will gonna to i'll we'll let's")
@@ -504,7 +629,10 @@ func (t *talk) dishLike(a, b int) bool {
 		if t.mentions[m].food.Dish {
 			return true
 		}
-		return b-a > 1 && cookedWord[t.norm(a)] || t.has(a, b, "with") >= 0 && b-a > 2
+		if seasoningKinds[t.mentions[m].food.Kind] {
+			return false // "a pan of water"
+		}
+		return b-a > 1 && cookedWord[t.norm(a)] && t.mentions[m].head.First > a || t.has(a, b, "with") >= 0 && b-a > 2
 	}
 	return t.madeAt[b-1] > 0 && b-a > 1 && !unnamed[t.norm(b-1)]
 }
@@ -581,6 +709,16 @@ func (t *talk) unmarkedTitles(start, limit, work int, consider func(a, b, bonus 
 				}
 			}
 		}
+		// "it's lasagne and it does eight", "flapjacks for the school fair"
+		if a := i + 1; i <= work && (t.norm(i) == "it's" || i == start) {
+			if i == start {
+				for a = i; a < limit && greetings[t.norm(a)]; a++ {
+				}
+			}
+			if t.isDishNoun(a) && !t.verbAt(a) && (t.mentionAt[a] < 0 || t.mentions[t.mentionAt[a]].food.Dish) && !t.nameWord(a+1) {
+				consider(a, a+1, 2-late, "announced")
+			}
+		}
 		// "i'm making gazpacho i'm not lighting anything"
 		if i <= work+20 && makingVerbs[t.norm(i)] {
 			if a, sure := t.dishAnnounced(t.sentence(i), i); sure && a < limit && t.strange(a) {
@@ -590,9 +728,9 @@ func (t *talk) unmarkedTitles(start, limit, work int, consider func(a, b, bonus 
 			}
 		}
 		// a run of names that ends in a dish: "buttermilk pancakes"
-		if (t.mentionAt[i] >= 0 || t.modifier(i) == lexicon.NameWord) && i <= work+6 && (i == start || !t.nameWord(i-1)) {
+		if (t.mentionAt[i] >= 0 || t.modifier(i) == lexicon.NameWord) && i <= work+6 && (i == start || !t.nameWord(i-1) && t.quantityAt[i-1] < 0) {
 			if e := t.nameRun(i, limit); e-i >= 2 && (dishNoun[lexicon.Singular(t.norm(e-1))] || t.madeAt[e-1] > 0 || t.titleHas(i, e)) {
-				consider(i, e, 1-late, "names in a row")
+				consider(i, e, 1-(i-start)/20, "names in a row")
 			}
 		}
 	}
@@ -746,6 +884,9 @@ func (t *talk) titleScore(a, b int) int {
 	if t.quantityAt[a] >= 0 && t.quantities[t.quantityAt[a]].kind != count {
 		sc -= 4
 	}
+	if t.explainedName(a, b) {
+		return 9
+	}
 	if t.strangeName(a, b) || !t.punctuated && b-a == 1 && t.strange(a) {
 		content++
 	}
@@ -754,6 +895,37 @@ func (t *talk) titleScore(a, b int) int {
 	}
 	return min(sc, 12)
 }
+
+// explainedName reports whether tokens [a, b) are words of no table that the cook explains in the
+// same breath: "banh mi, the sandwich of Saigon".
+func (t *talk) explainedName(a, b int) bool {
+	if !t.punctuated || b-a > 3 || b >= len(t.toks) || t.toks[b-1].After&language.Comma == 0 {
+		return false
+	}
+	if t.has(b, min(len(t.toks), b+3), "this means", "that means", "which means", "which is", "it means") != b {
+		intro := false
+		for i := t.sentence(a).First; i < a; i++ {
+			intro = intro || t.in(aMakingVerb, i) || t.norm(i) == "show"
+		}
+		if w := t.norm(b); !intro || w != "the" && w != "a" && w != "it's" {
+			return false
+		}
+	}
+	for i := a; i < b; i++ {
+		w := t.norm(i)
+		if greetings[w] || ofDay[w] {
+			return false
+		}
+		if t.nameWord(i) || t.actionAt[i] >= 0 || t.toolAt[i] >= 0 || t.quantityAt[i] >= 0 || t.lex.Modifiers[w] != 0 || len(t.lex.Verbs(w)) > 0 || headWords[w] || determiners[w] || youWe[w] || others[w] || leaningWord[w] || subordinators[w] || wayStop[w] || len(w) > 3 && !t.strange(i) && !t.toks[i].Cap {
+			return false
+		}
+	}
+	return b > a && t.recursNear(a, b)
+}
+
+// recursNear reports whether the words are told of again, as a name of the dish is, or stand where
+// the talk begins.
+func (t *talk) recursNear(a, b int) bool { return a < 30 || t.recurs(t.norm(b-1)) }
 
 // unnamed are made-words no dish is called by.
 var unnamed = words("dough batter mixture mix filling base glaze topping recipe one ones thing stuff bit lot treat treats dessert desert dinner lunch breakfast supper snack snacks starter starters dish dishes meal meals classic favourite favorite feast")

@@ -53,6 +53,10 @@ func (t *talk) markWays() {
 	}
 	if turns := t.contrasts(); turns != nil {
 		t.spreadTurns(turns)
+		return
+	}
+	if turns := t.alternates(); turns != nil {
+		t.spreadTurns(turns)
 	}
 }
 

@@ -491,6 +491,9 @@ func (t *talk) yieldFragment() *yieldSaid {
 		if t.answersHowMany(s, i, n) {
 			return t.answered(s, i, num)
 		}
+		if y := t.ofThem(s, i, n, num); y != nil {
+			return y
+		}
 		unit := t.yieldNoun(i + n)
 		last := lastWord(unit)
 		if u, m := t.lex.UnitAt(t.ids, i+n); m > 0 && u.Unit != "jar" || t.norm(i+n) == "of" && t.norm(i+n+1) != "us" {
@@ -501,16 +504,19 @@ func (t *talk) yieldFragment() *yieldSaid {
 			i += n - 1
 			continue // "two thighs each", "three ladles of broth"
 		}
-		if unit != "" && (t.dishCounted(last) || peopleWord[last] && (!vesselWord[last] || t.alone(s))) && !t.countsFood(i+n, unit) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !folk[last] && !notYield[last] {
+		if unit != "" && (t.dishCounted(last) || peopleWord[last] && (!vesselWord[last] || t.alone(s) || i > s.First && t.isDishNoun(i-1) && t.titleWord(i-1))) && !t.countsFood(i+n, unit) && last != "kids" && last != "friends" && last != "people" && last != "guests" && !folk[last] && !notYield[last] {
 			return &yieldSaid{Span: language.Span{First: i, Last: i + n + len(strings.Fields(unit))}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
 		}
-		if t.mealFor(i, n, unit) {
+		if t.mealFor(i, n, unit) || unit == "" && t.tableFor(s, i, n) {
 			if last != "people" && last != "servings" && last != "guests" {
 				unit = "servings"
 			}
 			return &yieldSaid{Span: language.Span{First: i - 1, Last: min(s.Last, i+n+1)}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
 		}
 		i += n - 1
+	}
+	if y := t.yieldAtEnd(limit); y != nil {
+		return y
 	}
 	// only the answer to a question is taken from what comes later
 	for k := range t.sents {
@@ -530,6 +536,61 @@ func (t *talk) yieldFragment() *yieldSaid {
 		}
 	}
 	return nil
+}
+
+// yieldAtEnd reads how many are made right behind the name of the dish where the talk ends: "egg
+// fried rice for three", "chicken noodle soup, six bowls".
+func (t *talk) yieldAtEnd(limit int) *yieldSaid {
+	for i := max(limit, len(t.toks)-30); i < len(t.toks); i++ {
+		num, n := language.ReadNumber(t.toks, i)
+		s := t.sentence(i)
+		if n == 0 || num.Article || num.Fraction || num.Min < 2 || num.Max > 100 || s.past || s.other || s.kind == storing {
+			continue
+		}
+		if y := t.ofThem(s, i, n, num); y != nil {
+			return y
+		}
+		unit, k := "", i-1
+		if t.norm(k) == "for" {
+			k--
+			unit = "servings"
+		}
+		noun := t.yieldNoun(i + n)
+		if last := lastWord(noun); peopleWord[last] && !notYield[last] {
+			unit = noun
+		} else if noun != "" || i+n < len(t.toks) && t.quantityAt[i] >= 0 && t.quantities[t.quantityAt[i]].kind == duration {
+			continue
+		}
+		if unit != "" && k > 0 && t.isDishNoun(k) && t.titleWord(k) {
+			return &yieldSaid{Span: language.Span{First: k, Last: i + n}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: unit}, score: 3, number: i}
+		}
+		i += n - 1
+	}
+	return nil
+}
+
+// ofThem reads how many are made behind their name: "fish tacos, eight of them".
+func (t *talk) ofThem(s *sentence, i, n int, num language.Number) *yieldSaid {
+	if t.norm(i+n) != "of" || t.norm(i+n+1) != "them" && t.norm(i+n+1) != "'em" && t.norm(i+n+1) != "these" || i <= int(s.First) {
+		return nil
+	}
+	w := t.norm(i - 1)
+	if !t.isDishNoun(i-1) && t.madeAt[i-1] == 0 || !plural(w) {
+		return nil
+	}
+	return &yieldSaid{Span: language.Span{First: i - 1, Last: i + n + 2}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: w}, score: 3, number: i}
+}
+
+// tableFor reports whether the number at i, by itself behind "for" at the beginning or the end of a
+// sentence, tells for how many the dish is: "for two: …", "but okay, for two."
+func (t *talk) tableFor(s *sentence, i, n int) bool {
+	if t.norm(i-1) != "for" || !t.punctuated || t.quantityAt[i] >= 0 && t.quantities[t.quantityAt[i]].kind != count {
+		return false
+	}
+	if i-1 == s.First {
+		return i+n < s.Last && t.toks[i+n-1].After&language.Colon != 0
+	}
+	return i+n >= s.Last && t.toks[i-2].After != 0 && len(t.actionsIn(s)) == 0
 }
 
 // answered makes the statement of a number at i that answers how many.
