@@ -15,7 +15,7 @@ import (
 func (t *talk) dishName(d int) string {
 	x := &t.dishes[d]
 	name := x.title
-	if name == "" || !t.namesDish(x.span.First, x.span.Last) {
+	if name == "" || !x.told && !t.namesDish(x.span.First, x.span.Last) {
 		sort := lexicon.Singular(strings.ToLower(name))
 		if a, b := t.saidAnywhere(d); b > a && !(plainSorts[sort] && t.recurs(sort) && !t.hasSort(a, b, sort)) && !(b-a == 1 && strings.EqualFold(t.norm(a), name)) && (!strings.Contains(name, " ") || t.dishEnd(d)-x.tok <= manyDishes) {
 			name = t.titleText(a, b)
@@ -127,7 +127,7 @@ func (t *talk) saidAnywhere(d int) (int, int) {
 // 0 for no name of it.
 func (t *talk) nameWorth(a, b, start, end int) int {
 	s := t.sentence(a)
-	if !t.dishLike(a, b) && !t.toldAsName(a, b) && !(b-a == 1 && dishSorts[lexicon.Singular(t.norm(a))]) || t.othersName(a, b) || s.kind == storing || s.kind == figures || t.quantityAt[a] >= 0 && t.quantities[t.quantityAt[a]].kind == measure || unnamed[t.norm(b-1)] {
+	if !t.dishLike(a, b) && !t.toldAsName(a, b) && !(b-a == 1 && dishSorts[lexicon.Singular(t.norm(a))]) || t.othersName(a, b) || s.kind == storing || s.kind == figures || t.quantityAt[a] >= 0 && t.quantities[t.quantityAt[a]].kind == measure || unnamed[t.norm(b-1)] || t.endsInQuality(b-1) {
 		return 0
 	}
 	if !t.punctuated && t.readsOut(a, b) || beside[lexicon.Singular(t.norm(b-1))] && len(t.partNames) > 1 && contains(t.partNames, t.phrase(a, b)) {

@@ -195,7 +195,7 @@ func (t *talk) figureItems(a, b int) []figureItem {
 		i = x.Last
 		if v, ok := t.figureNumber(x); ok {
 			// "one point five grams": two quantities are one number
-			if n := len(out); n > 0 && out[n-1].key == "" && out[n-1].Last == x.First-1 && t.norm(x.First-1) == "point" && x.min < 10 && out[n-1].value < 1000 && out[n-1].value == math.Trunc(out[n-1].value) {
+			if n := len(out); n > 0 && out[n-1].key == "" && out[n-1].Last == x.First-1 && t.norm(x.First-1) == "point" && x.min < 10 && x.min == math.Trunc(x.min) && out[n-1].value < 1000 && out[n-1].value == math.Trunc(out[n-1].value) {
 				out[n-1].value += x.min / 10
 				out[n-1].Last, out[n-1].of = x.Last, x.of
 				continue
@@ -346,7 +346,7 @@ func (t *talk) decimal(i int) (float64, int) {
 		return 0, 0
 	}
 	if t.norm(i+n) == "point" {
-		if d, m := language.ReadSingle(t.toks, i+n+1); m > 0 && !d.Article && d.Min < 10 {
+		if d, m := language.ReadSingle(t.toks, i+n+1); m > 0 && !d.Article && d.Min < 10 && d.Min == math.Trunc(d.Min) {
 			return num.Min + d.Min/10, n + 1 + m
 		}
 	}

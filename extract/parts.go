@@ -21,6 +21,7 @@ type dish struct {
 	tok   int
 	span  language.Span
 	title string
+	told  bool // it was named and told which one it is
 }
 
 var headWords = words("so now then okay ok right next and well first oh alright anyway anyhow also but um uh yeah meantime meanwhile second last finally go on ah hey there")

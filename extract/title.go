@@ -21,6 +21,7 @@ func (t *talk) findTitle() {
 		a, b = t.fullerName(d, a, b)
 		t.dishes[d].span.First, t.dishes[d].span.Last = a, b
 		t.dishes[d].title = t.fullTitle(a, b)
+		t.dishes[d].told = why == toldWhichOne
 		if b > a {
 			t.because("title "+t.dishes[d].title, a, b, why)
 		}
@@ -54,6 +55,9 @@ func (t *talk) fullTitle(a, b int) string {
 		}
 		x := b
 		for x < s.Last && articleLike[t.norm(x)] {
+			x++
+		}
+		if x > 0 && t.butWith(x) {
 			x++
 		}
 		e := x
@@ -294,7 +298,9 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 			}
 		}
 	}
-	if !t.punctuated {
+	if t.punctuated {
+		t.apposedTitles(start, limit, work, consider)
+	} else {
 		t.unmarkedTitles(start, limit, work, consider)
 	}
 	if len(t.dishes) == 1 {
@@ -564,6 +570,10 @@ func (t *talk) othersName(a, b int) bool {
 		switch t.norm(i) {
 		case "if":
 			return true
+		case "calls", "called": // "my dad calls it a pudding"
+			if t.norm(i+1) == "it" && i >= a-3 && (kin[t.norm(i-1)] || others[t.norm(i-1)]) {
+				return true
+			}
 		case "somebody", "someone":
 			return i >= a-4
 		case "had":
@@ -840,7 +850,7 @@ func (t *talk) titleEnd(a, end int) int {
 func trimTitle(t *talk, a, b int) int {
 	for b > a {
 		switch t.norm(b - 1) {
-		case "and", "with", "in", "of", "the", "a", "or", "on", "my", "some", "all", "these", "those", "really", "very":
+		case "and", "with", "in", "of", "the", "a", "or", "on", "my", "some", "all", "these", "those", "really", "very", "instead":
 			b--
 			continue
 		}
@@ -890,10 +900,20 @@ func (t *talk) titleScore(a, b int) int {
 	if t.strangeName(a, b) || !t.punctuated && b-a == 1 && t.strange(a) {
 		content++
 	}
-	if content == 0 || unnamed[t.norm(b-1)] {
+	if content == 0 || unnamed[t.norm(b-1)] || t.endsInQuality(b-1) {
 		return -10
 	}
 	return min(sc, 12)
+}
+
+// endsInQuality reports whether the word at i only tells how something is, and no name
+// ends with it: "pink and wet", "courgettes dry".
+func (t *talk) endsInQuality(i int) bool {
+	w := t.norm(i)
+	if adjectival[w] {
+		return true
+	}
+	return t.lex.Modifiers[w] != 0 && t.mentionAt[i] < 0 && t.madeAt[i] == 0 && !t.isDishNoun(i) && !dishNames[w]
 }
 
 // explainedName reports whether tokens [a, b) are words of no table that the cook explains in the
