@@ -196,6 +196,9 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	why := ""
 	said := t.spots(start, limit, titleCues)
 	consider := func(a, b, bonus int, w string) {
+		for b > a+1 && t.endsInQuality(b-1) && t.nameWord(b-2) {
+			b-- // "carrot cake fine"
+		}
 		if t.deniedName(a, b) || t.othersName(a, b) || t.refusedIn(a, b) || t.countsOut(a, b) || t.notDone(a) || partOnly[t.norm(b-1)] && a > start+30 && a > start+(end-start)/8 {
 			return
 		}
