@@ -414,13 +414,31 @@ func (t *talk) knownThing(i int) bool {
 // calledThe reports whether the talk comes back to the word at token i as to a thing
 // that is there: "the zobo".
 func (t *talk) calledThe(i int) bool {
-	w, n := t.norm(i), 0
-	for j := t.has(0, len(t.toks), w); j >= 0; j = t.has(j+1, len(t.toks), w) {
-		if j != i && madeBefore[t.norm(j-1)] && t.joined(j-1) && (!t.joined(j) || !t.nameWord(j+1) && !t.strange(j+1)) {
-			n++
+	x := t.index
+	if t.theCalled == nil {
+		t.theCalled = make([]uint8, len(x.texts))
+	}
+	n := &t.theCalled[x.word[i]]
+	if *n == 0 {
+		*n = 1
+		for _, j := range x.at[x.word[i]] {
+			if t.theThing(int(j)) {
+				if *n++; *n > 3 {
+					break // enough without the one at i
+				}
+			}
 		}
 	}
-	return n > 1
+	others := *n - 1
+	if t.theThing(i) {
+		others--
+	}
+	return others > 1
+}
+
+// theThing reports whether the word at j is spoken of as a thing: "the crema".
+func (t *talk) theThing(j int) bool {
+	return madeBefore[t.norm(j-1)] && t.joined(j-1) && (!t.joined(j) || !t.nameWord(j+1) && !t.strange(j+1))
 }
 
 // besidesFood are kinds of food that another food before them makes a thing made

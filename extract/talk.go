@@ -116,6 +116,7 @@ type talk struct {
 	answerAt             []int32                // see answerFrom, 0 not looked up
 	retelling            []again                // see retold, nil where no run-through closes the talk
 	onesSaid             map[string]int         // see announcedOne
+	theCalled            []uint8                // by the number of a word, one more than how often it is a thing, see calledThe
 
 	punctuated bool
 	loose      bool // its marks are a recogniser's: sentences begin in lower case
