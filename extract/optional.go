@@ -521,7 +521,7 @@ func (t *talk) putIn(m *mention) bool {
 
 // firstUse reports whether m is where its ingredient was first named.
 func (t *talk) firstUse(m *mention) bool {
-	for i := len(t.ingredients) - 1; i >= 0; i-- {
+	for i := len(t.ingredients) - 1; i >= max(0, len(t.ingredients)-inMind); i-- {
 		g := t.ingredients[i]
 		n := len(g.mentions)
 		if t.mentions[g.mentions[n-1]].First != m.First {
