@@ -209,7 +209,10 @@ func holdsNumber(quotes []schema.Said, want float64) bool {
 			}
 			// "knob of butter", "cup and half of rice": one, without its article
 			if bareUnit[w] && (i == 0 || ws[i-1] == "and") {
-				half := i+2 < len(ws) && ws[i+1] == "and" && (ws[i+2] == "half" || i+3 < len(ws) && ws[i+2] == "a" && ws[i+3] == "half")
+				half := false // "cup and half of rice", "cup of cider vinegar and half"
+				for j := i + 1; j+1 < len(ws) && j <= i+6; j++ {
+					half = half || ws[j] == "and" && (ws[j+1] == "half" || j+2 < len(ws) && ws[j+1] == "a" && ws[j+2] == "half")
+				}
 				if want == 1 || half && want == 1.5 {
 					return true
 				}

@@ -179,7 +179,7 @@ func (x *standIns) kinTake(i int) bool {
 // "with" at token i: said of the dish, with a word that makes it a second choice.
 func (x *standIns) withIt(i int) bool {
 	t := x.t
-	if t.norm(i) != "with" || i != x.s.First && t.punctuated && t.toks[i-1].After == 0 {
+	if t.norm(i) != "with" || i > 0 && i != x.s.First && t.punctuated && t.toks[i-1].After == 0 {
 		return false
 	}
 	sub := x.next(i+1, 4)
@@ -199,7 +199,7 @@ func (x *standIns) withIt(i int) bool {
 // forEaters reads "for the kids I use orange juice" from the "for" at token i.
 func (x *standIns) forEaters(i int) bool {
 	t := x.t
-	if t.norm(i) != "for" || t.punctuated && i != x.s.First && t.toks[i-1].After == 0 {
+	if t.norm(i) != "for" || i > 0 && i != x.s.First && t.punctuated && t.toks[i-1].After == 0 {
 		return false
 	}
 	e := i + 1

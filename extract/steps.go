@@ -596,6 +596,9 @@ func (t *talk) addFigure(st *step, q *quantity, s *sentence) {
 		}
 	case length:
 		v := *q.value()
+		if len(v.By) > 0 && v.Min != v.Max {
+			return // a list of numbers, and no tin
+		}
 		if !hasQuantity(st.sizes, v) {
 			st.sizes = append(st.sizes, v)
 			st.figures = append(st.figures, q.Span)

@@ -526,9 +526,9 @@ func (t *talk) addStorage(place string, keeps *schema.Quantity, s *sentence, a, 
 			return
 		}
 	}
-	st := schema.Storage{Place: place, Keeps: keeps, Said: []schema.Said{t.said(s.First, s.Last)}}
+	st := schema.Storage{Place: place, Keeps: keeps, Said: []schema.Said{t.said(s.First, max(s.Last, b))}}
 	if len(st.Said[0].Quote) > 160 {
-		st.Said[0] = t.said(max(s.First, a-10), min(s.Last, b+6))
+		st.Said[0] = t.said(max(s.First, a-10), max(b, min(s.Last, b+6)))
 	}
 	for _, m := range t.mentionsIn(s.First, s.Last) {
 		st.What = t.mentions[m].name

@@ -108,6 +108,9 @@ func (t *talk) findYield() {
 	if sp.Len() > 14 {
 		sp.Last = max(sp.First+14, best.number+1)
 	}
+	if _, n := language.ReadNumber(t.toks, best.number); n > 0 {
+		sp.Last = max(sp.Last, best.number+n) // a sentence may end in the middle of it, by a guess
+	}
 	t.yieldSaid = []schema.Said{t.said(sp.First, sp.Last)}
 	t.because("yield "+best.Quantity.String(), sp.First, sp.Last, "yield cue")
 }
