@@ -121,16 +121,9 @@ func (t *talk) headed(fresh [][]int, hs []heading) ([]making, int) {
 	}
 	hs = t.withTurns(fresh, hs)
 	list := []making{{begun: byTime, head: -1, topic: -1}}
-	f, firm := 0, 0
+	firm := 0
 	closed := false // what was made last is done
-	take := func(end int) {
-		l := &list[len(list)-1]
-		for f < len(foods) && t.mentions[foods[f]].First < end {
-			l.foods = append(l.foods, foods[f])
-			f++
-		}
-		l.to = end
-	}
+	take := func(end int) { foods = t.takeFoods(&list[len(list)-1], foods, end) }
 	for n := range hs {
 		h := &hs[n]
 		take(h.tok)
@@ -138,7 +131,7 @@ func (t *talk) headed(fresh [][]int, hs []heading) ([]making, int) {
 		m := making{from: h.tok, begun: byRest, head: -1, topic: -1, firm: h.sort == thingName}
 		switch {
 		case h.sort == noName: // a turn that nothing names
-			main := t.mainKind(t.firstFood(foods, f))
+			main := t.mainKind(firstFood(foods))
 			if !t.fills(l) {
 				continue
 			}
@@ -152,7 +145,7 @@ func (t *talk) headed(fresh [][]int, hs []heading) ([]making, int) {
 			}
 			closed = true
 			continue
-		case !t.headsFoods(hs, n, foods[f:]):
+		case !t.headsFoods(hs, n, foods):
 			continue
 		default:
 			m.begun, m.said = byAnnounc, h.span
@@ -182,9 +175,9 @@ func (t *talk) headedBefore(hs []heading, end int) bool {
 }
 
 // firstFood gives the mention of the next food to go in, -1 for none.
-func (t *talk) firstFood(foods []int, f int) int {
-	if f < len(foods) {
-		return foods[f]
+func firstFood(foods []int) int {
+	if len(foods) > 0 {
+		return foods[0]
 	}
 	return -1
 }

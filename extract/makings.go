@@ -421,6 +421,17 @@ func (t *talk) standsAlone(s *sentence, x *turn) bool {
 // plateKind are kinds of food that can be a thing on the plate by themselves.
 var plateKind = words("meat poultry fish shellfish grain pasta legume vegetable fruit bread egg")
 
+// takeFoods gives the making that is being told the foods named before token end, of
+// foods in the order of the talk, and returns those that are left.
+func (t *talk) takeFoods(l *making, foods []int, end int) []int {
+	n := 0
+	for n < len(foods) && t.mentions[foods[n]].First < end {
+		n++
+	}
+	l.foods, l.to = append(l.foods, foods[:n]...), end
+	return foods[n:]
+}
+
 // makings cuts the talk at its turns and gathers what goes into each thing.
 func (t *talk) makings() []making {
 	fresh := t.freshFoods()
@@ -434,15 +445,7 @@ func (t *talk) makings() []making {
 	}
 	sort.Ints(foods)
 	list := []making{{from: 0, begun: byTime, head: -1, topic: -1}}
-	f := 0
-	take := func(end int) {
-		l := &list[len(list)-1]
-		for f < len(foods) && t.mentions[foods[f]].First < end {
-			l.foods = append(l.foods, foods[f])
-			f++
-		}
-		l.to = end
-	}
+	take := func(end int) { foods = t.takeFoods(&list[len(list)-1], foods, end) }
 	for _, x := range turns {
 		take(x.tok)
 		m := making{from: x.tok, begun: x.begun, head: x.head, topic: x.topic, firm: x.firm}

@@ -267,7 +267,7 @@ func (t *talk) cutsAhead(st *step) bool {
 	return len(st.uses) == 0
 }
 
-// aheadWords is how many words may stand before the verb of such a step.
+// aheadWords is how many words may stand between the first cut of such a step and the last.
 const aheadWords = 12
 
 // measuredAgain reports whether a sentence names an ingredient with an amount.
