@@ -148,7 +148,7 @@ func (t *talk) nameWorth(a, b, start, end int) int {
 	}
 	sc := t.titleScore(a, b)
 	ordered, cued := false, false
-	for k := a - 1; k >= max(s.First, a-4) && t.toks[k].After == 0; k-- {
+	for k := a - 1; k >= max(s.First, a-4) && t.written(k) == 0; k-- {
 		switch w := t.norm(k); {
 		case (w == "not" || w == "no" || w == "never" || w == "than" || w == "without" || w == "like") && !best:
 			return 0
@@ -181,7 +181,7 @@ func (t *talk) nameWorth(a, b, start, end int) int {
 		sc += 3
 	case s.kind == aside && !late && end-start > manyDishes:
 		return 0
-	case cued && t.norm(a-1) != "have", b-a > 1 && t.recurs(w), late && (a == s.First || t.toks[a-1].After != 0), t.dishSortMade(a, b), best:
+	case cued && t.norm(a-1) != "have", b-a > 1 && t.recurs(w), late && (a == s.First || t.written(a-1) != 0), t.dishSortMade(a, b), best:
 	case end-start > manyDishes:
 		return 0
 	}
@@ -340,7 +340,7 @@ func (t *talk) ordersAt(i int) bool {
 	for _, f := range t.verbs(i) {
 		base = base || f.Form == lexicon.Base
 	}
-	if !base || i+1 >= len(t.toks) || t.toks[i].After != 0 {
+	if !base || i+1 >= len(t.toks) || t.written(i) != 0 {
 		return false
 	}
 	switch w := t.norm(i + 1); {

@@ -34,13 +34,13 @@ func (e *edit) joints() {
 		if !e.left(i) {
 			continue
 		}
-		if t.toks[i-1].After != 0 {
+		if t.written(i-1) != 0 {
 			clause = false
 		}
 		if openedBy[t.norm(i)] && t.norm(i) != "than" && t.norm(i) != "as" {
 			clause = true
 		}
-		if !e.left(i-1) || t.toks[i-1].After != 0 {
+		if !e.left(i-1) || t.written(i-1) != 0 {
 			continue
 		}
 		switch e.jointAt(i, clause) {
@@ -151,7 +151,7 @@ func (e *edit) jointAt(i int, clause bool) joint {
 	if v := t.baseVerb(i); v != nil && !v.Noun && opensObject[next] && !clause && !lets[t.norm(i-2)] {
 		return pause // "take the jars out of the oven use a glove"
 	}
-	rest := i+1 < e.to && e.left(i+1) && t.toks[i].After == 0 && !linking[next] && !joining[next] && !openedBy[next]
+	rest := i+1 < e.to && e.left(i+1) && t.written(i) == 0 && !linking[next] && !joining[next] && !openedBy[next]
 	switch {
 	case timed:
 		switch v := t.baseVerb(i); {
@@ -244,7 +244,7 @@ func (e *edit) objectEnds(i int) bool {
 func (e *edit) bareNoun(i int) bool {
 	t := e.t
 	w := t.norm(i)
-	return e.left(i) && t.toks[i-1].After == 0 && !linking[w] && !mannerWords[w] && !joining[w] && !openedBy[w] && !strings.HasSuffix(w, "ly") && !t.qualifies(i) && t.quantityAt[i] < 0
+	return e.left(i) && t.written(i-1) == 0 && !linking[w] && !mannerWords[w] && !joining[w] && !openedBy[w] && !strings.HasSuffix(w, "ly") && !t.qualifies(i) && t.quantityAt[i] < 0
 }
 
 // foodEnds reports whether the name of a food or a mixture ends at i.

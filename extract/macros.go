@@ -137,7 +137,7 @@ func (t *talk) slipBetween(a, b int) bool {
 		return true
 	}
 	for i := a; i < b; i++ {
-		if t.norm(i) == "no" && (t.toks[i].After != 0 || !t.punctuated) {
+		if t.norm(i) == "no" && (t.written(i) != 0 || !t.punctuated) {
 			return true
 		}
 	}
@@ -231,11 +231,11 @@ var figureLinks = words("of grams gram g milligrams milligram mg total net worth
 // linked reports whether only words that join a number and a name stand in
 // tokens [a, b); a mark between is allowed where marks is set.
 func (t *talk) linked(a, b int, marks language.Punct) bool {
-	if b < a || b-a > 5 || a > 0 && t.toks[a-1].After&^marks != 0 {
+	if b < a || b-a > 5 || a > 0 && t.written(a-1)&^marks != 0 {
 		return false
 	}
 	for i := a; i < b; i++ {
-		if !figureLinks[t.norm(i)] || t.toks[i].After&^marks != 0 {
+		if !figureLinks[t.norm(i)] || t.written(i)&^marks != 0 {
 			return false
 		}
 	}
@@ -409,7 +409,7 @@ func (t *talk) timed(k int) bool {
 // perNoun gives the word at k when it can be what figures are of.
 func (t *talk) perNoun(k int) string {
 	n := strings.TrimSuffix(t.norm(k), "'s")
-	if n == "" || t.sentOf[k] != t.sentOf[k-1] || t.toks[k-1].After != 0 || t.figureName(n) || t.quantityAt[k] >= 0 || figureLinks[n] || perVerb[n] {
+	if n == "" || t.sentOf[k] != t.sentOf[k-1] || t.written(k-1) != 0 || t.figureName(n) || t.quantityAt[k] >= 0 || figureLinks[n] || perVerb[n] {
 		return ""
 	}
 	return n
@@ -440,7 +440,7 @@ func (t *talk) leavesOut(a, b int) []string {
 		lo, hi = i, min(i+12, t.sentence(i).Last)
 		for k := i + 2; k < hi; k++ {
 			// a second phrase says its own
-			if t.toks[k].After&language.Comma != 0 && t.norm(k+1) != "and" && t.norm(k+1) != "or" {
+			if t.written(k)&language.Comma != 0 && t.norm(k+1) != "and" && t.norm(k+1) != "or" {
 				hi = k + 1
 			}
 		}

@@ -5,6 +5,7 @@ import (
 
 	"quern/internal/language"
 	"quern/internal/lexicon"
+	"quern/internal/marking"
 )
 
 // predicates end a clause that says how a thing is.
@@ -15,7 +16,17 @@ var predicates = words("simple easy quick done ready straightforward sorted")
 // component begins one.
 func (t *talk) markSentences() {
 	t.punctuated = language.Punctuated(t.toks)
-	spans := shorter(language.Sentences(t.toks, t.begins))
+	hint := t.begins
+	if !t.punctuated {
+		t.guesses = marking.Guess(t.lex, t.toks, t.ids)
+		hint = func(i, from int) language.Hint {
+			if t.guesses[i-1] == marking.Certain {
+				return language.Begins
+			}
+			return t.begins(i, from)
+		}
+	}
+	spans := shorter(language.Sentences(t.toks, hint))
 	if !t.punctuated {
 		t.takeOpenings(spans)
 	}

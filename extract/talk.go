@@ -14,6 +14,7 @@ import (
 
 	"quern/internal/language"
 	"quern/internal/lexicon"
+	"quern/internal/marking"
 	"quern/internal/transcript"
 	"quern/schema"
 )
@@ -59,6 +60,7 @@ type pass struct {
 var passes = []pass{
 	{"sentences", (*talk).markSentences},
 	{"quantities", (*talk).markQuantities},
+	{"marks", (*talk).guessMarks},
 	{"foods", (*talk).markFoods},
 	{"unknown", (*talk).markUnknown},
 	{"actions", (*talk).markActions},
@@ -123,7 +125,9 @@ type talk struct {
 	lineByLine bool // every sentence stands in a cue of its own
 	pastTold   bool // the cook tells what was done as the recipe
 	sents      []sentence
-	sentOf     []int32 // sentence of each token
+	sentOf     []int32        // sentence of each token
+	guesses    []marking.Mark // of talk without marks, till they are set
+	guessed    marks          // tokens behind which a comma was guessed, nil where none were
 
 	quantities []quantity
 	quantityAt []int32 // index in quantities covering the token, -1 for none

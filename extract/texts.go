@@ -277,7 +277,7 @@ func (e *edit) nounSubject(i int) bool {
 		return false
 	}
 	for k := i + 1; k < e.to && k < i+6; k++ {
-		if t.toks[k-1].After != 0 || t.actionAt[k] >= 0 || determiners[t.norm(k)] || bare && t.mentionAt[k] >= 0 && t.mentions[t.mentionAt[k]].First == k {
+		if t.written(k-1) != 0 || t.actionAt[k] >= 0 || determiners[t.norm(k)] || bare && t.mentionAt[k] >= 0 && t.mentions[t.mentionAt[k]].First == k {
 			return false
 		}
 		w := t.norm(k)
@@ -326,7 +326,7 @@ func (e *edit) clauses() {
 	after := false
 	for a := e.from; a < e.to; {
 		b := a + 1
-		for b < e.to && t.toks[b-1].After == 0 && !e.turn(b) {
+		for b < e.to && !t.clauseMarked(b) && !e.turn(b) {
 			b++
 		}
 		if !e.all(a, b) {
@@ -334,6 +334,16 @@ func (e *edit) clauses() {
 		}
 		a = b
 	}
+}
+
+// clauseMarked reports whether a mark ends a clause before token b. Where it was guessed, a
+// word that opens a clause must follow: "a cold tart takes a cleaner, slice".
+func (t *talk) clauseMarked(b int) bool {
+	if t.written(b-1) != 0 {
+		return true
+	}
+	w := t.norm(b)
+	return t.toks[b-1].After != 0 && (joining[w] || openedBy[w] || linking[w] || opensObject[w] || w == "not" || w == "no" || w == "otherwise" || t.subjectAt(b) || t.actionAt[b] >= 0 || t.quantityAt[b] >= 0 || t.strongVerb(w))
 }
 
 // all reports whether all of tokens [a, b) are left out.
@@ -1146,6 +1156,9 @@ func (t *talk) wordText(i int, last bool) string {
 		if !last && t.toks[i].After != 0 {
 			w += ","
 		}
+	}
+	if !last && t.guessed != nil && t.guessed.has(i) && !untils[t.norm(i+1)] {
+		w = strings.TrimRight(w, ",") + ","
 	}
 	if t.toks[i].Cap && t.sentence(i).First == i && norm != "i" {
 		w = strings.ToLower(w[:1]) + w[1:] // the capital of its sentence

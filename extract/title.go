@@ -39,13 +39,13 @@ func (t *talk) fullTitle(a, b int) string {
 	noun := t.norm(b - 1)
 	s := t.sentence(a)
 	for n := 0; n < 3; n++ {
-		if b < s.Last && !(t.toks[b-1].After&language.Comma != 0) {
+		if b < s.Last && !(t.written(b-1)&language.Comma != 0) {
 			// "tacos for a normal day, tacos of beef": skip a short aside up to the next mark
 			k := b
-			for k < s.Last && k < b+5 && t.toks[k-1].After == 0 {
+			for k < s.Last && k < b+5 && t.written(k-1) == 0 {
 				k++
 			}
-			if t.toks[k-1].After&language.Comma == 0 || n > 0 || k == b {
+			if t.written(k-1)&language.Comma == 0 || n > 0 || k == b {
 				break
 			}
 			b = k
@@ -61,7 +61,7 @@ func (t *talk) fullTitle(a, b int) string {
 			x++
 		}
 		e := x
-		for e < s.Last && (e == x || t.toks[e-1].After == 0) {
+		for e < s.Last && (e == x || t.written(e-1) == 0) {
 			e++
 		}
 		if e-x > 9 || e == x || t.verbInside(x, e) || t.subjectInside(x, e) {
@@ -158,11 +158,11 @@ func (t *talk) todays(s *sentence) (int, int) {
 		for j := i + 2; j < min(s.Last, i+6); j++ {
 			w := t.norm(j)
 			if w == "today" || w == "tonight" {
-				if a := i + 1; !t.subjectInside(a, j) && t.toks[j-1].After == 0 && !t.weather(a, j) {
+				if a := i + 1; !t.subjectInside(a, j) && t.written(j-1) == 0 && !t.weather(a, j) {
 					return a, j
 				}
 			}
-			if t.toks[j-1].After != 0 || t.baseVerb(j-1) != nil && !dishNoun[t.norm(j-1)] {
+			if t.written(j-1) != 0 || t.baseVerb(j-1) != nil && !dishNoun[t.norm(j-1)] {
 				break
 			}
 		}
@@ -243,7 +243,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 				}
 				// "it's a treat, a proper one, lemon and raspberry cheesecake"
 				for x, n := a, 0; n < 3 && !story; n++ {
-					for x < s.Last && t.toks[x].After&language.Comma == 0 {
+					for x < s.Last && t.written(x)&language.Comma == 0 {
 						x++
 					}
 					x++
@@ -289,13 +289,13 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		if story || s.First > work && t.norm(a) == "the" && t.component(a+1) == s.Last {
 			continue // "Now the sauce.": the next thing to make
 		}
-		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "and" || t.norm(b) == "first" || t.norm(b) == "today" || t.norm(b) == "tonight" || t.norm(b) == "for" && t.startsNumber(b+1) || !t.punctuated && others[t.norm(b)]) && !t.verbInside(a, b) && t.norm(a) != "with" && !t.setsAside(s) && !t.listsOut(s, a, b) && (s.First <= work || s.First-start < 40) {
+		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.written(b-1) != 0 || t.norm(b) == "and" || t.norm(b) == "first" || t.norm(b) == "today" || t.norm(b) == "tonight" || t.norm(b) == "for" && t.startsNumber(b+1) || !t.punctuated && others[t.norm(b)]) && !t.verbInside(a, b) && t.norm(a) != "with" && !t.setsAside(s) && !t.listsOut(s, a, b) && (s.First <= work || s.First-start < 40) {
 			consider(a, b, 4-late, "fragment")
 		}
 		// ", the compote." at the end of a turn
 		if d > 0 && s.First-start < 40 {
 			for x := s.Last - 1; x > s.First && x >= s.Last-4; x-- {
-				if (t.norm(x) == "the" || t.norm(x) == "a") && t.toks[x-1].After != 0 {
+				if (t.norm(x) == "the" || t.norm(x) == "a") && t.written(x-1) != 0 {
 					consider(x+1, s.Last, 4, "turn")
 				}
 			}
@@ -352,7 +352,7 @@ func (t *talk) notDone(a int) bool {
 		if w := t.norm(i); w == "don't" || w == "doesn't" || w == "didn't" || w == "won't" || w == "never" {
 			return true
 		}
-		if t.toks[i].After != 0 {
+		if t.written(i) != 0 {
 			return false
 		}
 	}
@@ -362,7 +362,7 @@ func (t *talk) notDone(a int) bool {
 // listsOut reports whether a fragment that opens sentence s with the foods [a, b) reads out
 // what goes in: amounts follow in the same breath, and the words name no dish.
 func (t *talk) listsOut(s *sentence, a, b int) bool {
-	if t.dishLike(a, b) && !(b < s.Last && t.toks[b-1].After&language.Colon != 0) {
+	if t.dishLike(a, b) && !(b < s.Last && t.written(b-1)&language.Colon != 0) {
 		return false
 	}
 	if m := t.mentionAt[a]; m >= 0 && t.mentions[m].head.Last >= b && !plateKind[t.mentions[m].food.Kind] && b < s.Last {
@@ -388,7 +388,7 @@ func (t *talk) closingNames(end int, consider func(a, b, bonus int, why string))
 		if s.other || s.kind == storing || s.kind == figures || s.First < from && t.punctuated {
 			continue
 		}
-		opens := i == s.First || t.toks[i-1].After.Ends()
+		opens := i == s.First || t.written(i-1).Ends()
 		cued := t.norm(i) == "that's" || t.norm(i) == "there's" || t.norm(i) == "here's" || t.is(i, "this", "is") || t.is(i, "those", "are") || t.is(i, "there", "you", "go") || t.is(i, "there", "you", "have")
 		if !opens && !cued {
 			continue
@@ -401,7 +401,7 @@ func (t *talk) closingNames(end int, consider func(a, b, bonus int, why string))
 			continue
 		}
 		b := t.nameRun(a, s.Last)
-		for b < s.Last && b < a+7 && t.toks[b-1].After == 0 && t.strange(b) { // "cheese toasties"
+		for b < s.Last && b < a+7 && t.written(b-1) == 0 && t.strange(b) { // "cheese toasties"
 			b++
 		}
 		if !t.dishLike(a, b) && !t.isDishNoun(a+1) || beside[lexicon.Singular(t.norm(b-1))] || b-a == 1 && !dishNames[t.norm(a)] && !t.recurs(t.norm(a)) || b-a == 1 && !t.saidFor(a, s) || b-a > 1 && !t.usedBefore(a, b) {
@@ -410,7 +410,7 @@ func (t *talk) closingNames(end int, consider func(a, b, bonus int, why string))
 		switch {
 		case cued:
 			consider(a, b, 4, "the name it ends with")
-		case b >= s.Last || t.toks[b-1].After != 0 || t.norm(b) == "for":
+		case b >= s.Last || t.written(b-1) != 0 || t.norm(b) == "for":
 			consider(a, b, 2, "the name it ends with")
 		}
 	}
@@ -475,7 +475,7 @@ func (t *talk) dishAnnounced(s *sentence, i int) (int, bool) {
 // strangeName reports whether tokens [a, b) are a name nobody's lexicon holds:
 // up to three words and a mark, the last of them a noun of no other use.
 func (t *talk) strangeName(a, b int) bool {
-	if b-a > 3 || b <= a || !t.punctuated || t.toks[b-1].After == 0 || !t.strange(b-1) {
+	if b-a > 3 || b <= a || !t.punctuated || t.written(b-1) == 0 || !t.strange(b-1) {
 		return false
 	}
 	for i := a; i < b-1; i++ {
@@ -542,7 +542,7 @@ func (t *talk) deniedName(a, b int) bool {
 	}
 	switch t.norm(b) {
 	case "quality", "grade", "style", "night":
-		return t.toks[b-1].After == 0
+		return t.written(b-1) == 0
 	}
 	for i := max(0, a-1); i < b; i++ {
 		if w := t.norm(i); w == "not" || w == "like" {
@@ -569,7 +569,7 @@ func (t *talk) othersName(a, b int) bool {
 		}
 	}
 	first := t.sentence(a).First
-	for i := a - 1; i >= max(first, a-8) && t.toks[i].After == 0; i-- {
+	for i := a - 1; i >= max(first, a-8) && t.written(i) == 0; i-- {
 		switch t.norm(i) {
 		case "if":
 			return true
@@ -653,7 +653,7 @@ func (t *talk) dishLike(a, b int) bool {
 // cookedAfter reports whether a food at [a, b) is followed by how it is cooked: "duck
 // legs, done slow in the oven", "pork belly, roasted twice".
 func (t *talk) cookedAfter(a, b int) bool {
-	if b >= len(t.toks) || t.toks[b-1].After&language.Comma == 0 || t.mentionAt[b-1] < 0 || t.mentionAt[a] < 0 {
+	if b >= len(t.toks) || t.written(b-1)&language.Comma == 0 || t.mentionAt[b-1] < 0 || t.mentionAt[a] < 0 {
 		return false
 	}
 	switch t.norm(b) {
@@ -673,7 +673,7 @@ func (t *talk) negatedAt(i int) bool {
 // make the name of a dish.
 func (t *talk) nameRun(i, end int) int {
 	e := i + 1
-	for e < end && e < i+9 && t.toks[e-1].After&^language.Dash == 0 && !t.ordersAt(e) && (t.nameWord(e) || t.norm(e) == "and" || t.norm(e) == "with" || t.norm(e) == "of") {
+	for e < end && e < i+9 && t.written(e-1)&^language.Dash == 0 && !t.ordersAt(e) && (t.nameWord(e) || t.norm(e) == "and" || t.norm(e) == "with" || t.norm(e) == "of") {
 		e++
 	}
 	return trimTitle(t, i, e)
@@ -773,7 +773,7 @@ func (t *talk) namesFirst(s *sentence) bool {
 		a++
 	}
 	b := a
-	for b < s.Last && (b == a || t.toks[b-1].After == 0) {
+	for b < s.Last && (b == a || t.written(b-1) == 0) {
 		b++
 	}
 	return b < s.Last && b > a && t.onlyNames(a, b)
@@ -831,7 +831,7 @@ func (t *talk) titleEnd(a, end int) int {
 	}
 	b := a
 	for b < end && b < a+11 {
-		if b > a && t.toks[b-1].After != 0 {
+		if b > a && t.written(b-1) != 0 {
 			break
 		}
 		w := t.norm(b)
@@ -922,7 +922,7 @@ func (t *talk) endsInQuality(i int) bool {
 // explainedName reports whether tokens [a, b) are words of no table that the cook explains in the
 // same breath: "banh mi, the sandwich of Saigon".
 func (t *talk) explainedName(a, b int) bool {
-	if !t.punctuated || b-a > 3 || b >= len(t.toks) || t.toks[b-1].After&language.Comma == 0 {
+	if !t.punctuated || b-a > 3 || b >= len(t.toks) || t.written(b-1)&language.Comma == 0 {
 		return false
 	}
 	if t.has(b, min(len(t.toks), b+3), "this means", "that means", "which means", "which is", "it means") != b {
