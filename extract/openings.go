@@ -113,3 +113,38 @@ func (t *talk) frontedBefore(a, b int) int {
 	}
 	return 0
 }
+
+// joinFronted joins what is named alone to the sentence behind it in which somebody works on
+// it: "the liquid | you don't throw away".
+func (t *talk) joinFronted(spans []language.Span) []language.Span {
+	out := spans[:0]
+	for _, s := range spans {
+		if n := len(out); n > 0 && t.namedAlone(out[n-1]) && fronting[t.norm(s.First)] && !t.toks[s.First].Pause {
+			out[n-1].Last = s.Last
+			continue
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// fronting are subjects before which what they work on can stand.
+var fronting = words("you we i you'll we'll i'll you'd i'd")
+
+// namedAlone reports whether a sentence is one thing: "the liquid", "those seeds".
+func (t *talk) namedAlone(s language.Span) bool {
+	if n := s.Len(); n < 2 || n > 4 {
+		return false
+	}
+	switch t.norm(s.First) {
+	case "the", "these", "those":
+	default:
+		return false
+	}
+	for i := s.First; i < s.Last; i++ {
+		if finites[t.norm(i)] || t.toks[i].After != 0 {
+			return false
+		}
+	}
+	return true
+}

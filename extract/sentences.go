@@ -29,6 +29,7 @@ func (t *talk) markSentences() {
 	spans := shorter(language.Sentences(t.toks, hint))
 	if !t.punctuated {
 		t.takeOpenings(spans)
+		spans = t.joinFronted(spans)
 	}
 	t.sents = make([]sentence, len(spans))
 	t.sentOf = make([]int32, len(t.toks))

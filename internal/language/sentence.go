@@ -77,7 +77,7 @@ var leaning = set("and", "or", "but", "the", "a", "an", "to", "of", "in", "on", 
 	"going", "want", "wanna", "i'll", "you'll", "we'll", "it'll", "i'd", "you'd", "i've", "you've", "we've", "while", "before", "after",
 	"once", "then", "about", "know", "think", "say", "said", "says", "see", "some", "any", "every", "each", "another", "one", "please",
 	"means", "mean", "hope", "guess", "told", "tell", "sure", "although", "though", "unless", "since", "whether", "cause", "'cause",
-	"even", "only", "still", "also", "never", "always", "get", "got", "goes", "go", "start", "begin", "stop", "keep", "over", "under", "per",
+	"even", "only", "still", "also", "never", "always", "thank", "get", "got", "goes", "go", "start", "begin", "stop", "keep", "over", "under", "per",
 	"everything", "all", "both", "maybe", "probably", "actually", "basically", "never", "there's", "here's", "much", "many", "same", "those")
 
 // objects can end a sentence although they lean: "stir it", "like that".
