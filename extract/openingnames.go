@@ -238,7 +238,7 @@ func (t *talk) foreign(i int, opens bool) bool {
 	if len(w) > 2 && !leadAdverbs[w] && (i+1 < len(t.toks) && t.toks[i].After == 0 && t.norm(i+1) == w || i > 0 && t.toks[i-1].After == 0 && t.norm(i-1) == w) {
 		return true
 	}
-	if t.nameWord(i) || t.quantityAt[i] >= 0 || t.actionAt[i] >= 0 || t.toolAt[i] >= 0 || greetings[w] || ofDay[w] || plainOpening[w] || kin[w] || strings.ContainsRune(w, '\'') {
+	if t.nameWord(i) || t.quantityAt[i] >= 0 || t.actionAt[i] >= 0 || t.toolAt[i] >= 0 || greetings[w] || ofDay[w] || plainOpening[w] || kin[w] || t.in(aWayNoun, i) || strings.ContainsRune(w, '\'') {
 		return false
 	}
 	if t.toks[i].Joined || t.in(aFinite, i) || t.in(aPastVerb, i) || !opens && t.toks[i].Cap && !t.saidSmall(i, nil) {

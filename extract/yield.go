@@ -506,7 +506,17 @@ func (t *talk) countsFood(i int, unit string) bool {
 		i++ // "that's your three hundred of oats"
 	}
 	for k := i; k < i+len(strings.Fields(unit)) && k < len(t.toks); k++ {
-		if m := t.mentionAt[k]; m >= 0 && !t.mentions[m].food.Dish && !(t.mentions[m].food.Kind == "bread" && t.dishCounted(t.norm(k)) && t.titleWord(k)) {
+		if m := t.mentionAt[k]; m >= 0 && !t.mentions[m].food.Dish && !(t.mentions[m].food.Kind == "bread" && t.endsTitle(t.norm(k))) {
+			return true
+		}
+	}
+	return false
+}
+
+// endsTitle reports whether the word is the last of a dish's title.
+func (t *talk) endsTitle(w string) bool {
+	for d := range t.dishes {
+		if lexicon.Singular(lastWord(strings.ToLower(t.dishes[d].title))) == lexicon.Singular(w) {
 			return true
 		}
 	}
