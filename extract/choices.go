@@ -21,6 +21,7 @@ const (
 	placeClass                   // oven, air fryer
 	foodClass                    // beef, lentil
 	productClass                 // loaf, muffins
+	heldClass                    // in husks, in foil cups
 	mixedClass                   // butter or vegan: of two classes
 	wayClasses   = iota
 )
@@ -35,6 +36,7 @@ type wayLabel struct {
 type wayOption struct {
 	labels [wayClasses]wayLabel
 	before [wayClasses]wayLabel // named before the label of the class
+	after  [wayClasses]wayLabel // named after it
 	words  map[string]bool      // stems of the other words said of it alone
 }
 
@@ -102,7 +104,7 @@ func (t *talk) opensForAll(s *sentence) bool {
 }
 
 // wayTellers count or announce ways.
-var wayTellers = listed("first way", "one way is", "you could just as well", "show you both", "tell you both", "show you the two", "tell you the two", "the pair of them", "one of each", "do both", "doing both", "see both", "making both", "both today", "the two of them", "have a choice", "got a choice", "a choice", "get to choose", "up to you", "depending on", "whether you", "half the family", "other people", "others like")
+var wayTellers = listed("first way", "first road", "second road", "second way", "one way is", "is one way", "that's one way", "get both", "gets both", "give you both", "giving you both", "teach you both", "you choose", "you decide", "take your pick", "you could just as well", "show you both", "tell you both", "show you the two", "tell you the two", "the pair of them", "one of each", "do both", "doing both", "see both", "making both", "both today", "the two of them", "have a choice", "got a choice", "a choice", "get to choose", "up to you", "depending on", "whether you", "half the family", "other people", "others like")
 
 // countsWays reports whether the sentence says that there is more than one way.
 func (t *talk) countsWays(s *sentence) bool {
@@ -207,6 +209,13 @@ func (t *talk) readChoice(k int, counted bool) (choice, bool) {
 		if t.readSides(&c) && (counted || c.parts(placeClass) || c.parts(workClass) || c.parts(stateClass)) {
 			return c, true
 		}
+		// a remark may stand between: "… She isn't wrong. I'll show you both."
+		if p := k - 2; counted && t.punctuated && p >= 0 && t.sents[p].para == s.para && t.sents[k-1].Len() <= 6 {
+			c.first = max(t.sents[p].First, s.First-40)
+			if t.readSides(&c) && (c.parts(placeClass) || c.parts(workClass) || c.parts(stateClass)) {
+				return c, true
+			}
+		}
 	}
 	return choice{}, false
 }
@@ -219,32 +228,69 @@ func (c *choice) parts(class wayClass) bool { return c.options[0].labels[class].
 // mark.
 func (t *talk) readSides(c *choice) bool {
 	for rank := 0; rank < 4; rank++ {
-		for i := c.first + 1; i < c.last; i++ {
-			w := t.norm(i)
-			ok := false
-			switch rank {
-			case 0:
-				ok = w == "or" && !t.otherwiseOr(i) && (c.counted || t.mayBefore(c.first, i) || t.placeAgain(c.first, i) || allows[t.norm(i+1)] && mayWords[t.norm(i+2)])
-			case 1:
-				ok = (w == "and" || w == "but") && c.counted || w == "but" && allows[t.norm(i+1)] && mayWords[t.norm(i+2)] || w == "and" && t.norm(i+1) == "then" && t.showsWays(t.sentence(c.first))
-			case 2:
-				ok = t.sentOf[i] != t.sentOf[i-1] && (c.counted && t.punctuated || otherOpens[w] && t.mayBefore(c.first, i))
-			case 3:
-				ok = c.counted && t.toks[i-1].After != 0
-			}
-			if !ok {
-				continue
-			}
-			left, right := max(c.first, i-22), min(c.last, i+18)
-			a, b := t.sideBefore(left, i), t.sideAfter(i, right)
-			if parted(&a, &b, rank == 0 || c.counted) {
-				c.options = []wayOption{a, b}
-				t.ownWords(c, left, i, right)
-				return true
-			}
+		if t.sidesAt(c, rank, false) {
+			return true
+		}
+	}
+	for rank := 1; rank < 4; rank++ {
+		if t.sidesAt(c, rank, true) {
+			return true
 		}
 	}
 	return false
+}
+
+// sidesAt does it for the marks of one rank. Foods part the sides at an "or"; elsewhere only
+// where nothing better does.
+func (t *talk) sidesAt(c *choice, rank int, foods bool) bool {
+	for i := c.first + 1; i < c.last; i++ {
+		w := t.norm(i)
+		ok := false
+		switch rank {
+		case 0:
+			ok = w == "or" && !t.otherwiseOr(i) && (c.counted || t.mayBefore(c.first, i) || t.placeAgain(c.first, i) || t.sameFrame(c.first, i) || allows[t.norm(i+1)] && mayWords[t.norm(i+2)])
+		case 1:
+			ok = (w == "and" || w == "but") && c.counted || w == "but" && allows[t.norm(i+1)] && mayWords[t.norm(i+2)] || w == "and" && t.norm(i+1) == "then" && t.showsWays(t.sentence(c.first))
+		case 2:
+			ok = t.sentOf[i] != t.sentOf[i-1] && (c.counted && t.punctuated || otherOpens[w] && t.mayBefore(c.first, i))
+		case 3:
+			ok = c.counted && t.toks[i-1].After != 0
+		}
+		if !ok {
+			continue
+		}
+		left, right := max(c.first, i-22), min(c.last, i+18)
+		a, b := t.sideBefore(left, i), t.sideAfter(i, right)
+		if rank > 0 {
+			a.labels[heldClass], b.labels[heldClass] = wayLabel{}, wayLabel{}
+		}
+		if !parted(&a, &b, rank == 0 || c.counted) || rank > 0 && !foods && a.foodsOnly() || foods && a.foodsOnly() && t.listedFoods(c, i) {
+			continue
+		}
+		c.options = []wayOption{a, b}
+		t.ownWords(c, left, i, right)
+		return true
+	}
+	return false
+}
+
+// foodsOnly reports whether nothing but foods tells a side apart.
+func (o *wayOption) foodsOnly() bool {
+	for k := range o.labels {
+		if o.labels[k].name != "" && wayClass(k) != foodClass {
+			return false
+		}
+	}
+	return true
+}
+
+// listedFoods reports whether the "and" at i only joins two foods of one list in a sentence
+// that counts no ways: "spinach and white cheese".
+func (t *talk) listedFoods(c *choice, i int) bool {
+	if t.norm(i) != "and" || t.toks[i-1].After != 0 || t.mentionAt[i-1] < 0 || t.mentionStart(i+1) < 0 && t.mentionStart(i+2) < 0 {
+		return false
+	}
+	return !t.countsWays(t.sentence(i))
 }
 
 // placeAgain reports whether the place word after the "or" at i stood before it too:
@@ -261,6 +307,69 @@ func (t *talk) placeAgain(from, i int) bool {
 		}
 	}
 	return false
+}
+
+// sameFrame reports whether the same words open both sides of the "or" at i: "you fry them or
+// you bake them", "make them soft, or make them nutty".
+func (t *talk) sameFrame(from, i int) bool {
+	w := t.norm(i + 1)
+	if !youWe[w] && w != "make" && w != "do" && w != "have" {
+		return false
+	}
+	from = max(from, t.sentence(i).First)
+	for k := i - 1; k >= from && k >= i-9; k-- {
+		if t.norm(k) == w {
+			return youWe[w] && t.heatWorkAt(k+1) && t.heatWorkAt(i+2) || !youWe[w] && t.norm(k+1) == t.norm(i+2)
+		}
+	}
+	return false
+}
+
+// heatWorkAt reports whether a verb of heat stands at token i.
+func (t *talk) heatWorkAt(i int) bool {
+	class, _, n := t.labelAt(i)
+	return n > 0 && class == workClass
+}
+
+// madeSo reads how the dish is made at token i, behind "make them" and its like: "make them seedy".
+func (t *talk) madeSo(i int) (wayLabel, bool) {
+	switch t.norm(i - 1) {
+	case "them", "it", "'em", "her", "him":
+	default:
+		return wayLabel{}, false
+	}
+	switch t.norm(i - 2) {
+	case "make", "do", "have", "like", "want", "eat", "makes", "likes", "wants", "eats":
+	default:
+		return wayLabel{}, false
+	}
+	w := t.norm(i)
+	if len(w) < 3 || t.toolAt[i] >= 0 || wayStop[w] || leaningWord[w] || subordinators[w] || articleLike[w] || determiners[w] || youWe[w] || leadAdverbs[w] || t.quantityAt[i] >= 0 || t.mentionAt[i] >= 0 && t.joined(i) || strings.HasSuffix(w, "ly") || w == "today" || w == "again" || w == "after" || w == "without" {
+		return wayLabel{}, false
+	}
+	return t.phraseLabel(i, i+1), true
+}
+
+// heldIn reads what the dish is held in at token i, behind "in": "in husks", "in the foil cups".
+func (t *talk) heldIn(i int) (wayLabel, int) {
+	k := i
+	for k < len(t.toks) && k < i+2 && (t.norm(k) == "the" || t.norm(k) == "a") {
+		k++
+	}
+	e := k
+	for e < len(t.toks) && e < k+2 && t.sentOf[e] == t.sentOf[i] && (e == k || t.toks[e-1].After == 0) && t.thingAt(e) {
+		e++
+	}
+	if e == k {
+		return wayLabel{}, 0
+	}
+	return t.phraseLabel(k, e), e - i
+}
+
+// thingAt reports whether the word at i can be the name of what a dish is held in.
+func (t *talk) thingAt(i int) bool {
+	w := t.norm(i)
+	return len(w) > 2 && !wayStop[w] && !leaningWord[w] && !subordinators[w] && !youWe[w] && !others[w] && !determiners[w] && t.quantityAt[i] < 0 && !kin[w] && !t.in(aFinite, i) && !ofDay[w] && w != "case" && w != "front" && w != "winter" && w != "summer" && w != "half"
 }
 
 // allows are words after "but" that allow another way: "but you can do them in
@@ -434,6 +543,9 @@ func (t *talk) sideBefore(from, i int) wayOption {
 	var o wayOption
 	for k := from; k < i; {
 		class, l, n := t.labelAt(k)
+		if h, m := t.sideOwn(k, &o); m && n == 0 {
+			o.before[stateClass], o.labels[stateClass] = o.labels[stateClass], h
+		}
 		if n > 0 && k+n <= i {
 			o.before[class], o.labels[class] = o.labels[class], l
 			if class == foodClass && t.isDishNoun(k+n-1) { // rolls are a food, and made
@@ -445,13 +557,29 @@ func (t *talk) sideBefore(from, i int) wayOption {
 	return o
 }
 
+// sideOwn reads at token k what no table has, what a dish is made like and what it's held in: the
+// first is given, the second put among the labels.
+func (t *talk) sideOwn(k int, o *wayOption) (wayLabel, bool) {
+	if w := t.norm(k); w == "in" {
+		if l, n := t.heldIn(k + 1); n > 0 && o.labels[heldClass].name == "" {
+			o.labels[heldClass] = l
+		}
+	}
+	return t.madeSo(k)
+}
+
 // sideAfter reads the labels of the side that begins at token i.
 func (t *talk) sideAfter(i, to int) wayOption {
 	var o wayOption
 	for k := i; k < to; {
 		class, l, n := t.labelAt(k)
+		if h, m := t.sideOwn(k, &o); m && n == 0 && o.labels[stateClass].name == "" {
+			o.labels[stateClass] = h
+		}
 		if n > 0 && o.labels[class].name == "" {
 			o.labels[class] = l
+		} else if n > 0 && o.after[class].name == "" {
+			o.after[class] = l
 		}
 		if n > 0 && class == foodClass && t.isDishNoun(k+n-1) && o.labels[productClass].name == "" {
 			o.labels[productClass] = t.phraseLabel(k+n-1, k+n)

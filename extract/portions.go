@@ -25,7 +25,7 @@ func (t *talk) portions() *yieldSaid {
 			t.hasAny(s.First, s.Last, batchWords) >= 0 {
 			continue
 		}
-		for _, y := range []*yieldSaid{t.atTheTable(s), t.lyingThere(s), t.reckoned(s), t.shapedInto(s)} {
+		for _, y := range []*yieldSaid{t.atTheTable(s), t.lyingThere(s), t.reckoned(s), t.shapedInto(s), t.toldInBrief(s)} {
 			if y != nil && y.CheckYield() == nil && (best == nil || y.score >= best.score) {
 				best = y
 			}

@@ -81,10 +81,32 @@ const captionWords = 20
 // nobody cut into paragraphs, and is taken for several.
 const paragraphWords = 500
 
+// wholeCues reports whether short cues are paragraphs of a terse talk: nearly all end where a
+// sentence does, and they hold two or more on average. A line of captions seldom does.
+func (t *talk) wholeCues() bool {
+	if !t.punctuated || len(t.n.Cues) < 3 {
+		return false
+	}
+	ends, closed, cue := 0, 0, 0
+	for i := range t.toks {
+		for cue+1 < len(t.n.Cues) && int(t.toks[i].Word) >= t.n.Cues[cue].Last {
+			cue++
+		}
+		if !t.toks[i].After.Ends() {
+			continue
+		}
+		ends++
+		if i+1 == len(t.toks) || int(t.toks[i+1].Word) >= t.n.Cues[cue].Last {
+			closed++
+		}
+	}
+	return ends >= 2*len(t.n.Cues) && closed*20 >= len(t.n.Cues)*19
+}
+
 // paragraphs gives the paragraph of a token: its cue where cues are
 // paragraphs, else a stretch of about the same length.
 func (t *talk) paragraphs() func(tok int) int {
-	if len(t.n.Cues) > 0 && len(t.n.Words) > captionWords*len(t.n.Cues) {
+	if len(t.n.Cues) > 0 && (len(t.n.Words) > captionWords*len(t.n.Cues) || t.wholeCues()) {
 		para := make([]int32, len(t.toks))
 		more, from, cue := 0, 0, 0
 		for i := range t.toks {

@@ -21,7 +21,7 @@ func (t *talk) findTitle() {
 		a, b = t.fullerName(d, a, b)
 		t.dishes[d].span.First, t.dishes[d].span.Last = a, b
 		t.dishes[d].title = t.fullTitle(a, b)
-		t.dishes[d].told = why == toldWhichOne
+		t.dishes[d].told = why == toldWhichOne || why == saidAtOpening
 		if b > a {
 			t.because("title "+t.dishes[d].title, a, b, why)
 		}
@@ -195,17 +195,19 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	bestA, bestB, best := 0, 0, 0
 	why := ""
 	said := t.spots(start, limit, titleCues)
+	weigh := func(a, b, score int, w string) {
+		if t.deniedName(a, b) || t.othersName(a, b) || t.refusedIn(a, b) || t.countsOut(a, b) || t.notDone(a) || partOnly[t.norm(b-1)] && a > start+30 && a > start+(end-start)/8 {
+			return
+		}
+		if score > best {
+			bestA, bestB, best, why = a, b, score, w
+		}
+	}
 	consider := func(a, b, bonus int, w string) {
 		for b > a+1 && t.endsInQuality(b-1) && t.nameWord(b-2) {
 			b-- // "carrot cake fine"
 		}
-		if t.deniedName(a, b) || t.othersName(a, b) || t.refusedIn(a, b) || t.countsOut(a, b) || t.notDone(a) || partOnly[t.norm(b-1)] && a > start+30 && a > start+(end-start)/8 {
-			return
-		}
-		sc := t.titleScore(a, b) + bonus
-		if sc > best {
-			bestA, bestB, best, why = a, b, sc, w
-		}
+		weigh(a, b, t.titleScore(a, b)+bonus, w)
 	}
 	for k := range t.sents {
 		s := &t.sents[k]
@@ -303,6 +305,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 	}
 	if t.punctuated {
 		t.apposedTitles(start, limit, work, consider)
+		t.openingNames(start, limit, work, weigh)
 	} else {
 		t.unmarkedTitles(start, limit, work, consider)
 	}
@@ -962,7 +965,7 @@ var dishNoun = words("soup stew curry salad biscuit cookie cake bread loaf pie t
 	"parfait flapjack shortbread fudge caramel toffee truffle meringue pavlova macaroon doughnut donut pretzel bagel cracker crackers flan tiramisu hake salmon chicken ribs brisket tadka parathas paratha laksa satay moussaka ratatouille bruschetta polenta gnocchi ravioli pierogi strudel")
 
 // dishNames are dishes that no other word in their name tells for one, and that are seldom part of another.
-var dishNames = words("adobo marmalade falafel falafels tabbouleh stroganoff brittle caponata mash sauerkraut ragu bolognese carbonara teriyaki gazpacho borscht pastitsio spanakopita gravlax tempura katsu schnitzel rendang bhaji bhajis kedgeree colcannon rosti blini terrine pate posset syllabub lassi sangria escabeche pozole ziti stovies cawl lobscouse sancocho feijoada moqueca khichdi poha upma dosa idli bulgogi bibimbap japchae tteokbokki okonomiyaki gyoza wontons baklava halva kibbeh dolma manti pilmeni pelmeni blintz blintzes knish latkes kugel brisket cioppino succotash hoppin etouffee pastilla caprese panzanella")
+var dishNames = words("hash adobo marmalade falafel falafels tabbouleh stroganoff brittle caponata mash sauerkraut ragu bolognese carbonara teriyaki gazpacho borscht pastitsio spanakopita gravlax tempura katsu schnitzel rendang bhaji bhajis kedgeree colcannon rosti blini terrine pate posset syllabub lassi sangria escabeche pozole ziti stovies cawl lobscouse sancocho feijoada moqueca khichdi poha upma dosa idli bulgogi bibimbap japchae tteokbokki okonomiyaki gyoza wontons baklava halva kibbeh dolma manti pilmeni pelmeni blintz blintzes knish latkes kugel brisket cioppino succotash hoppin etouffee pastilla caprese panzanella")
 
 // titleText writes the words of a title with capitals where a title has them:
 // the first word only.

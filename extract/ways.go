@@ -37,9 +37,9 @@ type wayTurn struct {
 // the cold one.", "if you're doing the slab", "way number two, the steamer").
 func (t *talk) markWays() {
 	choices := t.choices()
-	for _, c := range choices {
-		if turns := t.turnsOf(&c); len(turns) > 1 {
-			t.nameTurns(&c, turns)
+	for n := range choices {
+		if c, turns := t.bestTurns(&choices[n]); len(turns) > 1 {
+			t.nameTurns(c, turns)
 			t.spreadTurns(turns)
 			return
 		}
@@ -203,7 +203,7 @@ var wayOpens = words("for if those anyone the let's way option method now so rig
 // may turn to a way. loose tells that it speaks to those who chose it.
 func (t *talk) turnWords(s *sentence, i int) (int, int, bool) {
 	first := i
-	for i < s.Last && i < first+7 && (t.in(aHeadWord, i) || i == first && t.norm(i) == "or") {
+	for i < s.Last && i < first+7 && (t.in(aHeadWord, i) || i == first && t.norm(i) == "or" || t.is(i, "all", "right")) {
 		i++
 	}
 	stop := func(a, n int) int { // the phrase from a, to a mark or a word that opens a clause

@@ -22,12 +22,12 @@ var yieldCues = readYieldCues(`
 5 servings: party of; crowd of; plenty for; enough there for; serves; feeds; will serve; will feed; it'll feed; it'll serve; this'll feed; this'll serve; that'll feed; that'll serve; enough for; enough to feed; enough to serve; servings for; portions for
 5 -: finish up with; end up with; ends up with; ended up with; finished up with; wind up with; comes out to; comes out at; comes out as
 4 -: you'll get; we'll get; should get; should get you; will get you; gets you; gives you; gives me; gives us; will give you; that'll give you; it'll give you; this'll give you; should give you; would give you; to make about; gonna get; going to get; you should have; you'll have; to get; gets me; i get; we get; you get; get about; there's your; there are your; that's your; those are your; these are your; here are your; here's your; there you have it; there you have; there you've got; have your; works out at; works out to; i'm getting; i'd get; you'd get; i make it; comes to
-4 servings noun: it does; this does; that does; this is for; that is for; it is for; that's for; portion is for; portions are for
+4 servings noun: it gives for; gives for; it reaches for; reaches for; is enough for; it does; this does; that does; this is for; that is for; it is for; that's for; portion is for; portions are for
 4 servings: serve; feed; would feed; could feed; can feed; to feed; to serve; does for; it's for; recipe for; recipe is for; recipe's for; quantities are for; amounts are for; dinner for; supper for; lunch for; breakfast for; brunch for; tea for; meal for; cooking for; good for; stretches to; stretch to; does you for; stretch it to
 4 pieces: you make; we make; i make
 4 servings noun: it'll do; this'll do; that'll do; that does; comes out; it will do; this will do; that will do; goes round; go round; go around; goes around; that'll see; it'll see; this'll see; sees; will see
 4 pieces noun: i'm making; i am making; we're making; we are making; made me; made us; made; i got; we got; i've got; you've got; we've got; a batch; after
-3 pieces noun: filled; i filled; pours; came to; it came to; adds up to; make; makes you; makes me; makes us; make about; fills; fill; batch of; batch is; batch makes; out of this i get; there's; there are; you're looking at; it gives; this gives; gives; get; does; will do; have about; turns out; so about
+3 pieces noun: it comes; comes; come; you finish with; finish with; filled; i filled; pours; came to; it came to; adds up to; make; makes you; makes me; makes us; make about; fills; fill; batch of; batch is; batch makes; out of this i get; there's; there are; you're looking at; it gives; this gives; gives; get; does; will do; have about; turns out; so about
 2 - noun: that's; between; among
 1 - noun: into; cut it into; cut into; cuts into; cut them into; slice it into; slices into; sliced into; divides into; out of it
 3 - change: call it; let's call it; make that; let's say; make it
@@ -119,6 +119,7 @@ func (t *talk) findYield() {
 // without those that were taken back.
 func (t *talk) yieldsSaid() []yieldSaid {
 	var out []yieldSaid
+	var last *yieldSaid // also one that tells of another batch
 	for k := range t.sents {
 		s := &t.sents[k]
 		if s.kind == storing {
@@ -127,6 +128,14 @@ func (t *talk) yieldsSaid() []yieldSaid {
 			}
 		}
 		if y := t.addedUp(s); y != nil && !s.past && !s.other {
+			out = append(out, *y)
+			continue
+		}
+		if y := t.answeredIn(s); y != nil {
+			out = append(out, *y)
+			continue
+		}
+		if y := t.countedAnew(s, last); y != nil {
 			out = append(out, *y)
 			continue
 		}
@@ -152,6 +161,7 @@ func (t *talk) yieldsSaid() []yieldSaid {
 				continue
 			}
 			taken = y.number
+			last = y
 			// "I got fourteen scones" tells of this batch all the same
 			if s.other || anotherCook[t.norm(s.First)] {
 				y.score -= 4 // another dish's, or another cook's
@@ -185,6 +195,40 @@ func (t *talk) yieldsSaid() []yieldSaid {
 	return out
 }
 
+// answeredIn reads the number with which a sentence answers how many are made: "How many,
+// Gran? Sixty, about."
+func (t *talk) answeredIn(s *sentence) *yieldSaid {
+	if t.sentOf[s.First] == 0 || s.past || s.other || s.kind == instruction {
+		return nil
+	}
+	for i := s.First; i <= s.First+3 && i < s.Last; i++ {
+		num, n := language.ReadNumber(t.toks, i)
+		if n == 0 || num.Article || num.Fraction || num.Min < 1 || num.Max > 100 {
+			continue
+		}
+		if !t.answersHowMany(s, i, n) {
+			return nil
+		}
+		y := t.answered(s, i, num)
+		y.score = 5
+		return y
+	}
+	return nil
+}
+
+// countedAnew reads a number of the things just counted, with which a sentence begins: "you'll
+// get eight skewers, no, ten. Ten skewers, yes."
+func (t *talk) countedAnew(s *sentence, before *yieldSaid) *yieldSaid {
+	if before == nil || before.bare || before.Unit == "" || s.First-before.number > 30 {
+		return nil
+	}
+	num, n := language.ReadNumber(t.toks, s.First)
+	if n == 0 || num.Article || !countable(num) || !strings.EqualFold(t.norm(s.First+n), lastWord(before.Unit)) || s.First+n+1 < s.Last && t.toks[s.First+n].After == 0 {
+		return nil
+	}
+	return &yieldSaid{Span: language.Span{First: s.First, Last: s.First + n + 1}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: before.Unit}, score: 6, number: s.First}
+}
+
 // beforeKeeping gives the words of a guessed sentence before those that keep the
 // dish: "you end up with eight jars keep it a month", without the mark. It gives
 // nil where the talk has marks or nothing stands before.
@@ -204,11 +248,11 @@ var anotherCook = words("he she they his")
 // ofOtherBatch reports whether the sentence speaks of another size of batch or
 // another person's: "double it and you'll get twenty-four".
 func (t *talk) ofOtherBatch(s *sentence, i int) bool {
-	return t.has(max(s.First, i-12), min(s.Last, i+8), "double", "doubled", "doubling", "triple", "half the recipe", "half a batch", "halve it", "if you make", "last time", "used to", "one time", "once made", "last week", "i'd make", "we'd make", "i would make", "for the wedding", "at the shop") >= 0 || t.has(max(s.First, i-5), min(s.Last, i+8), "each", "per", "every") >= 0
+	return t.has(max(s.First, i-12), min(s.Last, i+8), "double", "doubled", "doubling", "triple", "half the recipe", "half a batch", "halve it", "if you make", "last time", "used to", "one time", "once made", "last week", "i'd make", "we'd make", "i would make", "for the wedding", "at the shop") >= 0 || t.has(max(s.First, i-5), min(s.Last, i+8), "each", "per", "every") >= 0 && t.has(i, min(s.Last, i+8), "portions of", "pieces of", "balls of", "servings of") < 0
 }
 
 // yieldFillers may stand between a cue and its number.
-var yieldFillers = words("about around roughly maybe you me us somewhere just up to them it of let see good probably easily exactly our this that family out with anywhere only comfortably nearly almost say my well oh so um uh on like hungry the this")
+var yieldFillers = words("call about around roughly maybe you me us somewhere just up to them it of let see good probably easily exactly our this that family out with anywhere only comfortably nearly almost say my well oh so um uh on like hungry the this")
 
 // yieldAfter reads the number and the thing counted after the cue at i.
 func (t *talk) yieldAfter(s *sentence, i int, c *yieldCue) *yieldSaid {
@@ -240,6 +284,9 @@ func (t *talk) yieldAfter(s *sentence, i int, c *yieldCue) *yieldSaid {
 					return &yieldSaid{Span: language.Span{First: i, Last: s.Last}, Quantity: schema.Quantity{Min: 1, Max: 1, Unit: unit}, score: 3, number: k}
 				}
 			}
+			if y := t.thatIs(s, i, k, c); y != nil {
+				return y
+			}
 			if w == "a" && t.norm(k+1) != "good" && t.norm(k+1) != "solid" && t.norm(k+1) != "batch" && t.norm(k+1) != "family" && t.norm(k+1) != "table" && t.norm(k+1) != "crowd" && t.norm(k+1) != "total" {
 				return nil
 			}
@@ -248,6 +295,28 @@ func (t *talk) yieldAfter(s *sentence, i int, c *yieldCue) *yieldSaid {
 		if !yieldFillers[w] && w != "family" && w != "table" && w != "crowd" && w != "total" && w != "batch" && w != "solid" || t.toks[k].After&^language.Comma != 0 {
 			return nil
 		}
+	}
+	return nil
+}
+
+// thatIs reads the number that tells how many a company is: "it does a watch, that's eight".
+func (t *talk) thatIs(s *sentence, i, k int, c *yieldCue) *yieldSaid {
+	if c.unit != "servings" {
+		return nil
+	}
+	for x := k + 1; x < min(s.Last, k+4); x++ {
+		if t.toks[x].After&language.Comma == 0 {
+			continue
+		}
+		y := x + 1
+		for y < s.Last && (t.norm(y) == "that's" || t.norm(y) == "so" || t.norm(y) == "call" || t.norm(y) == "it") {
+			y++
+		}
+		num, n := language.ReadNumber(t.toks, y)
+		if n == 0 || num.Article || !countable(num) || y+n < s.Last && t.toks[y+n-1].After == 0 {
+			return nil
+		}
+		return &yieldSaid{Span: language.Span{First: i, Last: y + n}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: "servings"}, score: c.score, number: y}
 	}
 	return nil
 }
@@ -342,7 +411,12 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 	known := peopleWord[last] || t.dishCounted(last)
 	bare := unit == ""
 	switch {
-	case bare && (c.noun && !t.toldByTail(k, n) && !(c.unit == "servings" && doesFor[c.words[len(c.words)-1]] && t.punctuated && t.toks[k+n-1].After != 0) && !(c.unit == "pieces" && t.has(k, k+n, "dozen") >= 0) || notYield[t.norm(k+n)] && t.toks[k+n-1].After == 0):
+	case bare && (t.norm(i) == "fills" || t.norm(i) == "fill") && t.punctuated && t.toks[k+n-1].After != 0 && t.has(0, i, "jars", "bottles", "glasses") >= 0:
+		// "it fills six", where the jars were washed before
+		return &yieldSaid{Span: language.Span{First: i, Last: s.Last}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: t.norm(t.has(0, i, "jars", "bottles", "glasses"))}, score: 4, number: k}
+	case !bare && c.unit == "" && (last == "people" || folk[last]) && gotten[c.words[len(c.words)-1]]:
+		return nil // "you get two, three people to help"
+	case bare && (c.noun && !t.toldByTail(k, n) && !(t.norm(i) == "cuts" && t.punctuated && t.toks[k+n-1].After != 0) && !(c.unit == "servings" && doesFor[c.words[len(c.words)-1]] && t.punctuated && t.toks[k+n-1].After != 0) && !(c.unit == "pieces" && t.has(k, k+n, "dozen") >= 0) || notYield[t.norm(k+n)] && t.toks[k+n-1].After == 0):
 		return nil
 	case bare && t.mentionStart(k+n) >= 0 && t.toks[k+n-1].After == 0:
 		return nil // "makes two eggs"
@@ -354,7 +428,7 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 		return nil
 	}
 	if c.words[0] == "cut" || c.words[0] == "cuts" || c.words[0] == "slice" || c.words[0] == "slices" || c.words[0] == "sliced" || c.words[0] == "divides" {
-		if last == "pieces" || last == "halves" || last == "chunks" || last == "strips" || last == "cubes" || last == "wedges" || last == "rounds" || last == "sticks" || last == "" {
+		if last == "pieces" || last == "halves" || last == "chunks" || last == "strips" || last == "cubes" || last == "wedges" || last == "rounds" || last == "sticks" || last == "" && c.words[0] != "cuts" {
 			return nil
 		}
 	}
@@ -411,6 +485,9 @@ func (t *talk) toldByTail(k, n int) bool {
 	return false
 }
 
+// gotten are last words of cues after which people are helpers and no eaters.
+var gotten = words("get have got need")
+
 // afterYield are words that go on after a number that counts nothing by name.
 var afterYield = words("or of out if and from easily comfortably so depending unless but usually with give now")
 
@@ -425,8 +502,21 @@ var atTable = words("plates portions servings helpings")
 
 // countsFood reports whether the thing counted at i is a food of the recipe.
 func (t *talk) countsFood(i int, unit string) bool {
+	if t.norm(i) == "of" {
+		i++ // "that's your three hundred of oats"
+	}
 	for k := i; k < i+len(strings.Fields(unit)) && k < len(t.toks); k++ {
-		if m := t.mentionAt[k]; m >= 0 && !t.mentions[m].food.Dish {
+		if m := t.mentionAt[k]; m >= 0 && !t.mentions[m].food.Dish && !(t.mentions[m].food.Kind == "bread" && t.endsTitle(t.norm(k))) {
+			return true
+		}
+	}
+	return false
+}
+
+// endsTitle reports whether the word is the last of a dish's title.
+func (t *talk) endsTitle(w string) bool {
+	for d := range t.dishes {
+		if lexicon.Singular(lastWord(strings.ToLower(t.dishes[d].title))) == lexicon.Singular(w) {
 			return true
 		}
 	}
@@ -434,7 +524,7 @@ func (t *talk) countsFood(i int, unit string) bool {
 }
 
 // notYield are things counted after such words that are no yield.
-var notYield = words("minutes minute times time years year hours hour percent degrees days day weeks week dollars pounds grams kilos cups cup tablespoons teaspoons ounces layers sides ways batch batches eggs things reasons rows row steps inches centimetres more calories halves parts stars")
+var notYield = words("versions kinds types sorts rules secrets minutes minute times time years year hours hour percent degrees days day weeks week dollars pounds grams kilos cups cup tablespoons teaspoons ounces layers sides ways batch batches eggs things reasons rows row steps inches centimetres more calories halves parts stars")
 
 // peopleWord are what yields are counted in: people, vessels, and things made
 // one by one.
@@ -664,8 +754,8 @@ func (t *talk) answersHowMany(s *sentence, i, n int) bool {
 		if q.para != s.para && back > 1 || back > 1 && !summed {
 			return false
 		}
-		if at := t.has(q.First, q.Last, "how many"); at >= 0 {
-			return at+2 >= q.Last || t.has(q.First, q.Last, "feed", "serve", "people", "servings", "make", "get", "do", "does", "for") >= 0 ||
+		if at := t.has(q.First, q.Last, "how many", "how many's"); at >= 0 {
+			return at+2 >= q.Last || t.toks[at+1].After&language.Comma != 0 && at+4 >= q.Last || t.has(q.First, q.Last, "feed", "serve", "people", "servings", "make", "get", "do", "does", "for") >= 0 ||
 				summed && t.has(at, q.Last, "is that", "is it", "are there") >= 0
 		}
 	}
