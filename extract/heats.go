@@ -534,7 +534,7 @@ func (t *talk) otherScale(i int) string {
 		if o.kind != heat || !o.scale || o.First-q.Last > 5 || q.First-o.Last > 5 || t.sentOf[o.First] != t.sentOf[q.First] {
 			continue
 		}
-		unit := map[string]string{"F": "C", "C": "F"}[o.unit]
+		unit := otherScaleOf[o.unit]
 		mine, ok := schema.Fahrenheit(q.min, unit)
 		theirs, _ := schema.Fahrenheit(o.min, o.unit)
 		if ok && math.Abs(mine-theirs) <= scaleSlack {
