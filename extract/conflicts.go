@@ -234,7 +234,8 @@ func (t *talk) toldFor(i int) bool {
 		return false
 	}
 	for j := i + 1; j < min(len(t.toks), i+listenerReach) && t.toks[j-1].After == 0; j++ {
-		if t.mentionAt[j] >= 0 || t.quantityAt[j] >= 0 {
+		// where the scales are settled, no food is marked yet
+		if j < len(t.mentionAt) && t.mentionAt[j] >= 0 || t.quantityAt[j] >= 0 {
 			return false
 		}
 		if toldPeople[strings.TrimSuffix(t.norm(j), "'s")] {
