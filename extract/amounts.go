@@ -818,6 +818,24 @@ func (t *talk) sizedNumber(i int) bool {
 	return t.quantityBegins(i) && t.quantities[t.quantityAt[i]].kind == count && t.modifier(i+1) == lexicon.SizeWord && !articleLike[t.norm(i+1)] && t.mentionStart(i+1) < 0
 }
 
+// toldInUnit gives the food of the measure before q where q is that measure told over in
+// a unit that is announced: "one kilo. My brother asks in pounds, so, two and a bit
+// pounds"; -1 where none is.
+func (t *talk) toldInUnit(k int, q *quantity) int {
+	if q.kind != measure || k == 0 || t.quantities[k-1].food < 0 || !t.secondMeasure(&t.quantities[k-1], q) {
+		return -1
+	}
+	for i := t.quantities[k-1].Last; i+1 < q.First; i++ {
+		if t.norm(i) != "in" {
+			continue
+		}
+		if u, n := t.lex.UnitAt(t.ids, i+1); n > 0 && u.Unit == q.unit {
+			return t.quantities[k-1].food
+		}
+	}
+	return -1
+}
+
 // foodBefore gives the mention an amount without a food after it measures.
 func (t *talk) foodBefore(k int, q *quantity) int {
 	s := t.sentence(q.First)
@@ -826,6 +844,9 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 	}
 	if q.kind == count && t.norm(q.First-1) == "into" {
 		return -1 // "cut the chicken up into eight"
+	}
+	if m := t.toldInUnit(k, q); m >= 0 {
+		return m
 	}
 	// pictures of amounts: "this much" of the food named before
 	i := q.First - 1

@@ -79,6 +79,9 @@ type scaled struct {
 	sure   bool
 }
 
+// otherScaleOf gives the scale that a temperature is told over in.
+var otherScaleOf = map[string]string{"F": "C", "C": "F"}
+
 // temperatures lists the temperatures of the talk in order.
 func (t *talk) temperatures() []scaled {
 	var out []scaled
@@ -121,10 +124,7 @@ func (t *talk) temperatures() []scaled {
 	for k := 0; k+1 < len(out); k++ {
 		// "over seventy-five, and that's thirty Celsius": the other scale's
 		if a, b := &out[k], &out[k+1]; t.quantities[t.quantityAt[a.First]].kind == count && b.sure && b.unit != "gas" {
-			a.sure, a.unit = true, "F"
-			if b.unit == "F" {
-				a.unit = "C"
-			}
+			a.sure, a.unit = true, otherScaleOf[b.unit]
 		}
 	}
 	return out
@@ -155,6 +155,9 @@ func (t *talk) badTemperatures(add func(int, schema.Flag)) {
 	all := t.temperatures()
 	for k := 0; k+1 < len(all); k++ {
 		a, b := &all[k], &all[k+1]
+		if !a.sure && b.sure && b.unit != "gas" && a.lo != b.lo && t.toldAgain(a.Last, b.First) {
+			a.sure, a.unit = true, otherScaleOf[b.unit]
+		}
 		if !a.sure || !b.sure || a.unit == b.unit || b.First-a.Last > 14 || t.otherHeat(a.Last, b.First) || t.fanAfter(a.Last) != t.fanAfter(b.Last) {
 			continue
 		}
@@ -214,7 +217,44 @@ func (t *talk) fanIn(a, b int) bool {
 // otherHeat reports whether the words between two temperatures make the second
 // another one: a change, a fan oven, an inside temperature.
 func (t *talk) otherHeat(a, b int) bool {
-	return t.fanIn(a, b) || t.has(a, b, "then", "until", "till", "down", "up", "to", "inside", "internal", "middle", "after", "turn", "lower", "drop", "for", "convection", "and then") >= 0
+	if t.fanIn(a, b) || t.has(a, b, "then", "until", "till", "down", "up", "to", "inside", "internal", "middle", "after", "turn", "lower", "drop", "convection", "and then") >= 0 {
+		return true
+	}
+	i := t.has(a, b, "for")
+	return i >= 0 && !t.toldFor(i)
+}
+
+// toldPeople are people to whom a figure is told again in the measures they go by.
+var toldPeople = union(kin, words("americans american yanks yank canadians canadian british brits brit english europeans european australians aussies germans french everyone everybody anyone anybody folks people friends those them you"))
+
+// toldFor reports whether the "for" at token i names somebody to whom a figure is told
+// again: "for the Americans", "for his brother in Detroit", not "for the potatoes".
+func (t *talk) toldFor(i int) bool {
+	if t.norm(i) != "for" {
+		return false
+	}
+	for j := i + 1; j < min(len(t.toks), i+listenerReach) && t.toks[j-1].After == 0; j++ {
+		// where the scales are settled, no food is marked yet
+		if j < len(t.mentionAt) && t.mentionAt[j] >= 0 || t.quantityAt[j] >= 0 {
+			return false
+		}
+		if toldPeople[strings.TrimSuffix(t.norm(j), "'s")] {
+			return true
+		}
+	}
+	return false
+}
+
+// listenerReach is how many words after "for" may name who is told.
+const listenerReach = 6
+
+// toldAgain reports whether what stands between two temperatures, over tokens [a, b),
+// makes the second the first one told over in the other scale.
+func (t *talk) toldAgain(a, b int) bool {
+	if i := t.has(a, b, "for"); i >= 0 && t.toldFor(i) {
+		return true
+	}
+	return t.has(max(a, b-2), b, "that's", "which is", "so") >= 0
 }
 
 // fanAfter reports whether the temperature that ends before token i is said to
@@ -456,12 +496,12 @@ func (t *talk) apartMeasures(a, b *quantity) bool {
 	for i := a.Last; i < b.First; i++ {
 		switch t.norm(i) {
 		case "plus", "then", "another", "more", "less", "minus", "with", "each", "into", "per", "from", "not", "add", "keep", "save", "reserve", "for", "of":
-			if t.norm(i) == "of" && (i == a.Last || i == a.Last-1) {
+			if t.toldFor(i) || t.norm(i) == "of" && (i == a.Last || i == a.Last-1) {
 				continue
 			}
 			return t.norm(i) != "of" || t.mentionAt[min(i+1, len(t.toks)-1)] < 0
 		case "and":
-			if n := t.norm(i + 1); n != "that's" && n != "it's" && n != "this" && n != "i" {
+			if n := t.norm(i + 1); n != "that's" && n != "it's" && n != "this" && n != "i" && !t.toldFor(i+1) {
 				return true
 			}
 		}

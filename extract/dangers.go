@@ -272,7 +272,10 @@ func (t *talk) warned(d int) []schema.Caution {
 				to = s.Last
 			}
 			i := t.hasAny(s.First, s.Last, w.topics)
-			if i >= 0 && t.hasAny(s.First, t.guessedEnd(s.Last, to), w.never) < 0 && (!dangerDenies[t.norm(i-1)] || w.kind == "cold storage") && t.norm(i+1) != "free" && t.hasAny(max(s.First, i-8), min(s.Last, i+8), w.unless) < 0 && t.hasAny(max(from, i-20), min(to, i+warningReach), w.cues) >= 0 &&
+			if w.kind == "thawing" && i >= 0 && t.neverThawed(i, s) {
+				continue
+			}
+			if i >= 0 && t.hasAny(s.First, t.guessedEnd(s.Last, to), w.never) < 0 && (!dangerDenies[t.norm(i-1)] || w.kind == "cold storage" || w.kind == "thawing") && t.norm(i+1) != "free" && t.hasAny(max(s.First, i-8), min(s.Last, i+8), w.unless) < 0 && t.hasAny(max(from, i-20), min(to, i+warningReach), w.cues) >= 0 &&
 				(len(w.also.texts) == 0 || t.hasAny(max(from, i-20), min(to, i+warningReach), w.also) >= 0) {
 				if from = s.First; to == s.Last {
 					from = t.ownFrom(s, i)
@@ -333,6 +336,19 @@ func (t *talk) warned(d int) []schema.Caution {
 		give(kind)
 	}
 	return out
+}
+
+// neverThawed reports whether the thawing at token i is told not to be done at all:
+// "don't thaw them", but not "don't thaw it on the counter".
+func (t *talk) neverThawed(i int, s *sentence) bool {
+	if w := t.norm(i - 1); w != "don't" && w != "never" && w != "not" && w != "without" && w != "no" {
+		return false
+	}
+	e := i + 1
+	if !t.clauseEnd(e, s) && pronouns[t.norm(e)] {
+		e++
+	}
+	return t.clauseEnd(e, s) || t.norm(e) == "first" || !t.punctuated && (t.norm(e) == "just" || t.norm(e) == "straight")
 }
 
 // ownFrom gives where a warning's quote begins: at the words that warn, where the
@@ -624,12 +640,77 @@ func (t *talk) tasting(k int) int {
 	if i := t.hasAny(s.First, s.Last, rawMixtures); i >= 0 && !dangerDenies[t.norm(i-1)] && t.hasAny(s.First, s.Last, relishing) >= 0 {
 		return i
 	}
-	if i := t.hasAny(s.First, s.Last, tastingWords); i >= 0 && !t.seasons(i) && t.has(s.First, s.Last, "dough", "batter") >= 0 && t.has(s.First, s.Last, "as", "like", "bread", "baked") < 0 {
+	if i := t.eatenRaw(k); i >= 0 {
+		return i
+	}
+	if i := t.hasAny(s.First, s.Last, tastingWords); i >= 0 && !t.seasons(i) && t.doughTasted(s, i) && t.has(s.First, s.Last, "as", "like", "bread", "baked") < 0 {
 		return i
 	}
 	// "I pinch off a scrap and eat it", while it is kneaded
 	if i := t.has(s.First, s.Last, tornOff...); i >= 0 && t.has(i, s.Last, mouthed...) >= 0 && t.has(t.sents[max(0, k-3)].First, s.Last, "dough", "batter", "knead", "kneading") >= 0 {
 		return i
+	}
+	return -1
+}
+
+// doughTasted reports whether dough or batter is what the word at token i tastes: it is
+// named before, or at once after it.
+func (t *talk) doughTasted(s *sentence, i int) bool {
+	if t.has(s.First, i, "dough", "batter") >= 0 {
+		return true
+	}
+	d := t.has(i, s.Last, "dough", "batter")
+	if d < 0 {
+		return false
+	}
+	for j := i; j < d; j++ {
+		if t.toks[j].After != 0 {
+			return false // "taste it, because the dough has nothing"
+		}
+	}
+	return true
+}
+
+// mouthing are the forms of eating and tasting that somebody is told of or told off for.
+var mouthing = listed("taste", "tasting", "tastes", "eat", "eats", "eating", "ate")
+
+// Distances in tokens.
+const (
+	rawAfter   = 9   // from the eating to the "raw"
+	doughReach = 220 // back to the dough that "it" is
+)
+
+// eatenRaw gives the word of sentence k by which what is being mixed or rolled out is
+// eaten as it is, and called raw: "she eats the edges raw", "stop tasting that, it's
+// raw"; -1 for none. Nothing else is named between, and the last food named before is
+// what a dough is made of.
+func (t *talk) eatenRaw(k int) int {
+	s := &t.sents[k]
+	i := t.hasAny(s.First, s.Last, mouthing)
+	if i < 0 || t.seasons(i) {
+		return -1
+	}
+	end := s.Last
+	if k+1 < len(t.sents) && t.sents[k+1].para == s.para {
+		end = t.sents[k+1].Last // "don't eat that. It's raw."
+	}
+	r := t.has(i, min(end, i+rawAfter), "raw")
+	if r < 0 || dangerDenies[t.norm(r-1)] {
+		return -1
+	}
+	for j := i; j < r+2 && j < end; j++ {
+		if t.mentionAt[j] >= 0 {
+			return -1 // "eat the onion raw"
+		}
+	}
+	for j := i - 1; j >= 0 && j >= i-doughReach; j-- {
+		switch t.norm(j) {
+		case "dough", "batter", "flour":
+			return i
+		}
+		if m := t.mentionAt[j]; m >= 0 && (fleshKind(t.mentions[m].food.Kind) || j >= s.First) && !t.mentions[m].negated {
+			return -1 // "the turnip you can eat raw"
+		}
 	}
 	return -1
 }

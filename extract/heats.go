@@ -526,15 +526,21 @@ func (t *talk) settleScales() {
 // too, which is named: "two hundred and ten, four ten in Fahrenheit"; "" where it isn't.
 func (t *talk) otherScale(i int) string {
 	q := &t.quantities[i]
-	for _, k := range []int{i + 1, i - 1} {
+	for _, k := range []int{t.scaledBeside(i, 1), t.scaledBeside(i, -1)} {
 		if k < 0 || k >= len(t.quantities) {
 			continue
 		}
 		o := &t.quantities[k]
-		if o.kind != heat || !o.scale || o.First-q.Last > 5 || q.First-o.Last > 5 || t.sentOf[o.First] != t.sentOf[q.First] {
+		if o.kind != heat || !o.scale || otherScaleOf[o.unit] == "" || t.sentOf[o.First] != t.sentOf[q.First] {
 			continue
 		}
-		unit := map[string]string{"F": "C", "C": "F"}[o.unit]
+		unit := otherScaleOf[o.unit]
+		if j := t.has(o.Last, q.First, "for"); j >= 0 && q.First-j <= 2*pairGap && t.toldFor(j) && (unit == "F") == (q.min > o.min) {
+			return unit // "seventy-four Celsius, which is, for the Americans, one sixty-five"
+		}
+		if o.First-q.Last > 5 || q.First-o.Last > 5 {
+			continue
+		}
 		mine, ok := schema.Fahrenheit(q.min, unit)
 		theirs, _ := schema.Fahrenheit(o.min, o.unit)
 		if ok && math.Abs(mine-theirs) <= scaleSlack {
@@ -542,6 +548,16 @@ func (t *talk) otherScale(i int) string {
 		}
 	}
 	return ""
+}
+
+// scaledBeside gives the quantity next to quantity i on one side, past the temperatures
+// without a scale: a slip may stand between.
+func (t *talk) scaledBeside(i, step int) int {
+	k := i + step
+	for k >= 0 && k < len(t.quantities) && (t.quantities[k].void || t.quantities[k].kind == heat && !t.quantities[k].scale) {
+		k += step
+	}
+	return k
 }
 
 // scaleOfFigure gives the scale in which a figure makes sense for what is heated, ""

@@ -7,7 +7,7 @@ import (
 )
 
 var keepWords = words("keep keeps last lasts stays stay good store stored storing storage leftover leftovers fine lasting kept hold holds lasted freezes freeze frozen freezing refrigerate save")
-var placeWords = words("fridge refrigerator freezer counter cupboard pantry freeze icebox frozen shelf chiller larder bench countertop benchtop tin worktop")
+var placeWords = words("fridge refrigerator freezer counter cupboard pantry freeze icebox frozen shelf chiller larder cellar bench countertop benchtop tin worktop")
 
 // markKinds decides what each sentence is there for. Actions in sentences
 // that tell a story or speak of keeping the dish are dropped.

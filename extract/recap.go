@@ -878,6 +878,9 @@ func (r *retelling) heatAgain(k int, q *quantity, before []int) {
 		if !ok {
 			continue
 		}
+		if o.unit != q.unit && q.scale && q.First >= o.Last && q.First-o.Last <= pairGap && t.toldAgain(o.Last, q.First) {
+			return // told over in the other scale, which is compared as a pair
+		}
 		slack := 2.0
 		if o.unit != q.unit {
 			slack = 12 // spoken rounding between the scales, common practice

@@ -12,7 +12,7 @@ var places = map[string]string{
 	"fridge": schema.Refrigerator, "refrigerator": schema.Refrigerator, "icebox": schema.Refrigerator, "refrigerate": schema.Refrigerator, "refrigerated": schema.Refrigerator, "chilled": schema.Refrigerator, "chiller": schema.Refrigerator,
 	"freezer": schema.Freezer, "freeze": schema.Freezer, "frozen": schema.Freezer, "freezes": schema.Freezer, "freezing": schema.Freezer, "deep-freeze": schema.Freezer,
 	"counter": schema.RoomTemperature, "cupboard": schema.RoomTemperature, "pantry": schema.RoomTemperature, "countertop": schema.RoomTemperature, "bench": schema.RoomTemperature,
-	"larder": schema.RoomTemperature, "benchtop": schema.RoomTemperature, "worktop": schema.RoomTemperature, "shelf": schema.RoomTemperature,
+	"larder": schema.RoomTemperature, "cellar": schema.RoomTemperature, "benchtop": schema.RoomTemperature, "worktop": schema.RoomTemperature, "shelf": schema.RoomTemperature,
 }
 
 // Distances in tokens.
@@ -34,7 +34,7 @@ var canFreeze = listed("can freeze", "could freeze", "freezes well", "freeze wel
 // times after it until the next place; a time said before its place takes the
 // place named in the same breath.
 func (t *talk) findStorage() {
-	place, placeAt := "", -1
+	place, placeAt, chilledAt := "", -1, -1
 	for k := range t.sents {
 		s := &t.sents[k]
 		storing := t.aboutKeeping(k)
@@ -52,7 +52,16 @@ func (t *talk) findStorage() {
 					continue
 				}
 				place, placeAt = p, i
+				if p == schema.Refrigerator {
+					chilledAt = i
+				}
 				continue
+			}
+			if place == schema.Freezer && placeAt < s.First && storing && i == s.First && t.opensWithThing(s) {
+				// another thing goes back to where the first was kept
+				if place, placeAt = "", -1; chilledAt >= 0 && i-chilledAt <= carried {
+					place, placeAt = schema.Refrigerator, chilledAt
+				}
 			}
 			if storing && t.nextDay(s, i) {
 				if at := t.placeFor(s, &quantity{Span: language.Span{First: i, Last: i + 2}}, place, placeAt); at != "" {
@@ -74,8 +83,13 @@ func (t *talk) findStorage() {
 			if at == "" {
 				continue
 			}
-			t.addStorage(at, keeps, s, qq.First, qq.Last)
+			last := qq.Last
+			if more, end := t.orLonger(s, qq); end > 0 {
+				keeps, last = upTo(keeps, more), end
+			}
+			t.addStorage(at, keeps, s, qq.First, last)
 			found++
+			i = last - 1
 		}
 		if found == 0 && storing && place == schema.Freezer && placeAt >= s.First {
 			if t.hasAny(s.First, s.Last, canFreeze) >= 0 && !t.denied(s, placeAt) && !t.soonStored(k, schema.Freezer) {
@@ -243,6 +257,63 @@ func (t *talk) overAgain(k int) bool {
 	return t.again[k]
 }
 
+// orLonger gives the longer time that follows a time at once, as the far end of how long
+// something keeps, and where it ends: "maybe a week, ten days", "four days, five"; 0 for
+// none. A place behind it would make it a time of that place.
+func (t *talk) orLonger(s *sentence, q *quantity) (*schema.Quantity, int) {
+	i := q.Last
+	for i < s.Last && i < q.Last+3 && orMore[t.norm(i)] {
+		i++
+	}
+	if i >= s.Last || q.kind != duration || t.toks[q.Last-1].After == 0 && i == q.Last || !t.quantityBegins(i) {
+		return nil, 0
+	}
+	x := &t.quantities[t.quantityAt[i]]
+	if x.void || !t.clauseEnd(x.Last, s) || x.min <= q.max && x.unit == q.unit {
+		return nil, 0
+	}
+	v := *x.value()
+	switch {
+	case x.kind == count && !x.article:
+		v.Unit = q.unit
+	case x.kind != duration || daysIn[x.unit] == 0 || x.min*daysIn[x.unit] <= q.max*daysIn[q.unit]:
+		return nil, 0
+	}
+	if v.Min <= q.max && v.Unit == q.unit {
+		return nil, 0
+	}
+	if p, _ := t.placeSoon(x.Last, s.Last); p != "" && p != t.lastPlace(s, q.First) {
+		return nil, 0
+	}
+	return &v, x.Last
+}
+
+// orMore are words between a time and the longer one that may be as good.
+var orMore = words("or maybe even perhaps possibly sometimes")
+
+// daysIn gives the days of a unit of keeping. A month is thirty: common practice.
+var daysIn = map[string]float64{"day": 1, "week": 7, "month": 30}
+
+// upTo joins two times into one that reaches from the first to the second, in days
+// where their units differ and both are of whole days.
+func upTo(a, b *schema.Quantity) *schema.Quantity {
+	if a.Unit == b.Unit {
+		return &schema.Quantity{Min: a.Min, Max: b.Max, Unit: a.Unit, About: a.About}
+	}
+	return &schema.Quantity{Min: a.Min * daysIn[a.Unit], Max: b.Max * daysIn[b.Unit], Unit: "day", About: a.About}
+}
+
+// lastPlace gives the place named last in the sentence before token i, "" for none.
+func (t *talk) lastPlace(s *sentence, i int) string {
+	last := ""
+	for j := s.First; j < i; j++ {
+		if p, n := t.placeAt(j); n > 0 {
+			last = p
+		}
+	}
+	return last
+}
+
 // keepingTime gives the time a quantity says something keeps, false when it is
 // no such time.
 func (t *talk) keepingTime(s *sentence, q *quantity) (*schema.Quantity, bool) {
@@ -289,13 +360,94 @@ func (t *talk) waited(s *sentence, q *quantity) bool {
 	}
 	if verb < 0 {
 		// "at three days it's only wet beetroot"
-		return t.norm(q.First-1) == "at" && !t.keepsSaid(s)
+		if w := t.norm(q.First - 1); w == "at" || w == "after" || w == "on" || w == "every" {
+			return !t.keepsSaid(s)
+		}
+		return t.orWaits(s, q) || !t.keepsSaid(s) && (t.heatIn(s) || t.askedBefore(s, q.First) || t.goesOnAfter(s, q))
 	}
 	if t.has(q.Last, min(len(t.toks), q.Last+6), "before", "then", "until", "and then", "so", "to") >= 0 && t.has(s.First, q.First, "keep", "keeps", "last", "lasts") < 0 {
 		return true
 	}
 	return !t.keepsSaid(s)
 }
+
+// orWaits reports whether the time is told as another choice than hours or a night, and
+// is a wait as they are: "overnight, or two days if you forget it".
+func (t *talk) orWaits(s *sentence, q *quantity) bool {
+	if t.norm(q.First-1) != "or" || q.First-2 < s.First || t.quantityAt[q.First-2] < 0 {
+		return false
+	}
+	o := &t.quantities[t.quantityAt[q.First-2]]
+	return o.kind == duration && (o.unit == "hour" || o.overnite)
+}
+
+// puttingAway are verbs of a sentence that tells how long a thing keeps.
+var puttingAway = words("put freeze wrap store keep cover box pack make cook bake eat cool let chill refrigerate seal save pop bag leave use finish label date bring stick")
+
+// remains name what wasn't eaten, and eatenUp tell that it is to be.
+var (
+	remains = listed("leftover", "leftovers", "left over", "any left", "there's some left", "there is some left", "what's left", "what is left", "is left", "remains")
+	eatenUp = listed("eat", "eaten", "finish", "use it up", "use it", "finished")
+)
+
+// askedBefore reports whether the sentence asks for work on the food before token i that
+// puts nothing away, and then for the fridge: "rub it in, fridge, two days". What goes to
+// the freezer is often cut or wrapped for it.
+func (t *talk) askedBefore(s *sentence, i int) bool {
+	if !t.punctuated || t.lastPlace(s, i) != schema.Refrigerator || t.hasAny(s.First, i, eatenUp) >= 0 {
+		return false
+	}
+	first := int(t.sentOf[s.First])
+	for first > 0 && t.sents[first-1].para == s.para {
+		first--
+	}
+	if t.hasAny(t.sents[first].First, i, remains) >= 0 {
+		return false
+	}
+	for j := s.First; j < i; j++ {
+		if a := t.baseVerb(j); a != nil && t.mentionAt[j] < 0 && t.joined(j) && (pronouns[t.norm(j+1)] || articleLike[t.norm(j+1)]) && t.opensPhrase(j, s) && !puttingAway[a.Verb] {
+			return true
+		}
+	}
+	return false
+}
+
+// heatIn reports whether a temperature is told in the sentence, or right before it, with
+// the time: "minus twenty, seven days" is what kills worms.
+func (t *talk) heatIn(s *sentence) bool {
+	return len(t.temperaturesIn(s)) > 0
+}
+
+// goesOnAfter reports whether what follows the sentence is work on what was put away
+// for the time q, so that the time is a wait: "Two days. Every twelve hours you turn
+// it", "freeze it, seven days. Then thaw it".
+func (t *talk) goesOnAfter(s *sentence, q *quantity) bool {
+	for k := int(t.sentOf[q.First]); k < len(t.sents) && k <= int(t.sentOf[q.First])+waitAhead; k++ {
+		n := &t.sents[k]
+		if n.kind == storing && t.keepsSaid(n) {
+			return false
+		}
+		from := max(n.First, q.Last)
+		if i := t.has(from, n.Last, "every"); i >= 0 && t.quantityBegins(i+1) && t.quantities[t.quantityAt[i+1]].kind == duration {
+			return true
+		}
+		if i := t.has(from, n.Last, "after"); i >= 0 && t.quantityBegins(i+1) && t.quantities[t.quantityAt[i+1]].kind == duration {
+			if o := &t.quantities[t.quantityAt[i+1]]; o.unit == q.unit && o.min == q.min {
+				return true
+			}
+		}
+		if t.hasAny(from, min(n.Last, from+6), takenUpThen) >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// waitAhead is how many sentences after a time may tell that it was a wait.
+const waitAhead = 8
+
+// takenUpThen open a sentence that works on what has waited.
+var takenUpThen = listed("then thaw", "then take it out", "then take them out", "then you take it out", "then you take them out", "then rinse", "then drain", "then wipe", "then slice", "then scrape", "then roll", "then shape", "then bake", "then unwrap", "when it's ready", "when the time is up")
 
 // keptSubject reports whether the verb at token i is said of the dish and asks for
 // nothing: "it'll sit a week", "they stand happily for days".
@@ -344,6 +496,19 @@ func (t *talk) placeFor(s *sentence, q *quantity, place string, placeAt int) str
 	return ""
 }
 
+// opensWithThing reports whether the sentence begins with what is kept: "Sauce, three
+// days", for which a freezer spoken of before doesn't hold.
+func (t *talk) opensWithThing(s *sentence) bool {
+	i := s.First
+	if articleLike[t.norm(i)] || t.norm(i) == "and" {
+		i++
+	}
+	if i >= s.Last || pronouns[t.norm(i+1)] {
+		return false // "slice it, bag it, three months"
+	}
+	return t.mentionStart(i) >= 0 || t.madeAt[i] > 0
+}
+
 // fresh reports whether no time stands between a place at token a and token b.
 func (t *talk) fresh(a, b int) bool {
 	for i := a; i < b; i++ {
@@ -390,7 +555,7 @@ func (t *talk) placeAt(i int) (string, int) {
 	if (w == "airtight" || w == "cake" || w == "biscuit" || w == "cookie") && (t.norm(i+1) == "tin" || t.norm(i+1) == "jar") {
 		return schema.RoomTemperature, 2
 	}
-	if w == "tin" && (t.norm(i-1) == "a" || t.norm(i-1) == "the") && (t.norm(i-2) == "in") {
+	if w == "tin" && ((t.norm(i-1) == "a" || t.norm(i-1) == "the") && t.norm(i-2) == "in" || t.opensPhrase(i, t.sentence(i)) && (t.clauseEnd(i+1, t.sentence(i)) || t.norm(i+1) == "with")) {
 		return schema.RoomTemperature, 1
 	}
 	switch w {

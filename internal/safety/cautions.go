@@ -831,7 +831,7 @@ const shelfDays = 28
 // sealed for the shelf: jars of dry things, and jars that go in the refrigerator,
 // are not meant.
 func canning(d *dish) (finding, bool) {
-	wet, filled, hot, closed, jarred := false, false, false, false, false
+	wet, filled, hot, closed, jarred, readied := false, false, false, false, false, false
 	ripens := false // left for weeks before it is opened; the refrigerator is for what was opened
 	var at []schema.Said
 	for i, s := range d.stages {
@@ -847,6 +847,7 @@ func canning(d *dish) (finding, bool) {
 			filled = true
 		}
 		hot = hot || filled && hotFilled.in(s.own)
+		readied = readied || jarWords.in(s.text+s.quotes()) && closesJar.in(s.text+s.quotes()) && hotFilled.in(s.text+s.quotes())
 		closed = closed || closesJar.in(s.own) && (filled || jarWords.in(s.text))
 		ripens = ripens || filled && (s.hours() >= shelfDays*24 || s.does(standing) && longTimes.in(s.own))
 	}
@@ -855,7 +856,7 @@ func canning(d *dish) (finding, bool) {
 		kept := spaced(s.What, s.How) + (&quoted{said: s.Said}).spaced()
 		long, ok := days(s.Keeps)
 		if s.Place == schema.RoomTemperature && wet && (jars || jarWords.in(kept)) &&
-			(sealedWords.in(kept) || (jarWords.in(kept) || filled) && ok && long >= shelfDays) {
+			(sealedWords.in(kept) || (jarWords.in(kept) || filled || readied) && ok && long >= shelfDays) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
 	}
