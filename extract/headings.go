@@ -309,7 +309,7 @@ func (t *talk) headings() []heading {
 		}
 		for i := s.First; i < s.Last; i++ {
 			if h, ok := t.headingAt(s, i); ok {
-				if !h.closes && t.namesWhole(h.tok, h.span) {
+				if !h.closes && (t.namesWhole(h.tok, h.span) || t.orderedOnly(s, k, h.span.First, h.span.Last)) {
 					continue
 				}
 				if n := len(out) - 1; n < 0 || h.sort != foodName || h.tok > out[n].span.Last+1 || out[n].closes {

@@ -117,6 +117,30 @@ func (t *talk) markParts() {
 	t.heads = slices.Clone(t.parts)
 }
 
+// orderedOnly reports whether the word [a, b) that could head a part is only what to do now: "now
+// wrap", "dip, roll in coconut". Of a glaze or a rub it is told what goes in.
+func (t *talk) orderedOnly(s *sentence, k, a, b int) bool {
+	if !t.punctuated || b-a != 1 || a > s.First && (t.in(aDeterminer, a-1) || t.norm(a-1) == "for") {
+		return false
+	}
+	base := false
+	for _, f := range t.verbs(a) {
+		base = base || f.Form == lexicon.Base
+	}
+	if !base {
+		return false
+	}
+	for n := k; n < len(t.sents) && n <= k+3 && t.sents[n].para == s.para; n++ {
+		if acts := t.actionsIn(&t.sents[n]); n == k && len(acts) > 1 {
+			return true
+		}
+		if t.measuredFoods(&t.sents[n]) > 0 {
+			return false
+		}
+	}
+	return true
+}
+
 // turnCues lead to a component in talk without marks, wherever the sentence was
 // cut.
 var turnCues = cues("time for the", "onto the", "on to the", "now the", "now for the", "next the", "next up the", "next up is the", "next is the", "let's make the", "let's do the", "make the", "start with the", "starting with the", "begin with the", "for the", "for my", "so the", "and then the", "and now the", "meanwhile the", "moving on to the", "back to the", "then the", "last the", "and the",

@@ -71,6 +71,7 @@ var passes = []pass{
 	{"components", (*talk).markComponents},
 	{"makings", (*talk).markMakings},
 	{"headings", (*talk).markHeadings},
+	{"heads", (*talk).markParagraphHeads},
 	{"ways", (*talk).markWays},
 	{"amounts", (*talk).joinAmounts},
 	{"ingredients", (*talk).gatherIngredients},
