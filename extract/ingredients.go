@@ -155,6 +155,12 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 		a := t.actionAt[m.head.First]
 		return a >= 0 && t.actions[a].mood != negative, "seasoning verb"
 	}
+	if t.commended(s, m) {
+		return true, commendedFood
+	}
+	if t.disowned(s, m) {
+		return false, "a choice others take"
+	}
 	if why := t.bystander(s, m, measured && !t.articleOnly(m)); why != "" {
 		return false, why
 	}
@@ -1630,7 +1636,7 @@ func (t *talk) join(g *ingredient, k int, m *mention) {
 			g.also = append(g.also, m.name)
 		}
 	}
-	if t.mayLeaveOut(m) || t.offered(m) || t.opensFor(t.sentence(m.First), m) && t.firstUse(m) {
+	if m.why == commendedFood || t.mayLeaveOut(m) || t.offered(m) || t.opensFor(t.sentence(m.First), m) && t.firstUse(m) {
 		g.optional = true
 	}
 }

@@ -920,6 +920,11 @@ func keptInOil(d *dish) (finding, bool) {
 			return finding{said: firstSaid(s.Said)}, true
 		}
 	}
+	for _, f := range d.of("garlic", "herb") {
+		if d.heldByOil(f) && slices.ContainsFunc(d.kept, func(s schema.Storage) bool { return s.Place != schema.Freezer && s.Keeps != nil }) {
+			return seen(f)
+		}
+	}
 	if oilDish.in(d.title) || strings.HasSuffix(strings.TrimSuffix(d.title, "| "), " oil ") && slices.ContainsFunc(d.of("garlic", "herb"), func(f food) bool { return rawInOil.in(f.text + f.quotes()) }) {
 		for _, f := range d.of("garlic", "herb") {
 			return seen(f)
@@ -927,6 +932,25 @@ func keptInOil(d *dish) (finding, bool) {
 		return d.toldAt("garlic"), true
 	}
 	return finding{}, false
+}
+
+// sauceOil is the oil, in millilitres, from which a sauce of raw garlic or herbs is one
+// that oil holds together: no dressing for a salad takes as much. Common practice.
+const sauceOil = 200
+
+// heldByOil tells whether a food goes raw into a sauce of so much oil, and the part it is
+// of is never cooked.
+func (d *dish) heldByOil(f food) bool {
+	from, ok := d.first(f, "", "garlic")
+	if !ok || slices.ContainsFunc(d.stages[from:], func(s stage) bool {
+		return (f.Part == "" || strings.EqualFold(f.Part, s.Part)) && s.heats()
+	}) {
+		return false
+	}
+	return slices.ContainsFunc(d.of("oil"), func(o food) bool {
+		at, ok := d.first(o, "", "oil")
+		return ok && at >= from-1 && strings.EqualFold(o.Part, f.Part) && d.millilitres(o) >= sauceOil
+	})
 }
 
 // underOil tells whether a text puts something under oil: "cover them with olive
