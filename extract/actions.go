@@ -218,7 +218,7 @@ func (t *talk) hitsWith(s *sentence, i int) bool {
 }
 
 // noWork are verbs of the talk, not of the kitchen.
-var noWork = words("show see watch enjoy tell call eat buy find visit try love hope think wish listen remember talk speak read write thank subscribe click hit look tend")
+var noWork = words("sharpen show see watch enjoy tell call eat buy find visit try love hope think wish listen remember talk speak read write thank subscribe click hit look tend")
 
 // light verbs are no action of their own; what they lead to may be: "give it a
 // stir", "get the oven heating", "let it rest".
@@ -330,7 +330,13 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 					continue
 				}
 				switch v.Verb {
-				case "get", "know", "do", "say", "see":
+				case "get":
+					if w := t.norm(t.pastAdverbs(k + 1)); w == "cold" || w == "cool" {
+						cool := t.lex.Verbs("cool")[0].Action
+						put(k, cool, cool.Verb) // "let it get completely cold"
+					}
+					return
+				case "know", "do", "say", "see", "look":
 					return
 				case "go", "come":
 					// "let the pressure go down": the cook lets
@@ -402,6 +408,14 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 			}
 		}
 	}
+}
+
+// pastAdverbs gives the first token from k on that isn't an adverb of degree.
+func (t *talk) pastAdverbs(k int) int {
+	for k < len(t.toks)-1 && t.joined(k) && (leadAdverbs[t.norm(k)] || t.norm(k) == "right" || t.norm(k) == "stone" || strings.HasSuffix(t.norm(k), "ly")) {
+		k++
+	}
+	return k
 }
 
 // goAdverbs may stand between "go" and where it goes: "go right back in".
@@ -578,7 +592,7 @@ func (t *talk) aims() {
 	}
 }
 
-var aimVerb = words("chill cool rest rise set marinate soak drain prove proof simmer cook bake ferment dry steep infuse thicken firm reduce macerate harden")
+var aimVerb = words("chill cool rest rise set marinate soak drain prove proof simmer cook bake ferment dry steep infuse thicken firm reduce macerate harden cure brine pickle")
 
 // idle reports whether the words only leave a thing out or alone, throw away
 // what failed, cut what was prepared, or set a timer: no work of the recipe.
@@ -595,6 +609,13 @@ func (t *talk) idle(s *sentence, a *action) bool {
 	switch a.base {
 	case "rattle":
 		return next == "off"
+	case "wait":
+		return t.toks[a.tok].After&language.Comma != 0 && !t.timeSoon(s, a.tok) // "and wait, not all of it"
+	case "add":
+		q := t.quantityAt[min(a.tok+1, len(t.toks)-1)]
+		return q >= 0 && t.quantities[q].kind == duration && !t.hasFood(t.quantities[q].Last, min(s.Last, t.quantities[q].Last+4)) // "you add ten minutes"
+	case "fill":
+		return t.has(s.First, a.tok, "from this", "from that") >= 0 // how much it makes
 	case "drop":
 		return next == "everything" && (then == "" || a.tok+2 >= s.Last || t.toks[a.tok+1].After != 0)
 	case "put", "lift", "rest", "turn", "pull", "move":
@@ -846,14 +867,14 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	case p == "i'd" || p == "you'd" || p == "we'd":
 		return permitted, t.subjectFree(s, k) && !t.mostlyPast(s)
 	case modals[p]:
-		return t.modalMood(s, k, p)
+		return t.modalMood(s, k, p, v)
 	case p == "you'll" || p == "we'll" || p == "i'll" || p == "y'all'll":
 		if t.inSubordinate(s, k) || p == "you'll" && sensing[v.Verb] {
 			return 0, false
 		}
 		return planned, true
-	case p == "they" || p == "these" || p == "those":
-		return passive, (v.Kind == "heat" || v.Kind == "rest") && !v.Weak && t.foodSubject(s, i) && t.timeSoon(s, i)
+	case p == "they" || p == "these" || p == "those" || p == "ones":
+		return passive, doesAlone(v) && (p == "ones" && !t.inSubordinate(s, k) || t.foodSubject(s, i)) && t.timeSoon(s, i)
 	case p == "it'll" || p == "that'll" || p == "they'll" || p == "he'll" || p == "she'll":
 		return 0, false
 	case p == "you" || p == "we" || p == "i" || p == "y'all" || p == "ya":
@@ -875,7 +896,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		if t.inSubordinate(s, k) {
 			return 0, false
 		}
-		if v.Noun && !t.nounSafe(i, v, false) && !(p != "i" && k == i-1 && (t.norm(i+1) == "only" || strings.HasSuffix(t.norm(i+1), "ly"))) && !(k == i-1 && t.toks[i].After != 0 && t.norm(i+1) != t.norm(i) && t.mentionAt[i] < 0 && len(t.actionsBetween(s.First, k)) > 0) {
+		if v.Noun && !t.nounSafe(i, v, false) && !(p != "i" && k == i-1 && (t.norm(i+1) == "only" || strings.HasSuffix(t.norm(i+1), "ly"))) && !(k == i-1 && t.toks[i].After != 0 && t.norm(i+1) != t.norm(i) && t.mentionAt[i] < 0 && len(t.actionsBetween(s.First, k)) > 0) && !t.youWork(s, k, i) {
 			return 0, false
 		}
 		if p == "i" && (t.mostlyPast(s) || pastLikeBase[v.Verb] && !t.presentTalk(s)) {
@@ -912,6 +933,29 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	return 0, false
 }
 
+// youWork reports whether the word at i, right after a "you" or "we" at k, is work although it
+// could be a thing as well: what is worked on was named before ("the carrot you grate"), or
+// more is told in the same way ("you top, you tail, you cut them").
+func (t *talk) youWork(s *sentence, k, i int) bool {
+	if v := t.verbs(i)[0].Action; v.Weak || v.Kind == "finish" || v.Kind == "serve" {
+		return false // "the tofu you finish": eat
+	}
+	if w := t.norm(k); w != "you" && w != "we" || k != i-1 || t.mentionAt[i] >= 0 || !t.joined(k) {
+		return false
+	}
+	if i+1 < s.Last && t.toks[i].After&language.Comma == 0 && t.norm(i+1) != "and" {
+		return false
+	}
+	n := i + 1
+	if n < s.Last && (t.norm(n) == "and" || t.norm(n) == "then") {
+		n++
+	}
+	if n+1 < s.Last && t.norm(n) == t.norm(k) && t.baseVerb(n+1) != nil {
+		return true
+	}
+	return k > s.First && t.toks[k-1].After == 0 && t.hasFood(max(s.First, k-3), k)
+}
+
 // placing are words that open a phrase that tells where, when or with what the order after it is done.
 var placing = words("in into on onto for with at over using after during from towards")
 
@@ -938,7 +982,7 @@ func (t *talk) afterSetting(s *sentence, k, i int, v *lexicon.Action) bool {
 }
 
 // nounLike end a phrase of time or place.
-var nounLike = words("meantime point end last time middle hand hands finger fingers minute minutes hour hours heat flame fire temperature speed")
+var nounLike = words("meantime point end finish start last time middle hand hands finger fingers minute minutes hour hours heat flame fire temperature speed")
 
 // whens open a clause that tells when the order after it is due.
 var whens = words("when once if after as")
@@ -992,6 +1036,9 @@ func (t *talk) timeAnswers(s *sentence, k, i int) bool {
 
 // sensing verbs after "you'll" foretell, not instruct.
 var sensing = words("taste smell see hear feel notice find know get end spend need want look love like watch finish eat")
+
+// sensed verbs after "you can" tell what there is to notice.
+var sensed = words("smell see hear feel notice")
 
 func (t *talk) onlyHeadWords(a, b int) bool {
 	for i := a; i < b; i++ {
@@ -1129,7 +1176,7 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 	}
 	if !same {
 		// a word alone: "Stir." "Drain." but "Glaze." "Filling."
-		return opens && v.Kind != "" && !t.partWord(i) && strongAlone[v.Verb]
+		return opens && v.Kind != "" && (!t.partWord(i) || t.works(v) && t.punctuated) && strongAlone[v.Verb]
 	}
 	if t.loose && t.toks[i].After&^language.Comma == 0 && strongAlone[v.Verb] && opensObject[next] {
 		return true // "mix, the yeast and sugar": a mark where none was meant
@@ -1200,7 +1247,7 @@ func (t *talk) works(v *lexicon.Action) bool {
 var results = words("shut closed dry flat tight clean smooth")
 
 // strongAlone are verbs that are instructions even when said alone.
-var strongAlone = words("stir drain rinse chill mix season bake cook flip boil simmer fry peel whisk blend fold reduce rest cover knead roast drop cool freeze grill toss slice chop serve strain taste")
+var strongAlone = words("stir drain rinse chill mix season bake cook flip boil simmer fry peel whisk blend fold reduce rest cover knead roast drop cool freeze grill toss slice chop serve strain taste close")
 
 func (t *talk) partWord(i int) bool { return t.madeAt[i] > 0 }
 
@@ -1214,6 +1261,9 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 		w := t.norm(j)
 		if t.toks[j].After&^language.Dash != 0 {
 			return false
+		}
+		if w == "time" && j > s.First && (t.norm(j-1) == "each" || t.norm(j-1) == "every") {
+			return true // "each time you open it"
 		}
 		switch w {
 		case "until", "till", "when", "whenever", "once", "if", "while", "because", "cause", "before", "after", "which", "who", "where", "how", "why", "unless", "whether", "as", "that", "what", "than", "think", "know", "see", "hope", "say", "said", "mean", "told", "everything", "anything", "whatever", "however", "wherever", "like", "remember", "guess", "bet", "sure", "way", "telling", "tells", "tell", "says":
@@ -1381,7 +1431,7 @@ func (t *talk) actsItself(k int) bool {
 }
 
 // modalMood reads a modal p at k before the verb.
-func (t *talk) modalMood(s *sentence, k int, p string) (mood, bool) {
+func (t *talk) modalMood(s *sentence, k int, p string, v *lexicon.Action) (mood, bool) {
 	j := t.back(s, k)
 	subj := ""
 	if j >= s.First && t.toks[j].After == 0 {
@@ -1400,6 +1450,9 @@ func (t *talk) modalMood(s *sentence, k int, p string) (mood, bool) {
 	if subj == "so" || subj == "then" || subj == "and" || subj == "now" {
 		subj = ""
 	}
+	if (p == "must" || p == "should") && v.State && doesAlone(v) && subj != "" && t.foodSubject(s, k) {
+		return passive, true // "the dough must rest"
+	}
 	if !(subj == "you" || subj == "we" || subj == "i" || subj == "y'all" || subj == "") {
 		return 0, false
 	}
@@ -1414,7 +1467,7 @@ func (t *talk) modalMood(s *sentence, k int, p string) (mood, bool) {
 	case "will", "shall", "must", "should", "'ll":
 		return planned, true
 	case "can", "could", "may", "might":
-		return permitted, true
+		return permitted, !sensed[v.Verb]
 	case "would":
 		return permitted, subj == "i" || subj == "you" || subj == "we"
 	}
@@ -1653,7 +1706,7 @@ func (t *talk) thirdMood(s *sentence, i int, v *lexicon.Action, a *action) (mood
 		if t.has(max(s.First, i-5), i, "or", "otherwise", "else") >= 0 {
 			return 0, false // "cool it, or the mash sinks"
 		}
-		return passive, (v.Kind == "heat" || v.Kind == "rest") && !v.Weak && t.foodSubject(s, i) && t.timeSoon(s, i)
+		return passive, doesAlone(v) && t.foodSubject(s, i) && t.norm(t.back(s, i)-1) != "so" && t.timeSoon(s, i) && (!v.Weak || t.waitIn(i+1, s.Last))
 	}
 	next := t.norm(i + 1)
 	k := t.back(s, i)
@@ -1840,6 +1893,25 @@ func (t *talk) foodSubject(s *sentence, i int) bool {
 	}
 	if t.mentionAt[k] >= 0 || t.madeAt[k] > 0 {
 		return !t.inSubordinate(s, k)
+	}
+	return false
+}
+
+// doesAlone reports whether the verb tells what the dish does over a time that the cook
+// waits for: "it simmers", "it marinates", "they stay in the fridge".
+func doesAlone(v *lexicon.Action) bool {
+	if v.Weak {
+		return v.Kind == "rest" && v.State || v.Verb == "wait"
+	}
+	return v.Kind == "heat" || v.Kind == "rest" || aimVerb[v.Verb]
+}
+
+// waitIn reports whether a time is told in tokens [a, b).
+func (t *talk) waitIn(a, b int) bool {
+	for i := a; i < b; i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind == duration {
+			return true
+		}
 	}
 	return false
 }

@@ -585,7 +585,7 @@ func (t *talk) addFigure(st *step, q *quantity, s *sentence) {
 			t.because("temperature "+v.String(), q.First, q.Last, "temperature")
 		}
 	case duration:
-		if !t.cookingTime(q, s) {
+		if !t.cookingTime(q, s) && !t.longWait(st, q, s) {
 			return
 		}
 		v := *q.value()
@@ -641,6 +641,41 @@ func (t *talk) cookingTime(q *quantity, s *sentence) bool {
 	}
 	return true
 }
+
+// longWaits are verbs of work that takes days or weeks.
+var longWaits = words("ferment cure wait mature age steep infuse pickle soak marinate brine macerate freeze dry stand rest sit salt turn hang")
+
+// longWait reports whether days, weeks or months are how long a step takes: it waits for
+// something that needs them, and nothing is told of keeping.
+func (t *talk) longWait(st *step, q *quantity, s *sentence) bool {
+	if q.unit != "day" && q.unit != "week" && q.unit != "month" || s.kind == storing || s.past {
+		return false
+	}
+	switch t.norm(q.Last) {
+	case "ago", "old", "later", "before", "earlier", "off":
+		return false
+	}
+	if len(st.acts) == 0 {
+		return false
+	}
+	last := &t.actions[st.acts[len(st.acts)-1]]
+	if q.First-last.tok > waitReach || t.sentOf[last.tok] != t.sentOf[q.First] && (s.Len() > waitWords || s.First != t.sentence(last.tok).Last) {
+		return false
+	}
+	for _, v := range st.verbs {
+		if longWaits[v] {
+			return true
+		}
+	}
+	return false
+}
+
+// waitWords is the longest sentence that only tells how long what was done before it takes:
+// "three weeks at least".
+const waitWords = 5
+
+// waitReach is how many words may stand between the work and how long it takes.
+const waitReach = 12
 
 // machines are what has a speed and no heat.
 var machines = listed("mixer", "blender", "processor", "beat", "speed", "whisk attachment", "paddle")
