@@ -263,7 +263,7 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 			m, ok = passive, t.hasFood(i+1, min(s.Last, i+6)) // "in go the mustard seeds"
 		}
 	}
-	if verb == "go" && (!ok || m == planned) && t.goesSomewhere(s, i) {
+	if verb == "go" && ((!ok || m == planned) && t.goesSomewhere(s, i) || (f.Form == lexicon.Base || f.Form == lexicon.Third) && t.placeLeads(s, i)) {
 		m, ok = passive, true
 	}
 	if !ok {
@@ -370,7 +370,7 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 				}
 			}
 		}
-		if verb == "keep" && t.has(i, end, "warm", "hot", "cold", "cool", "covered") >= 0 && t.weakFits(s, &action{tok: i, verb: f.Action, base: verb}) {
+		if verb == "keep" && t.has(i, end, "warm", "hot", "cold", "cool", "covered", "under a", "under the") >= 0 && t.weakFits(s, &action{tok: i, verb: f.Action, base: verb}) {
 			put(i, f.Action, verb)
 		}
 		if verb == "let" && (t.norm(i+1) == "it" || t.norm(i+1) == "them" || t.norm(i+1) == "that") && t.toks[min(i+1, len(t.toks)-1)].After == 0 && t.hasQuantity(i, end) {
@@ -491,6 +491,12 @@ func (t *talk) placeFirst(s *sentence, j int) bool {
 	return false
 }
 
+// placeLeads reports whether the clause of "go" at i names the place first and what goes there
+// behind: "into the blender go tomatoes, garlic and salt".
+func (t *talk) placeLeads(s *sentence, i int) bool {
+	return i > s.First+1 && t.toolAt[i-1] >= 0 && t.toks[i-1].After == 0 && t.placeFirst(s, i) && len(t.mentionsIn(i+1, min(s.Last, i+6))) > 0
+}
+
 // intoVessel reports whether what goes somewhere at i goes into the oven, the cold or a
 // vessel: it is put there, and added to nothing.
 func (t *talk) intoVessel(s *sentence, i int) bool {
@@ -503,7 +509,7 @@ func (t *talk) intoVessel(s *sentence, i int) bool {
 		case k < i && t.toks[k].After != 0: // "lid on, and into the oven it goes"
 		case k > i+1 && t.toks[k-1].After != 0, t.mentionAt[k] >= 0, t.madeAt[k] > 0:
 			return false
-		case coldOrHot[t.norm(k)], t.toolAt[k] >= 0:
+		case coldOrHot[t.norm(k)], t.toolAt[k] >= 0, t.norm(k) == "place" || t.norm(k) == "spot":
 			return true
 		}
 	}
@@ -684,7 +690,14 @@ func (t *talk) announcesDish(s *sentence, a *action) bool {
 			return false
 		}
 	}
-	dish := false
+	dish := a.mood == permitted && (t.norm(a.tok+1) == "it" || t.norm(a.tok+1) == "them") // "you can fry them, or you can bake them"
+	mine := wholeDish[a.base] && a.tok > s.First && (t.norm(a.tok-1) == "i" || t.norm(a.tok-1) == "we")
+	if dish {
+		return !t.hasQuantity(a.tok, s.Last)
+	}
+	if mine && !t.hasQuantity(s.First, s.Last) && len(t.mentionsIn(s.First, s.Last)) == 0 {
+		return true // "so I cook in the slow cooker"
+	}
 	for i := a.tok + 1; i < s.Last; i++ {
 		if t.quantityAt[i] >= 0 || t.toolAt[i] >= 0 || untils[t.norm(i)] {
 			return false
@@ -825,6 +838,9 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		if t.negationBefore(s, i) {
 			return negative, true
 		}
+		if k >= s.First && t.ofPerson(s, k) {
+			return 0, false
+		}
 		if !t.nounSafe(i, v, k < s.First || results[t.norm(i+1)] || t.closes(s, i, v)) {
 			return 0, false
 		}
@@ -937,14 +953,17 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 // could be a thing as well: what is worked on was named before ("the carrot you grate"), or
 // more is told in the same way ("you top, you tail, you cut them").
 func (t *talk) youWork(s *sentence, k, i int) bool {
+	if t.norm(i+1) == "to" && t.norm(k) != "i" && t.joined(k) && t.dialIn(i+2, min(i+4, s.Last)) {
+		return true // "you turn to low"
+	}
 	if v := t.verbs(i)[0].Action; v.Weak || v.Kind == "finish" || v.Kind == "serve" {
 		return false // "the tofu you finish": eat
 	}
 	if w := t.norm(k); w != "you" && w != "we" || k != i-1 || t.mentionAt[i] >= 0 || !t.joined(k) {
 		return false
 	}
-	if i+1 < s.Last && t.toks[i].After&language.Comma == 0 && t.norm(i+1) != "and" {
-		return false
+	if next := t.norm(i + 1); i+1 < s.Last && t.toks[i].After&language.Comma == 0 && next != "and" {
+		return results[next] || thickness[next] // "one you slice thin"
 	}
 	n := i + 1
 	if n < s.Last && (t.norm(n) == "and" || t.norm(n) == "then") {
@@ -954,6 +973,30 @@ func (t *talk) youWork(s *sentence, k, i int) bool {
 		return true
 	}
 	return k > s.First && t.toks[k-1].After == 0 && t.hasFood(max(s.First, k-3), k)
+}
+
+// thickness are adjectives that tell how something is cut.
+var thickness = words("thin thick small fine big coarse lengthways lengthwise crossways crosswise")
+
+// ofPerson reports whether the clause that ends at k tells more of a person whom the sentence
+// began with, so that the verb behind it is that person's: "my wife, when she was living, put".
+func (t *talk) ofPerson(s *sentence, k int) bool {
+	i := s.First
+	for i < k && (joining[t.norm(i)] || t.norm(i) == "now") {
+		i++
+	}
+	if w := t.norm(i); w != "my" && w != "our" && w != "his" && w != "her" {
+		return false
+	}
+	for i++; i < k && i < s.First+6; i++ {
+		if t.in(ofKin, i) && t.toks[i].After&language.Comma != 0 {
+			return whens[t.norm(i+1)] || t.norm(i+1) == "who" || t.norm(i+1) == "god" || t.norm(i+1) == "rest"
+		}
+		if t.toks[i].After != 0 {
+			return false
+		}
+	}
+	return false
 }
 
 // placing are words that open a phrase that tells where, when or with what the order after it is done.
@@ -982,7 +1025,7 @@ func (t *talk) afterSetting(s *sentence, k, i int, v *lexicon.Action) bool {
 }
 
 // nounLike end a phrase of time or place.
-var nounLike = words("meantime point end finish start last time middle hand hands finger fingers minute minutes hour hours heat flame fire temperature speed")
+var nounLike = words("morning evening meantime point end finish start last time middle hand hands finger fingers minute minutes hour hours heat flame fire temperature speed")
 
 // whens open a clause that tells when the order after it is due.
 var whens = words("when once if after as")
@@ -1134,7 +1177,8 @@ func (t *talk) mentionStarts(i int) bool {
 // closes reports whether the verb at i, said alone, is the last of what its sentence
 // tells to do: "lemon in, zest in, whisk".
 func (t *talk) closes(s *sentence, i int, v *lexicon.Action) bool {
-	if i+1 < s.Last || !strongAlone[v.Verb] || i < s.First+2 || t.toks[i-1].After&language.Comma == 0 {
+	more := i+2 < s.Last && t.toks[i].After&language.Comma != 0 && (t.norm(i+1) == "and" || t.norm(i+1) == "then") && t.baseVerb(i+2) != nil
+	if i+1 < s.Last && !more || !strongAlone[v.Verb] || i < s.First+2 || t.toks[i-1].After&language.Comma == 0 {
 		return false
 	}
 	w := t.norm(i - 1)
@@ -1150,6 +1194,9 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 	}
 	if v.Verb == "round" && next == "the" {
 		return false // "round the edges"
+	}
+	if same && next == t.norm(i) && t.toks[i].After&language.Comma != 0 {
+		return true // "stir, stir, stir"
 	}
 	if !t.punctuated && (t.thingWord.has(i) || t.madeAt[i] > 0) {
 		// without marks a food's or tool's name is a verb only before its object
@@ -1171,12 +1218,15 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 	if t.madeAt[i] > 0 && same && t.works(v) && (next == "until" || next == "till" || next == "well" || next == "together" || next == "everything" || next == "gently") && (t.norm(i-1) == "and" || t.norm(i-1) == "then") {
 		return true // "pour it over and mix until smooth"
 	}
+	if !same && opens && t.punctuated && t.works(v) && strongAlone[v.Verb] {
+		return true // "Flour, sugar. Mix."
+	}
 	if t.madeAt[i] > 0 && opens && !determiners[next] && !(same && contains(v.Particles, next) && (determiners[t.norm(i+2)] || t.mentionStarts(i+2))) && !(same && t.works(v) && t.quantityAt[i+1] >= 0) {
 		return false // "sponge three hundred grams of", "glaze": a component's name
 	}
 	if !same {
 		// a word alone: "Stir." "Drain." but "Glaze." "Filling."
-		return opens && v.Kind != "" && (!t.partWord(i) || t.works(v) && t.punctuated) && strongAlone[v.Verb]
+		return opens && v.Kind != "" && !t.partWord(i) && strongAlone[v.Verb]
 	}
 	if t.loose && t.toks[i].After&^language.Comma == 0 && strongAlone[v.Verb] && opensObject[next] {
 		return true // "mix, the yeast and sugar": a mark where none was meant
@@ -1521,8 +1571,8 @@ func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 		if (w == "it'll" || w == "they'll" || w == "that'll" || w == "it") && !opens && t.toks[h].After == 0 && (w != "it" || h == s.First) {
 			return 0, false
 		}
-		if w == "like" && shown[t.norm(h+1)] {
-			continue // "smash it like this and put it in"
+		if w == "like" && (shown[t.norm(h+1)] || t.norm(h+1) == "a" || t.norm(h+1) == "an") {
+			continue // "smash it like this and put it in", "fold it like a letter and press it"
 		}
 		if (w == "to" || subordinators[w] && w != "so" && w != "that") && !opens && t.toks[k-1].After == 0 {
 			// "until you can pick it up and shape it"
@@ -1621,6 +1671,9 @@ func (t *talk) ingMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 			return planned, !t.inSubordinate(s, k-1)
 		}
 	case "be":
+		if w := t.norm(k - 1); (w == "must" || w == "should") && v.State && v.Kind == "heat" && t.foodSubject(s, k-1) {
+			return passive, true // "the water must be boiling"
+		}
 		if t.norm(k-1) == "to" || t.norm(k-1) == "gonna" || t.norm(k-1) == "i'll" || t.norm(k-1) == "we'll" || t.norm(k-1) == "you'll" || t.norm(k-1) == "will" {
 			for h := k - 1; h >= s.First && h >= k-6; h-- {
 				if youWe[t.norm(h)] {
@@ -1709,6 +1762,9 @@ func (t *talk) thirdMood(s *sentence, i int, v *lexicon.Action, a *action) (mood
 		return passive, doesAlone(v) && t.foodSubject(s, i) && t.norm(t.back(s, i)-1) != "so" && t.timeSoon(s, i) && (!v.Weak || t.waitIn(i+1, s.Last))
 	}
 	next := t.norm(i + 1)
+	if t.has(i, min(i+6, s.Last), "by itself", "by themselves") >= 0 {
+		return 0, false // nobody does it
+	}
 	k := t.back(s, i)
 	if w == "goes" {
 		if next != "in" && next != "into" && next != "on" && next != "back" && next != "over" && next != "straight" && next != "right" && next != "the" && next != "your" && next != "through" {
@@ -1777,6 +1833,8 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		case "should", "should've":
 			return recalled, true
 		}
+	case "been":
+		return recalled, t.norm(k-1) == "have" && t.norm(k-2) == "should" || t.norm(k-1) == "should've"
 	case "is", "are", "it's", "get", "they're":
 		// "the cream is folded in", "the onions get sliced"
 		if p == "it's" || p == "they're" {
@@ -2037,6 +2095,12 @@ func (t *talk) weakFits(s *sentence, a *action) bool {
 	if a.base == "even" && a.particle == "" && !(determiners[t.norm(a.tok+1)] && (surfaces[t.norm(a.tok+2)] || t.thingSoon(a.tok+1, min(s.Last, a.tok+4)))) {
 		return false // "even the pigeons had turned in"
 	}
+	if a.base == "wait" && a.tok+1 == s.Last && t.timeSoon(s, a.tok) {
+		return true // "you wait. Three weeks at least"
+	}
+	if a.tok+1 == s.Last && s.Len() == 1 && strongAlone[a.base] {
+		return t.cookingNear(s) // "Close."
+	}
 	end := min(s.Last, a.tok+9)
 	for i := a.tok + 1; i < end; i++ {
 		if t.mentionAt[i] >= 0 && !t.mentions[t.mentionAt[i]].compared || t.toolAt[i] >= 0 || t.madeAt[i] > 0 {
@@ -2066,6 +2130,9 @@ func (t *talk) weakFits(s *sentence, a *action) bool {
 	switch next := t.norm(a.tok + 1); next {
 	case "it", "them", "that", "this", "everything", "those", "these", "one", "half", "the", "all":
 		k := a.tok + 2
+		if w := t.norm(k); (w == "not" || w == "whole") && a.base == "put" {
+			return t.cookingNear(s) // "put it whole, on top", "put them not touching"
+		}
 		if next == "the" || next == "half" || next == "all" {
 			k++
 		}

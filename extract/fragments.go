@@ -106,6 +106,13 @@ func (t *talk) fragmentsBeside(s *sentence, acts []action) []action {
 			}
 		}
 	}
+	if orderly[t.norm(s.First)] && len(out) == 0 && t.punctuated {
+		for head.Last = s.First + 1; head.Last < acts[0].clause.First && t.toks[head.Last-1].After == 0; head.Last++ {
+		}
+		if head.Last < acts[0].clause.First && t.verbless(&head) {
+			t.orderedFood(&head, t.fragmentEnd(&head), func(tok int, verb string, m mood) { out = append(out, t.bareAction(tok, verb, m)) })
+		}
+	}
 	last := &acts[len(acts)-1]
 	if last.mood == negative || last.mood == permitted || s.past {
 		return out
@@ -224,6 +231,9 @@ func (t *talk) verbless(s *sentence) bool {
 	}
 	for i, end := s.First, t.fragmentEnd(s); i < end; i++ {
 		w := t.norm(i)
+		if i > s.First && w == "it" && t.joined(i-1) && onward[t.norm(i-1)] {
+			continue // "a cloth over it"
+		}
 		if t.in(aFinite, i) || t.in(aSubject, i) || t.in(anOther, i) || t.in(ofKin, i) || w == "his" || w == "her" || w == "their" {
 			return false
 		}
@@ -273,6 +283,10 @@ func (t *talk) fragmentClause(a, b int, add func(int, string, mood)) {
 	switch {
 	case t.toolFirst(a, b, lids) && (last == "on" || last == "over") && b-a <= 4:
 		add(b-1, "cover", passive)
+	case t.norm(a) == "lid" && b == a+1 && t.sentence(a).Len() == 1:
+		add(a, "cover", passive)
+	case t.opensFragment(a) && t.cutShape(a, b):
+		add(a, "cut", imperative)
 	case t.toolFirst(a, b, lids) && t.overIt(a, b) > 0:
 		add(t.overIt(a, b), "cover", passive)
 	case t.toolFirst(a, b, lids) && last == "off" && b-a <= 4:
@@ -326,6 +340,32 @@ func (t *talk) overIt(a, b int) int {
 
 // inedible are parts that a cook takes out of what is eaten, or off it.
 var inedible = words("bone bones stone stones pit pits seed seeds pip pips skin skins core cores stem stems gill gills gut guts string strings shell shells husk husks")
+
+// shapes are what something is cut into.
+var shapes = words("cubes slices rings strips wedges matchsticks chunks ribbons halves quarters batons dice rounds discs")
+
+// cutShape reports whether tokens [a, b) only name the shape that what was named last is cut
+// into, and how big that is: "Cubes. Two centimetres", "rings, half an inch".
+func (t *talk) cutShape(a, b int) bool {
+	i := a
+	for i+1 < b && (t.modifier(i) != lexicon.NoClass || t.norm(i) == "thin") {
+		i++
+	}
+	if i+1 != b || !shapes[t.norm(i)] {
+		return false
+	}
+	s := t.sentence(a)
+	end := s.Last
+	if n := int(t.sentOf[a]) + 1; n < len(t.sents) && t.sents[n].Len() <= waitWords {
+		end = t.sents[n].Last
+	}
+	for k := b; k < end; k++ {
+		if q := t.quantityAt[k]; q >= 0 {
+			return t.quantities[q].kind == length
+		}
+	}
+	return false
+}
 
 // opensFragment reports whether a clause at a opens its sentence.
 func (t *talk) opensFragment(a int) bool { return t.onlyHeadWords(t.sentence(a).First, a) }
@@ -506,6 +546,9 @@ func (t *talk) bareObject(a *action) string {
 	for end < s.Last && t.toks[end-1].After == 0 {
 		end++
 	}
+	if a.base == "cut" {
+		return "cut in " + t.edit(a.tok, end).tidy().text()
+	}
 	if a.base == "remove" {
 		from := a.tok - 1
 		w := "remove the " + t.norm(from)
@@ -569,7 +612,7 @@ func (t *talk) bareText(a *action, sp language.Span) string {
 	if end-2 > a.tok && t.norm(end-2) == "and" && (t.norm(end-1) == "done" || t.norm(end-1) == "ready") {
 		end -= 2
 	}
-	for from < end && (leadAdverbs[t.norm(from)] || orderly[t.norm(from)] || fillers[t.norm(from)]) {
+	for from < end && (leadAdverbs[t.norm(from)] && t.norm(from) != "half" || orderly[t.norm(from)] || fillers[t.norm(from)]) {
 		from++
 	}
 	if a.base == "add" && t.norm(from) == "in" && t.norm(from+1) == "with" {

@@ -938,7 +938,7 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 		}
 	}
 	opening := ""
-	if c := t.condition(a, sp); c != "" {
+	if c := t.condition(a, sp); c != "" && !(a.verb.Verb == "go" && t.placeLeads(t.sentence(a.tok), a.tok)) {
 		opening = c + ", "
 	}
 	out := []string{a.base}
@@ -1003,6 +1003,15 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 // goes somewhere, and the place where that was said first, into out and e.
 func (t *talk) undergoes(st *step, a *action, sp language.Span, e *edit, out []string, first bool) string {
 	from, place := sp.First, ""
+	if s := t.sentence(a.tok); a.verb.Verb == "go" && t.placeLeads(s, a.tok) {
+		for from = a.tok - 1; !(inward[t.norm(from)] || onward[t.norm(from)]); {
+			from--
+		}
+		if last := e.lastLeft(); last >= 0 {
+			e.put[last] = strings.TrimRight(e.word(last), ",.") + " " + t.edit(from, a.tok).tidy().text() // "into the blender go the tomatoes"
+		}
+		return ""
+	}
 	if i := a.tok - 1; a.verb.Verb == "go" && i > sp.First && onward[t.norm(i-1)] && opensObject[t.norm(i)] && t.hasFood(a.tok+1, min(a.tok+8, sp.Last)) {
 		if last := e.lastLeft(); last >= 0 {
 			e.put[last] = strings.TrimRight(e.word(last), ",") + " " + t.norm(i-1) + " " + t.norm(i) // "over that goes the water"
@@ -1065,7 +1074,7 @@ func (t *talk) goer(a *action) string {
 	case "everything", "all":
 		return "everything"
 	}
-	if t.namesGoer(t.sentence(a.tok), j) {
+	if t.namesGoer(t.sentence(a.tok), j) || t.madeAt[j] > 0 && t.mentionAt[j] < 0 && j >= t.sentence(a.tok).First {
 		return "the " + t.norm(j)
 	}
 	return ""
