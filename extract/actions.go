@@ -218,7 +218,7 @@ func (t *talk) hitsWith(s *sentence, i int) bool {
 }
 
 // noWork are verbs of the talk, not of the kitchen.
-var noWork = words("show see watch enjoy tell call eat buy find visit try love hope think wish listen remember talk speak read write thank subscribe click hit look tend")
+var noWork = words("sharpen show see watch enjoy tell call eat buy find visit try love hope think wish listen remember talk speak read write thank subscribe click hit look tend")
 
 // light verbs are no action of their own; what they lead to may be: "give it a
 // stir", "get the oven heating", "let it rest".
@@ -263,7 +263,7 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 			m, ok = passive, t.hasFood(i+1, min(s.Last, i+6)) // "in go the mustard seeds"
 		}
 	}
-	if verb == "go" && (!ok || m == planned) && t.goesSomewhere(s, i) {
+	if verb == "go" && ((!ok || m == planned) && t.goesSomewhere(s, i) || (f.Form == lexicon.Base || f.Form == lexicon.Third) && t.placeLeads(s, i)) {
 		m, ok = passive, true
 	}
 	if !ok {
@@ -330,7 +330,13 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 					continue
 				}
 				switch v.Verb {
-				case "get", "know", "do", "say", "see":
+				case "get":
+					if w := t.norm(t.pastAdverbs(k + 1)); w == "cold" || w == "cool" {
+						cool := t.lex.Verbs("cool")[0].Action
+						put(k, cool, cool.Verb) // "let it get completely cold"
+					}
+					return
+				case "know", "do", "say", "see", "look":
 					return
 				case "go", "come":
 					// "let the pressure go down": the cook lets
@@ -364,7 +370,7 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 				}
 			}
 		}
-		if verb == "keep" && t.has(i, end, "warm", "hot", "cold", "cool", "covered") >= 0 && t.weakFits(s, &action{tok: i, verb: f.Action, base: verb}) {
+		if verb == "keep" && t.has(i, end, "warm", "hot", "cold", "cool", "covered", "under a", "under the") >= 0 && t.weakFits(s, &action{tok: i, verb: f.Action, base: verb}) {
 			put(i, f.Action, verb)
 		}
 		if verb == "let" && (t.norm(i+1) == "it" || t.norm(i+1) == "them" || t.norm(i+1) == "that") && t.toks[min(i+1, len(t.toks)-1)].After == 0 && t.hasQuantity(i, end) {
@@ -402,6 +408,14 @@ func (t *talk) lightVerb(s *sentence, i int, f lexicon.VerbForm) {
 			}
 		}
 	}
+}
+
+// pastAdverbs gives the first token from k on that isn't an adverb of degree.
+func (t *talk) pastAdverbs(k int) int {
+	for k < len(t.toks)-1 && t.joined(k) && (leadAdverbs[t.norm(k)] || t.norm(k) == "right" || t.norm(k) == "stone" || strings.HasSuffix(t.norm(k), "ly")) {
+		k++
+	}
+	return k
 }
 
 // goAdverbs may stand between "go" and where it goes: "go right back in".
@@ -477,6 +491,12 @@ func (t *talk) placeFirst(s *sentence, j int) bool {
 	return false
 }
 
+// placeLeads reports whether the clause of "go" at i names the place first and what goes there
+// behind: "into the blender go tomatoes, garlic and salt".
+func (t *talk) placeLeads(s *sentence, i int) bool {
+	return i > s.First+1 && t.toolAt[i-1] >= 0 && t.toks[i-1].After == 0 && t.placeFirst(s, i) && len(t.mentionsIn(i+1, min(s.Last, i+6))) > 0
+}
+
 // intoVessel reports whether what goes somewhere at i goes into the oven, the cold or a
 // vessel: it is put there, and added to nothing.
 func (t *talk) intoVessel(s *sentence, i int) bool {
@@ -489,7 +509,7 @@ func (t *talk) intoVessel(s *sentence, i int) bool {
 		case k < i && t.toks[k].After != 0: // "lid on, and into the oven it goes"
 		case k > i+1 && t.toks[k-1].After != 0, t.mentionAt[k] >= 0, t.madeAt[k] > 0:
 			return false
-		case coldOrHot[t.norm(k)], t.toolAt[k] >= 0:
+		case coldOrHot[t.norm(k)], t.toolAt[k] >= 0, t.norm(k) == "place" || t.norm(k) == "spot":
 			return true
 		}
 	}
@@ -578,7 +598,7 @@ func (t *talk) aims() {
 	}
 }
 
-var aimVerb = words("chill cool rest rise set marinate soak drain prove proof simmer cook bake ferment dry steep infuse thicken firm reduce macerate harden")
+var aimVerb = words("chill cool rest rise set marinate soak drain prove proof simmer cook bake ferment dry steep infuse thicken firm reduce macerate harden cure brine pickle")
 
 // idle reports whether the words only leave a thing out or alone, throw away
 // what failed, cut what was prepared, or set a timer: no work of the recipe.
@@ -595,6 +615,13 @@ func (t *talk) idle(s *sentence, a *action) bool {
 	switch a.base {
 	case "rattle":
 		return next == "off"
+	case "wait":
+		return t.toks[a.tok].After&language.Comma != 0 && !t.timeSoon(s, a.tok) // "and wait, not all of it"
+	case "add":
+		q := t.quantityAt[min(a.tok+1, len(t.toks)-1)]
+		return q >= 0 && t.quantities[q].kind == duration && !t.hasFood(t.quantities[q].Last, min(s.Last, t.quantities[q].Last+4)) // "you add ten minutes"
+	case "fill":
+		return t.has(s.First, a.tok, "from this", "from that") >= 0 // how much it makes
 	case "drop":
 		return next == "everything" && (then == "" || a.tok+2 >= s.Last || t.toks[a.tok+1].After != 0)
 	case "put", "lift", "rest", "turn", "pull", "move":
@@ -663,7 +690,14 @@ func (t *talk) announcesDish(s *sentence, a *action) bool {
 			return false
 		}
 	}
-	dish := false
+	dish := a.mood == permitted && (t.norm(a.tok+1) == "it" || t.norm(a.tok+1) == "them") // "you can fry them, or you can bake them"
+	mine := wholeDish[a.base] && a.tok > s.First && (t.norm(a.tok-1) == "i" || t.norm(a.tok-1) == "we")
+	if dish {
+		return !t.hasQuantity(a.tok, s.Last)
+	}
+	if mine && !t.hasQuantity(s.First, s.Last) && len(t.mentionsIn(s.First, s.Last)) == 0 {
+		return true // "so I cook in the slow cooker"
+	}
 	for i := a.tok + 1; i < s.Last; i++ {
 		if t.quantityAt[i] >= 0 || t.toolAt[i] >= 0 || untils[t.norm(i)] {
 			return false
@@ -804,6 +838,9 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		if t.negationBefore(s, i) {
 			return negative, true
 		}
+		if k >= s.First && t.ofPerson(s, k) {
+			return 0, false
+		}
 		if !t.nounSafe(i, v, k < s.First || results[t.norm(i+1)] || t.closes(s, i, v)) {
 			return 0, false
 		}
@@ -846,14 +883,14 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	case p == "i'd" || p == "you'd" || p == "we'd":
 		return permitted, t.subjectFree(s, k) && !t.mostlyPast(s)
 	case modals[p]:
-		return t.modalMood(s, k, p)
+		return t.modalMood(s, k, p, v)
 	case p == "you'll" || p == "we'll" || p == "i'll" || p == "y'all'll":
 		if t.inSubordinate(s, k) || p == "you'll" && sensing[v.Verb] {
 			return 0, false
 		}
 		return planned, true
-	case p == "they" || p == "these" || p == "those":
-		return passive, (v.Kind == "heat" || v.Kind == "rest") && !v.Weak && t.foodSubject(s, i) && t.timeSoon(s, i)
+	case p == "they" || p == "these" || p == "those" || p == "ones":
+		return passive, doesAlone(v) && (p == "ones" && !t.inSubordinate(s, k) || t.foodSubject(s, i)) && t.timeSoon(s, i)
 	case p == "it'll" || p == "that'll" || p == "they'll" || p == "he'll" || p == "she'll":
 		return 0, false
 	case p == "you" || p == "we" || p == "i" || p == "y'all" || p == "ya":
@@ -875,7 +912,7 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		if t.inSubordinate(s, k) {
 			return 0, false
 		}
-		if v.Noun && !t.nounSafe(i, v, false) && !(p != "i" && k == i-1 && (t.norm(i+1) == "only" || strings.HasSuffix(t.norm(i+1), "ly"))) && !(k == i-1 && t.toks[i].After != 0 && t.norm(i+1) != t.norm(i) && t.mentionAt[i] < 0 && len(t.actionsBetween(s.First, k)) > 0) {
+		if v.Noun && !t.nounSafe(i, v, false) && !(p != "i" && k == i-1 && (t.norm(i+1) == "only" || strings.HasSuffix(t.norm(i+1), "ly"))) && !(k == i-1 && t.toks[i].After != 0 && t.norm(i+1) != t.norm(i) && t.mentionAt[i] < 0 && len(t.actionsBetween(s.First, k)) > 0) && !t.youWork(s, k, i) {
 			return 0, false
 		}
 		if p == "i" && (t.mostlyPast(s) || pastLikeBase[v.Verb] && !t.presentTalk(s)) {
@@ -912,6 +949,56 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 	return 0, false
 }
 
+// youWork reports whether the word at i, right after a "you" or "we" at k, is work although it
+// could be a thing as well: what is worked on was named before ("the carrot you grate"), or
+// more is told in the same way ("you top, you tail, you cut them").
+func (t *talk) youWork(s *sentence, k, i int) bool {
+	if t.norm(i+1) == "to" && t.norm(k) != "i" && t.joined(k) && t.dialIn(i+2, min(i+4, s.Last)) {
+		return true // "you turn to low"
+	}
+	if v := t.verbs(i)[0].Action; v.Weak || v.Kind == "finish" || v.Kind == "serve" {
+		return false // "the tofu you finish": eat
+	}
+	if w := t.norm(k); w != "you" && w != "we" || k != i-1 || t.mentionAt[i] >= 0 || !t.joined(k) {
+		return false
+	}
+	if next := t.norm(i + 1); i+1 < s.Last && t.toks[i].After&language.Comma == 0 && next != "and" {
+		return results[next] || thickness[next] // "one you slice thin"
+	}
+	n := i + 1
+	if n < s.Last && (t.norm(n) == "and" || t.norm(n) == "then") {
+		n++
+	}
+	if n+1 < s.Last && t.norm(n) == t.norm(k) && t.baseVerb(n+1) != nil {
+		return true
+	}
+	return k > s.First && t.toks[k-1].After == 0 && t.hasFood(max(s.First, k-3), k)
+}
+
+// thickness are adjectives that tell how something is cut.
+var thickness = words("thin thick small fine big coarse lengthways lengthwise crossways crosswise")
+
+// ofPerson reports whether the clause that ends at k tells more of a person whom the sentence
+// began with, so that the verb behind it is that person's: "my wife, when she was living, put".
+func (t *talk) ofPerson(s *sentence, k int) bool {
+	i := s.First
+	for i < k && (joining[t.norm(i)] || t.norm(i) == "now") {
+		i++
+	}
+	if w := t.norm(i); w != "my" && w != "our" && w != "his" && w != "her" {
+		return false
+	}
+	for i++; i < k && i < s.First+6; i++ {
+		if t.in(ofKin, i) && t.toks[i].After&language.Comma != 0 {
+			return whens[t.norm(i+1)] || t.norm(i+1) == "who" || t.norm(i+1) == "god" || t.norm(i+1) == "rest"
+		}
+		if t.toks[i].After != 0 {
+			return false
+		}
+	}
+	return false
+}
+
 // placing are words that open a phrase that tells where, when or with what the order after it is done.
 var placing = words("in into on onto for with at over using after during from towards")
 
@@ -938,7 +1025,7 @@ func (t *talk) afterSetting(s *sentence, k, i int, v *lexicon.Action) bool {
 }
 
 // nounLike end a phrase of time or place.
-var nounLike = words("meantime point end last time middle hand hands finger fingers minute minutes hour hours heat flame fire temperature speed")
+var nounLike = words("morning evening meantime point end finish start last time middle hand hands finger fingers minute minutes hour hours heat flame fire temperature speed")
 
 // whens open a clause that tells when the order after it is due.
 var whens = words("when once if after as")
@@ -992,6 +1079,9 @@ func (t *talk) timeAnswers(s *sentence, k, i int) bool {
 
 // sensing verbs after "you'll" foretell, not instruct.
 var sensing = words("taste smell see hear feel notice find know get end spend need want look love like watch finish eat")
+
+// sensed verbs after "you can" tell what there is to notice.
+var sensed = words("smell see hear feel notice")
 
 func (t *talk) onlyHeadWords(a, b int) bool {
 	for i := a; i < b; i++ {
@@ -1087,7 +1177,8 @@ func (t *talk) mentionStarts(i int) bool {
 // closes reports whether the verb at i, said alone, is the last of what its sentence
 // tells to do: "lemon in, zest in, whisk".
 func (t *talk) closes(s *sentence, i int, v *lexicon.Action) bool {
-	if i+1 < s.Last || !strongAlone[v.Verb] || i < s.First+2 || t.toks[i-1].After&language.Comma == 0 {
+	more := i+2 < s.Last && t.toks[i].After&language.Comma != 0 && (t.norm(i+1) == "and" || t.norm(i+1) == "then") && t.baseVerb(i+2) != nil
+	if i+1 < s.Last && !more || !strongAlone[v.Verb] || i < s.First+2 || t.toks[i-1].After&language.Comma == 0 {
 		return false
 	}
 	w := t.norm(i - 1)
@@ -1103,6 +1194,9 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 	}
 	if v.Verb == "round" && next == "the" {
 		return false // "round the edges"
+	}
+	if same && next == t.norm(i) && t.toks[i].After&language.Comma != 0 {
+		return true // "stir, stir, stir"
 	}
 	if !t.punctuated && (t.thingWord.has(i) || t.madeAt[i] > 0) {
 		// without marks a food's or tool's name is a verb only before its object
@@ -1123,6 +1217,9 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 	}
 	if t.madeAt[i] > 0 && same && t.works(v) && (next == "until" || next == "till" || next == "well" || next == "together" || next == "everything" || next == "gently") && (t.norm(i-1) == "and" || t.norm(i-1) == "then") {
 		return true // "pour it over and mix until smooth"
+	}
+	if !same && opens && t.punctuated && t.works(v) && strongAlone[v.Verb] {
+		return true // "Flour, sugar. Mix."
 	}
 	if t.madeAt[i] > 0 && opens && !determiners[next] && !(same && contains(v.Particles, next) && (determiners[t.norm(i+2)] || t.mentionStarts(i+2))) && !(same && t.works(v) && t.quantityAt[i+1] >= 0) {
 		return false // "sponge three hundred grams of", "glaze": a component's name
@@ -1200,7 +1297,7 @@ func (t *talk) works(v *lexicon.Action) bool {
 var results = words("shut closed dry flat tight clean smooth")
 
 // strongAlone are verbs that are instructions even when said alone.
-var strongAlone = words("stir drain rinse chill mix season bake cook flip boil simmer fry peel whisk blend fold reduce rest cover knead roast drop cool freeze grill toss slice chop serve strain taste")
+var strongAlone = words("stir drain rinse chill mix season bake cook flip boil simmer fry peel whisk blend fold reduce rest cover knead roast drop cool freeze grill toss slice chop serve strain taste close")
 
 func (t *talk) partWord(i int) bool { return t.madeAt[i] > 0 }
 
@@ -1214,6 +1311,9 @@ func (t *talk) inSubordinate(s *sentence, k int) bool {
 		w := t.norm(j)
 		if t.toks[j].After&^language.Dash != 0 {
 			return false
+		}
+		if w == "time" && j > s.First && (t.norm(j-1) == "each" || t.norm(j-1) == "every") {
+			return true // "each time you open it"
 		}
 		switch w {
 		case "until", "till", "when", "whenever", "once", "if", "while", "because", "cause", "before", "after", "which", "who", "where", "how", "why", "unless", "whether", "as", "that", "what", "than", "think", "know", "see", "hope", "say", "said", "mean", "told", "everything", "anything", "whatever", "however", "wherever", "like", "remember", "guess", "bet", "sure", "way", "telling", "tells", "tell", "says":
@@ -1381,7 +1481,7 @@ func (t *talk) actsItself(k int) bool {
 }
 
 // modalMood reads a modal p at k before the verb.
-func (t *talk) modalMood(s *sentence, k int, p string) (mood, bool) {
+func (t *talk) modalMood(s *sentence, k int, p string, v *lexicon.Action) (mood, bool) {
 	j := t.back(s, k)
 	subj := ""
 	if j >= s.First && t.toks[j].After == 0 {
@@ -1400,6 +1500,9 @@ func (t *talk) modalMood(s *sentence, k int, p string) (mood, bool) {
 	if subj == "so" || subj == "then" || subj == "and" || subj == "now" {
 		subj = ""
 	}
+	if (p == "must" || p == "should") && v.State && doesAlone(v) && subj != "" && t.foodSubject(s, k) {
+		return passive, true // "the dough must rest"
+	}
 	if !(subj == "you" || subj == "we" || subj == "i" || subj == "y'all" || subj == "") {
 		return 0, false
 	}
@@ -1414,7 +1517,7 @@ func (t *talk) modalMood(s *sentence, k int, p string) (mood, bool) {
 	case "will", "shall", "must", "should", "'ll":
 		return planned, true
 	case "can", "could", "may", "might":
-		return permitted, true
+		return permitted, !sensed[v.Verb]
 	case "would":
 		return permitted, subj == "i" || subj == "you" || subj == "we"
 	}
@@ -1468,8 +1571,8 @@ func (t *talk) conjMood(s *sentence, k, i int, v *lexicon.Action) (mood, bool) {
 		if (w == "it'll" || w == "they'll" || w == "that'll" || w == "it") && !opens && t.toks[h].After == 0 && (w != "it" || h == s.First) {
 			return 0, false
 		}
-		if w == "like" && shown[t.norm(h+1)] {
-			continue // "smash it like this and put it in"
+		if w == "like" && (shown[t.norm(h+1)] || t.norm(h+1) == "a" || t.norm(h+1) == "an") {
+			continue // "smash it like this and put it in", "fold it like a letter and press it"
 		}
 		if (w == "to" || subordinators[w] && w != "so" && w != "that") && !opens && t.toks[k-1].After == 0 {
 			// "until you can pick it up and shape it"
@@ -1568,6 +1671,9 @@ func (t *talk) ingMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 			return planned, !t.inSubordinate(s, k-1)
 		}
 	case "be":
+		if w := t.norm(k - 1); (w == "must" || w == "should") && v.State && v.Kind == "heat" && t.foodSubject(s, k-1) {
+			return passive, true // "the water must be boiling"
+		}
 		if t.norm(k-1) == "to" || t.norm(k-1) == "gonna" || t.norm(k-1) == "i'll" || t.norm(k-1) == "we'll" || t.norm(k-1) == "you'll" || t.norm(k-1) == "will" {
 			for h := k - 1; h >= s.First && h >= k-6; h-- {
 				if youWe[t.norm(h)] {
@@ -1653,9 +1759,12 @@ func (t *talk) thirdMood(s *sentence, i int, v *lexicon.Action, a *action) (mood
 		if t.has(max(s.First, i-5), i, "or", "otherwise", "else") >= 0 {
 			return 0, false // "cool it, or the mash sinks"
 		}
-		return passive, (v.Kind == "heat" || v.Kind == "rest") && !v.Weak && t.foodSubject(s, i) && t.timeSoon(s, i)
+		return passive, doesAlone(v) && t.foodSubject(s, i) && t.norm(t.back(s, i)-1) != "so" && t.timeSoon(s, i) && (!v.Weak || t.waitIn(i+1, s.Last))
 	}
 	next := t.norm(i + 1)
+	if t.has(i, min(i+6, s.Last), "by itself", "by themselves") >= 0 {
+		return 0, false // nobody does it
+	}
 	k := t.back(s, i)
 	if w == "goes" {
 		if next != "in" && next != "into" && next != "on" && next != "back" && next != "over" && next != "straight" && next != "right" && next != "the" && next != "your" && next != "through" {
@@ -1724,6 +1833,8 @@ func (t *talk) pastMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		case "should", "should've":
 			return recalled, true
 		}
+	case "been":
+		return recalled, t.norm(k-1) == "have" && t.norm(k-2) == "should" || t.norm(k-1) == "should've"
 	case "is", "are", "it's", "get", "they're":
 		// "the cream is folded in", "the onions get sliced"
 		if p == "it's" || p == "they're" {
@@ -1840,6 +1951,25 @@ func (t *talk) foodSubject(s *sentence, i int) bool {
 	}
 	if t.mentionAt[k] >= 0 || t.madeAt[k] > 0 {
 		return !t.inSubordinate(s, k)
+	}
+	return false
+}
+
+// doesAlone reports whether the verb tells what the dish does over a time that the cook
+// waits for: "it simmers", "it marinates", "they stay in the fridge".
+func doesAlone(v *lexicon.Action) bool {
+	if v.Weak {
+		return v.Kind == "rest" && v.State || v.Verb == "wait"
+	}
+	return v.Kind == "heat" || v.Kind == "rest" || aimVerb[v.Verb]
+}
+
+// waitIn reports whether a time is told in tokens [a, b).
+func (t *talk) waitIn(a, b int) bool {
+	for i := a; i < b; i++ {
+		if q := t.quantityAt[i]; q >= 0 && t.quantities[q].kind == duration {
+			return true
+		}
 	}
 	return false
 }
@@ -1965,6 +2095,12 @@ func (t *talk) weakFits(s *sentence, a *action) bool {
 	if a.base == "even" && a.particle == "" && !(determiners[t.norm(a.tok+1)] && (surfaces[t.norm(a.tok+2)] || t.thingSoon(a.tok+1, min(s.Last, a.tok+4)))) {
 		return false // "even the pigeons had turned in"
 	}
+	if a.base == "wait" && a.tok+1 == s.Last && t.timeSoon(s, a.tok) {
+		return true // "you wait. Three weeks at least"
+	}
+	if a.tok+1 == s.Last && s.Len() == 1 && strongAlone[a.base] {
+		return t.cookingNear(s) // "Close."
+	}
 	end := min(s.Last, a.tok+9)
 	for i := a.tok + 1; i < end; i++ {
 		if t.mentionAt[i] >= 0 && !t.mentions[t.mentionAt[i]].compared || t.toolAt[i] >= 0 || t.madeAt[i] > 0 {
@@ -1994,6 +2130,9 @@ func (t *talk) weakFits(s *sentence, a *action) bool {
 	switch next := t.norm(a.tok + 1); next {
 	case "it", "them", "that", "this", "everything", "those", "these", "one", "half", "the", "all":
 		k := a.tok + 2
+		if w := t.norm(k); (w == "not" || w == "whole") && a.base == "put" {
+			return t.cookingNear(s) // "put it whole, on top", "put them not touching"
+		}
 		if next == "the" || next == "half" || next == "all" {
 			k++
 		}

@@ -30,7 +30,7 @@ var (
 	// doneWords open the part of a sentence that tells when or why.
 	doneWords = words("until till 'til til because 'cause so when while if for")
 	lids      = words("lid foil cover clingfilm cling film parchment plate cloth towel")
-	firing    = words("heat gas flame burner hob oven grill kettle stove broiler fryer")
+	firing    = words("fire heat gas flame burner hob oven grill kettle stove broiler fryer")
 	dials     = words("low medium medium-low medium-high high simmer boil half")
 	// atTheEnd close a sentence that puts in what it names: "garlic next".
 	atTheEnd = words("next now too")
@@ -101,9 +101,16 @@ func (t *talk) fragmentsBeside(s *sentence, acts []action) []action {
 	}
 	if head.Len() > 1 && t.verbless(&head) {
 		for _, a := range t.fragment(&head, false) {
-			if a.base == "cover" || a.base == "turn" || !t.loose && (t.norm(a.tok) == "in" || t.norm(a.tok) == "off") && t.toks[a.tok].After != 0 {
+			if a.base == "cover" || a.base == "turn" || a.base == "take" || !t.loose && (t.norm(a.tok) == "in" || t.norm(a.tok) == "off") && t.toks[a.tok].After != 0 {
 				out = append(out, a)
 			}
+		}
+	}
+	if orderly[t.norm(s.First)] && len(out) == 0 && t.punctuated {
+		for head.Last = s.First + 1; head.Last < acts[0].clause.First && t.toks[head.Last-1].After == 0; head.Last++ {
+		}
+		if head.Last < acts[0].clause.First && t.verbless(&head) {
+			t.orderedFood(&head, t.fragmentEnd(&head), func(tok int, verb string, m mood) { out = append(out, t.bareAction(tok, verb, m)) })
 		}
 	}
 	last := &acts[len(acts)-1]
@@ -224,6 +231,9 @@ func (t *talk) verbless(s *sentence) bool {
 	}
 	for i, end := s.First, t.fragmentEnd(s); i < end; i++ {
 		w := t.norm(i)
+		if i > s.First && w == "it" && t.joined(i-1) && onward[t.norm(i-1)] {
+			continue // "a cloth over it"
+		}
 		if t.in(aFinite, i) || t.in(aSubject, i) || t.in(anOther, i) || t.in(ofKin, i) || w == "his" || w == "her" || w == "their" {
 			return false
 		}
@@ -261,7 +271,7 @@ func (t *talk) fragment(s *sentence, cooking bool) []action {
 
 // fragmentClause reads one clause, tokens [a, b), of a sentence without a verb.
 func (t *talk) fragmentClause(a, b int, add func(int, string, mood)) {
-	for a < b && (leadAdverbs[t.norm(a)] || t.norm(a) == "straight" || t.norm(a) == "back") {
+	for a < b && (leadAdverbs[t.norm(a)] || t.norm(a) == "straight" || t.norm(a) == "back" || t.norm(a) == "then" && outward[t.norm(a+1)]) {
 		a++
 	}
 	if a >= b {
@@ -273,6 +283,12 @@ func (t *talk) fragmentClause(a, b int, add func(int, string, mood)) {
 	switch {
 	case t.toolFirst(a, b, lids) && (last == "on" || last == "over") && b-a <= 4:
 		add(b-1, "cover", passive)
+	case t.norm(a) == "lid" && b == a+1 && t.sentence(a).Len() == 1:
+		add(a, "cover", passive)
+	case t.opensFragment(a) && t.cutShape(a, b):
+		add(a, "cut", imperative)
+	case t.toolFirst(a, b, lids) && t.overIt(a, b) > 0:
+		add(t.overIt(a, b), "cover", passive)
 	case t.toolFirst(a, b, lids) && last == "off" && b-a <= 4:
 		add(b-1, "uncover", passive)
 	case t.toolFirst(a, b, firing) && (last == "on" || last == "off" || last == "down" || last == "up") && b-a <= 4:
@@ -285,17 +301,128 @@ func (t *talk) fragmentClause(a, b int, add func(int, string, mood)) {
 		if food >= 0 {
 			add(a+1, "add", imperative)
 		}
+	case t.opensFragment(a) && t.inedibleOut(a, b) > 0:
+		add(t.inedibleOut(a, b), "remove", passive)
+	case t.portionPlaced(a, b) > 0:
+		add(t.portionPlaced(a, b), "put", passive)
+	case t.placedFood(a, b) > 0:
+		add(a, "put", imperative)
 	case (w == "into" || w == "onto" || w == "in" && t.norm(a-1) == "back") && t.toolIn(a, b):
 		add(a, "put", imperative)
 	case food >= 0 && t.mentions[food].First <= a+4 && !t.mentions[food].negated && !t.mentions[food].compared:
 		if i := t.placeAfter(a, b, food); i >= 0 {
 			verb := "add"
-			if onward[t.norm(i)] {
+			if onward[t.norm(i)] || t.intoVessel(t.sentence(i), i) {
 				verb = "put"
 			}
 			add(i, verb, passive)
 		}
 	}
+}
+
+// overIt gives the place word of tokens [a, b), a cover and the thing it goes over: "a cloth over
+// it", "a plate on top", 0 for anything else.
+func (t *talk) overIt(a, b int) int {
+	for i := a + 1; i+1 < b && i < a+4; i++ {
+		if w := t.norm(i); w != "over" && w != "on" {
+			continue
+		}
+		switch t.norm(b - 1) {
+		case "it", "them", "that", "top", "this", "those":
+			if b-i <= 3 {
+				return i
+			}
+		}
+		return 0
+	}
+	return 0
+}
+
+// inedible are parts that a cook takes out of what is eaten, or off it.
+var inedible = words("bone bones stone stones pit pits seed seeds pip pips skin skins core cores stem stems gill gills gut guts string strings shell shells husk husks")
+
+// shapes are what something is cut into.
+var shapes = words("cubes slices rings strips wedges matchsticks chunks ribbons halves quarters batons dice rounds discs")
+
+// cutShape reports whether tokens [a, b) only name the shape that what was named last is cut
+// into, and how big that is: "Cubes. Two centimetres", "rings, half an inch".
+func (t *talk) cutShape(a, b int) bool {
+	i := a
+	for i+1 < b && (t.modifier(i) != lexicon.NoClass || t.norm(i) == "thin") {
+		i++
+	}
+	if i+1 != b || !shapes[t.norm(i)] {
+		return false
+	}
+	s := t.sentence(a)
+	end := s.Last
+	if n := int(t.sentOf[a]) + 1; n < len(t.sents) && t.sents[n].Len() <= waitWords {
+		end = t.sents[n].Last
+	}
+	for k := b; k < end; k++ {
+		if q := t.quantityAt[k]; q >= 0 {
+			return t.quantities[q].kind == length
+		}
+	}
+	return false
+}
+
+// opensFragment reports whether a clause at a opens its sentence.
+func (t *talk) opensFragment(a int) bool { return t.onlyHeadWords(t.sentence(a).First, a) }
+
+// inedibleOut gives the place word of tokens [a, b) where they tell that what isn't eaten comes
+// away: "stones out", "skin off", "the bones out of the trout"; 0 for anything else.
+func (t *talk) inedibleOut(a, b int) int {
+	i := a
+	if t.norm(i) == "the" || t.norm(i) == "all" {
+		i++
+	}
+	if i+1 >= b || !inedible[t.norm(i)] || !outward[t.norm(i+1)] || i+2 < b && t.norm(i+2) != "of" && t.norm(i+2) != "the" && t.norm(i+2) != "with" && t.norm(i+2) != "first" {
+		return 0
+	}
+	return i + 1
+}
+
+// portions stand for a share of what was just named.
+var portions = words("half rest one remainder")
+
+// portionPlaced gives the place word of tokens [a, b) where they tell what a share of something
+// is put on: "other half on top", "one half on that, skin down"; 0 for anything else.
+func (t *talk) portionPlaced(a, b int) int {
+	i := a
+	for i < b && i < a+3 && (t.norm(i) == "the" || t.norm(i) == "other" || t.norm(i) == "one" || t.norm(i) == "second" || t.norm(i) == "first") {
+		i++
+	}
+	if i >= b || !portions[t.norm(i)] || t.norm(i) == "one" {
+		return 0
+	}
+	i++
+	if i+1 < b && onward[t.norm(i)] && b-i <= 4 && t.placeNamed(i+1, b) {
+		return i
+	}
+	return 0
+}
+
+// bases are the parts of a vessel where something can lie.
+var bases = words("top bottom base")
+
+// placedFood gives the first food of tokens [a, b) where the place it is put stands before it:
+// "at the bottom half of the dill", "on top a few chives"; 0 for anything else.
+func (t *talk) placedFood(a, b int) int {
+	if w := t.norm(a); w != "at" && w != "on" && w != "in" {
+		return 0
+	}
+	i := a + 1
+	if t.norm(i) == "the" || t.norm(i) == "your" {
+		i++
+	}
+	if i+1 >= b || !bases[t.norm(i)] || t.norm(i+1) == "of" {
+		return 0
+	}
+	if m := t.foodIn(i+1, b); m >= 0 && !t.mentions[m].negated && !t.mentions[m].compared && t.mentions[m].First <= i+6 {
+		return i + 1
+	}
+	return 0
 }
 
 // placeAfter gives the place word that follows the foods of tokens [a, b), the first
@@ -306,7 +433,7 @@ func (t *talk) placeAfter(a, b, food int) int {
 		if t.mentionAt[i] >= 0 {
 			continue
 		}
-		if inward[w] && w != "to" || onward[w] {
+		if inward[w] && (w != "to" || t.norm(i+1) == "the") || onward[w] {
 			if t.placeNamed(i+1, b) {
 				return i
 			}
@@ -320,7 +447,7 @@ func (t *talk) placeAfter(a, b, food int) int {
 }
 
 // placeAfterWord may follow a place word as the place.
-var placeAfterWord = words("top there here it them that this everything all with and first last now")
+var placeAfterWord = words("bottom base middle centre center top there here it them that this everything all with and first last now")
 
 // placeNamed reports whether tokens [a, b), after a place word, name a place in
 // the kitchen, or nothing.
@@ -411,6 +538,35 @@ func (t *talk) nextBare(a *action, end int) bool {
 	return end == a.tok+1 && t.toks[a.tok].After != 0 && n < len(t.actions) && t.actions[n].bare && t.sentOf[t.actions[n].tok] == t.sentOf[a.tok]
 }
 
+// bareObject writes what is put somewhere where the place was said before it, and what is
+// taken out.
+func (t *talk) bareObject(a *action) string {
+	s := t.sentence(a.tok)
+	end := a.tok + 1
+	for end < s.Last && t.toks[end-1].After == 0 {
+		end++
+	}
+	if a.base == "cut" {
+		return "cut in " + t.edit(a.tok, end).tidy().text()
+	}
+	if a.base == "remove" {
+		from := a.tok - 1
+		w := "remove the " + t.norm(from)
+		if t.norm(a.tok+1) == "of" || t.norm(a.tok+1) == "the" {
+			w += " " + t.edit(a.tok, end).tidy().text()
+		}
+		return strings.Replace(w, " out of ", " from ", 1)
+	}
+	if a.base != "put" {
+		return ""
+	}
+	first := t.placedFood(a.tok, end)
+	if first == 0 {
+		return ""
+	}
+	return "put " + t.edit(first, end).tidy().text() + " " + t.edit(a.tok, first).tidy().text()
+}
+
 // bareText writes an action that was said without a verb: the verb it stands for,
 // then the words said, from the first of its clause.
 func (t *talk) bareText(a *action, sp language.Span) string {
@@ -420,10 +576,16 @@ func (t *talk) bareText(a *action, sp language.Span) string {
 	if a.base == "heat" {
 		return t.heatingText(a)
 	}
+	if w := t.bareObject(a); w != "" {
+		return w
+	}
 	if a.base == "cover" {
 		first := a.tok
 		for first > sp.First && t.toks[first-1].After == 0 {
 			first--
+		}
+		for first < a.tok && (leadAdverbs[t.norm(first)] || orderly[t.norm(first)]) {
+			first++
 		}
 		if w := t.edit(first, a.tok).tidy().text(); w != "" {
 			return "cover with " + w // "foil on", "a damp cloth over"
@@ -450,7 +612,7 @@ func (t *talk) bareText(a *action, sp language.Span) string {
 	if end-2 > a.tok && t.norm(end-2) == "and" && (t.norm(end-1) == "done" || t.norm(end-1) == "ready") {
 		end -= 2
 	}
-	for from < end && (leadAdverbs[t.norm(from)] || orderly[t.norm(from)] || fillers[t.norm(from)]) {
+	for from < end && (leadAdverbs[t.norm(from)] && t.norm(from) != "half" || orderly[t.norm(from)] || fillers[t.norm(from)]) {
 		from++
 	}
 	if a.base == "add" && t.norm(from) == "in" && t.norm(from+1) == "with" {

@@ -332,7 +332,7 @@ func (t *talk) speaksOfKeeping(s *sentence) bool {
 		if t.in(aPlace, i) {
 			place = true
 		}
-		if t.in(aKeepWord, i) || w == "do" && t.norm(i+1) == "you" {
+		if t.in(aKeepWord, i) && !t.keepsHold(i) || w == "do" && t.norm(i+1) == "you" {
 			// "good for a week", not "a good week"
 			if w != "good" && w != "fine" && w != "hold" && w != "stay" || t.norm(i+1) == "for" || t.norm(i+1) == "in" || t.quantityBegins(i+1) {
 				keep = true
@@ -359,6 +359,21 @@ func (t *talk) speaksOfKeeping(s *sentence) bool {
 	}
 	if place && t.hasAny(s.First, s.Last, keepsWell) >= 0 {
 		return true
+	}
+	return false
+}
+
+// keepsHold reports whether "keep" at i is of a hand or of work, and not of storing: "till you can
+// keep a finger in".
+func (t *talk) keepsHold(i int) bool {
+	if t.norm(i) != "keep" {
+		return false
+	}
+	for k := i + 1; k <= i+2; k++ {
+		switch t.norm(k) {
+		case "finger", "fingers", "hand", "hands", "eye":
+			return true
+		}
 	}
 	return false
 }
@@ -671,7 +686,7 @@ func (t *talk) chat(s *sentence, a *action) bool {
 	case "heat", "mix", "cut", "rest", "shape", "cool", "season", "add", "clean", "wrap", "finish":
 		if a.verb.Noun || a.verb.Weak || a.verb.State {
 			if a.tok+1 >= end {
-				return !strongAlone[a.verb.Verb]
+				return !strongAlone[a.verb.Verb] && !(a.base == "wait" && t.timeSoon(s, a.tok))
 			}
 			next := t.norm(a.tok + 1)
 			if next == "it" || next == "them" || next == "that" || next == "those" || next == "everything" || next == "this" || afterVerb[next] {

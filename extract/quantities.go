@@ -109,6 +109,7 @@ func (t *talk) markQuantities() {
 		i += n
 	}
 	t.settleScales()
+	t.elideUnits()
 }
 
 // amountHeads are words that quantities begin with, beside numbers, units and

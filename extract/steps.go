@@ -585,7 +585,7 @@ func (t *talk) addFigure(st *step, q *quantity, s *sentence) {
 			t.because("temperature "+v.String(), q.First, q.Last, "temperature")
 		}
 	case duration:
-		if !t.cookingTime(q, s) {
+		if !t.cookingTime(q, s) && !t.longWait(st, q, s) {
 			return
 		}
 		v := *q.value()
@@ -641,6 +641,41 @@ func (t *talk) cookingTime(q *quantity, s *sentence) bool {
 	}
 	return true
 }
+
+// longWaits are verbs of work that takes days or weeks.
+var longWaits = words("ferment cure wait mature age steep infuse pickle soak marinate brine macerate freeze dry stand rest sit salt turn hang")
+
+// longWait reports whether days, weeks or months are how long a step takes: it waits for
+// something that needs them, and nothing is told of keeping.
+func (t *talk) longWait(st *step, q *quantity, s *sentence) bool {
+	if q.unit != "day" && q.unit != "week" && q.unit != "month" || s.kind == storing || s.past {
+		return false
+	}
+	switch t.norm(q.Last) {
+	case "ago", "old", "later", "before", "earlier", "off":
+		return false
+	}
+	if len(st.acts) == 0 {
+		return false
+	}
+	last := &t.actions[st.acts[len(st.acts)-1]]
+	if q.First-last.tok > waitReach || t.sentOf[last.tok] != t.sentOf[q.First] && (s.Len() > waitWords || s.First != t.sentence(last.tok).Last) {
+		return false
+	}
+	for _, v := range st.verbs {
+		if longWaits[v] {
+			return true
+		}
+	}
+	return false
+}
+
+// waitWords is the longest sentence that only tells how long what was done before it takes:
+// "three weeks at least".
+const waitWords = 5
+
+// waitReach is how many words may stand between the work and how long it takes.
+const waitReach = 12
 
 // machines are what has a speed and no heat.
 var machines = listed("mixer", "blender", "processor", "beat", "speed", "whisk attachment", "paddle")
@@ -903,7 +938,7 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 		}
 	}
 	opening := ""
-	if c := t.condition(a, sp); c != "" {
+	if c := t.condition(a, sp); c != "" && !(a.verb.Verb == "go" && t.placeLeads(t.sentence(a.tok), a.tok)) {
 		opening = c + ", "
 	}
 	out := []string{a.base}
@@ -968,6 +1003,15 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 // goes somewhere, and the place where that was said first, into out and e.
 func (t *talk) undergoes(st *step, a *action, sp language.Span, e *edit, out []string, first bool) string {
 	from, place := sp.First, ""
+	if s := t.sentence(a.tok); a.verb.Verb == "go" && t.placeLeads(s, a.tok) {
+		for from = a.tok - 1; !(inward[t.norm(from)] || onward[t.norm(from)]); {
+			from--
+		}
+		if last := e.lastLeft(); last >= 0 {
+			e.put[last] = strings.TrimRight(e.word(last), ",.") + " " + t.edit(from, a.tok).tidy().text() // "into the blender go the tomatoes"
+		}
+		return ""
+	}
 	if i := a.tok - 1; a.verb.Verb == "go" && i > sp.First && onward[t.norm(i-1)] && opensObject[t.norm(i)] && t.hasFood(a.tok+1, min(a.tok+8, sp.Last)) {
 		if last := e.lastLeft(); last >= 0 {
 			e.put[last] = strings.TrimRight(e.word(last), ",") + " " + t.norm(i-1) + " " + t.norm(i) // "over that goes the water"
@@ -1030,7 +1074,7 @@ func (t *talk) goer(a *action) string {
 	case "everything", "all":
 		return "everything"
 	}
-	if t.namesGoer(t.sentence(a.tok), j) {
+	if t.namesGoer(t.sentence(a.tok), j) || t.madeAt[j] > 0 && t.mentionAt[j] < 0 && j >= t.sentence(a.tok).First {
 		return "the " + t.norm(j)
 	}
 	return ""

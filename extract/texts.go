@@ -374,7 +374,7 @@ func (e *edit) clause(a, b int, after bool) bool {
 	marked := a > 0 && t.toks[a-1].After != 0
 	first := a == e.from
 	if first {
-		if h == a && (reasons[w] || nominative[w] || contracted[w] || marked && t.subjectAt(h)) {
+		if h == a && (reasons[w] || nominative[w] || contracted[w] || marked && (t.subjectAt(h) || t.nounClause(h, b) && e.tellsFigure(h, b) == nil)) {
 			e.drop(a, b)
 			return true
 		}
@@ -507,6 +507,9 @@ func (t *talk) nounClause(a, b int) bool {
 		switch w {
 		case "is", "are", "was", "were", "isn't", "aren't", "will", "won't", "has", "have", "can", "can't", "doesn't", "does", "would", "wouldn't", "should", "shouldn't":
 			return !(w == "have" && i == a+1) && t.norm(a) != "as"
+		}
+		if next := t.norm(i + 1); determiners[t.norm(a)] && i >= a+2 && i+1 < b && t.mentionAt[i-1] >= 0 && t.mentionAt[i] < 0 && t.quantityAt[i] < 0 && strings.HasSuffix(w, "s") && len(w) > 3 && (next == "everything" || next == "it" || next == "them" || next == "you") {
+			return true // "a wet onion ruins everything"
 		}
 		if determiners[t.norm(a)] && t.norm(a) != "all" && t.norm(a) != "both" && i >= a+2 && t.finite(i) && (t.mentionAt[i-1] >= 0 || t.norm(i+1) == "" || afterVerb[t.norm(i+1)] || t.norm(i+1) == "in") {
 			return true
