@@ -1,8 +1,8 @@
 // Command marks learns where commas and full stops go in cooks' talk from punctuated talk,
 // and writes the weights that internal/marking guesses with.
 //
-//	go run ./bench/marks testdata/spoken
-//	go run ./bench/marks -held testdata/talks testdata/spoken
+//	go run ./bench/marks testdata/spoken testdata/talks
+//	go run ./bench/marks -o "" -held testdata/narrations testdata/spoken testdata/talks
 package main
 
 import (
@@ -20,7 +20,7 @@ import (
 func main() {
 	out := flag.String("o", filepath.FromSlash("internal/marking/weights.bin"), "where the weights go, \"\" for nowhere")
 	held := flag.String("held", "", "a directory of other talk to measure on")
-	size := flag.Int("size", 1<<17, "slots of the table, a power of two")
+	size := flag.Int("size", 1<<18, "slots of the table, a power of two")
 	flag.Parse()
 	if err := run(flag.Args(), *out, *held, *size); err != nil {
 		fmt.Fprintln(os.Stderr, "marks:", err)

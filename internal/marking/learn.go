@@ -34,7 +34,7 @@ const (
 	rounds   = 6
 	firstly  = 0.02 // step
 	shrink   = 1e-3 // of a weight with each step
-	rowsBits = 22   // keys are put together in so many rows while they are learned
+	rowsBits = 23   // keys are put together in so many rows while they are learned
 	seldom   = 3    // what stands at fewer gaps is not kept
 	slight   = 2    // a weight of fewer steps is not kept
 )

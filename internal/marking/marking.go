@@ -224,10 +224,10 @@ func (t *reader) keys(out []uint64, i int, h *history) []uint64 {
 		c[k] = uint64(t.kind[i+k])
 	}
 	const a, b = pad, pad + 1 // the words before and behind the gap
-	for k := a - 3; k <= a+4; k++ {
-		key(w[k])
-		key(c[k])
-	}
+	key(w[a])
+	key(c[a])
+	key(w[b])
+	key(c[b])
 	key(w[a], w[b])
 	key(w[a-1], w[a])
 	key(w[b], w[b+1])
@@ -243,10 +243,8 @@ func (t *reader) keys(out []uint64, i int, h *history) []uint64 {
 	key(w[a-1], c[a])
 	key(c[b], w[b+1])
 	key(w[b], w[b+1], w[b+2])
-	key(w[a-1], w[a], w[b])
 	key(w[a], w[b], w[b+1])
 	key(c[a], w[b], w[b+1])
-	key(c[a], w[b], c[b+1])
 	key(c[a-1], c[a], w[b])
 	key(c[a-1], c[a], c[b])
 	key(c[a], c[b], c[b+1])
