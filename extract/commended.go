@@ -1,6 +1,10 @@
 package extract
 
-import "strings"
+import (
+	"strings"
+
+	"quern/internal/lexicon"
+)
 
 // A cook tells what another puts in, as a habit or as a story, and then leaves it to
 // those who listen: "some people pour hot oil on top. My stomach says no. You're young,
@@ -106,7 +110,7 @@ func (t *talk) toldOfOthers(s *sentence, m *mention) bool {
 	who := -1
 	for i := s.First; i < m.First; i++ {
 		w := strings.TrimSuffix(t.norm(i), "'s")
-		if kin[w] || w == "some" && (t.norm(i+1) == "people" || t.norm(i+1) == "folk" || t.norm(i+1) == "folks") || (w == "people" || w == "others") && t.norm(i-1) != "some" || (w == "he" || w == "she" || w == "they") && (s.past || t.ofStory(s)) {
+		if kin[w] || kin[lexicon.Singular(w)] || w == "some" && (t.norm(i+1) == "people" || t.norm(i+1) == "folk" || t.norm(i+1) == "folks") || (w == "people" || w == "others") && t.norm(i-1) != "some" || (w == "he" || w == "she" || w == "they") && (s.past || t.ofStory(s)) {
 			who = i
 		}
 	}

@@ -43,7 +43,7 @@ var (
 	// needs are what a food is not; "to" and another verb may not follow.
 	needs = cues("essential", "necessary", "compulsory", "obligatory", "mandatory", "required", "vital", "crucial", "a must", "by force", "a requirement", "needed", "a rule", "the law", "critical", "non negotiable", "sacred", "indispensable")
 	// discretions leave the food to the eater.
-	discretions = cues("do as you like", "do as you please", "do what you like", "do what you want", "do whatever you like", "do whatever you want", "do as you want", "do as you wish", "doing as you like", "as you please there", "your own affair", "your own business", "your own call", "your own choice", "your own decision", "your own lookout", "your affair", "between you and", "free to ignore", "on your own head", "your conscience", "your prerogative", "i leave it to you", "i'll leave it to you", "i leave that to you", "i'll leave that to you", "i leave that with you", "leave that up to you", "depends how", "depends on how", "depends on who", "depends who", "depends on you", "depends on your", "depends what you like", "i won't insist", "i don't insist", "i'm not insisting", "whoever wants", "a matter of taste", "matter of taste", "a matter of preference", "a personal thing", "personal preference", "personal taste", "your preference")
+	discretions = cues("do as you like", "do as you please", "do what you like", "do what you want", "do whatever you like", "do whatever you want", "do as you want", "do as you wish", "doing as you like", "as you please there", "your own affair", "your own business", "your own call", "your own choice", "your own decision", "your own lookout", "your affair", "between you and", "free to ignore", "on your own head", "your conscience", "your prerogative", "i leave it to you", "i'll leave it to you", "i leave that to you", "i'll leave that to you", "i leave that with you", "leave that up to you", "that's as you like", "that's as you want", "that's as you please", "that's as you prefer", "it's as you like", "it's as you want", "it's as you please", "depends how", "depends on how", "depends on who", "depends who", "depends on you", "depends on your", "depends what you like", "i won't insist", "i don't insist", "i'm not insisting", "whoever wants", "a matter of taste", "matter of taste", "a matter of preference", "a personal thing", "personal preference", "personal taste", "your preference")
 	// nothings follow "or" at the end of a clause.
 	nothings = words("not none nothing zero skip omit")
 	// errands are trips for a food that aren't asked for.
@@ -72,6 +72,8 @@ var dispensing = []struct {
 	{openers("need want require"), (*talk).needless},
 	{openers("can could may might needn't don't doesn't"), (*talk).staysOut},
 	{openers("not some others"), (*talk).notEverybody},
+	{openers("left"), (*talk).leftOutOnce},
+	{openers("don't doesn't never won't"), (*talk).splitHabit},
 }
 
 // aDispensing are the words at which one of them has.
@@ -284,6 +286,9 @@ func (t *talk) discretion(i int, n *sentence) int {
 		return 0
 	}
 	e := i + c
+	if t.norm(i-1) == "what" || t.norm(i-1) == "as" {
+		return 0 // "pour what your conscience allows"
+	}
 	if w := t.norm(e); !t.clauseEnd(e, n) && (w == "how" || w == "when" || w == "whether") {
 		return 0 // "a matter of taste how long you leave it"
 	}
@@ -419,6 +424,45 @@ func (t *talk) notEverybody(i int, n *sentence) int {
 	}
 	return e + 1 - i
 }
+
+// unmissed tell that nobody noticed that a food wasn't there.
+var unmissed = cues("nobody", "no one", "none of them", "hardly tell", "couldn't tell", "can't tell", "barely tell", "no difference", "didn't notice", "never noticed", "didn't miss", "never missed", "just as good", "as good", "still good", "was fine", "were fine", "was grand", "nothing was missing", "not a word")
+
+// leftOutOnce reads "my wife left that out and nobody noticed" from its "left".
+func (t *talk) leftOutOnce(i int, n *sentence) int {
+	if !pronouns[t.norm(i+1)] || t.norm(i+2) != "out" && t.norm(i+2) != "off" {
+		return 0
+	}
+	if j, c := t.cueIn(unmissed, i+3, n.Last); j >= 0 {
+		return j + c - i
+	}
+	return 0
+}
+
+// splitHabit reads "she doesn't", a sentence of its own behind one in which somebody puts
+// a food in, and another doesn't.
+func (t *talk) splitHabit(i int, n *sentence) int {
+	if !t.punctuated || i+1 != n.Last || n.Len() > 4 || n.First == 0 || !whoElse[t.norm(i-1)] && !kin[t.norm(i-1)] {
+		return 0
+	}
+	k := int(t.sentOf[n.First]) - 1
+	if t.sents[k].Len() <= 2 && k > 0 {
+		k-- // "She puts. I don't."
+	}
+	s := &t.sents[k]
+	if s.para != n.para || t.has(s.First, s.Last, "i", "we", "she", "he", "they", "my", "people") < 0 {
+		return 0
+	}
+	for j := s.First; j < s.Last; j++ {
+		if t.mentionAt[j] < 0 && othersPut[t.norm(j)] && t.foodNear(j+1, leaveOutReach/2) {
+			return 1
+		}
+	}
+	return 0
+}
+
+// whoElse are those who do otherwise.
+var whoElse = words("i we she he they you others")
 
 // praises say that the dish is as good as ever.
 var praises = words("good fine grand lovely nice great perfect okay tasty delicious happy right well same works")

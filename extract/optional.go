@@ -189,7 +189,10 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 	}
 	c := t.cueAt(leaving, i, n.Last)
 	if c == 0 {
-		if c = t.dispensable(i, n); c > 0 {
+		if c = t.dispensable(i, n); c > 0 && t.inOneWay(i, n) {
+			return false
+		}
+		if c > 0 {
 			if k := t.nextFood(i+c, min(n.Last, i+c+4)); k >= 0 && (t.norm(i+c) == "with" || t.norm(i+c) == "about") {
 				return t.speaksOf(k, m) // "do as you like with the cinnamon"
 			}
@@ -248,6 +251,10 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 		if w := t.norm(end); t.toks[end-1].After == 0 && end < n.Last && w != "bother" && !puttingIn[w] || t.toolBeside(end, min(n.Last, end+4)) {
 			return false
 		}
+	case "don't":
+		if !t.clauseEnd(end, n) && t.baseVerb(end) != nil && !puttingIn[t.norm(end)] {
+			return false // "peel it or don't peel it"
+		}
 	case "this":
 		if !t.clauseEnd(end, n) && t.norm(end) != "if" && t.norm(end) != "and" && t.norm(end) != "or" {
 			return false // "skip this step"
@@ -257,7 +264,7 @@ func (t *talk) leftOutAt(m *mention, i int, n *sentence) bool {
 			return false
 		}
 	}
-	if t.warns(i, end, n) {
+	if t.warns(i, end, n) || t.inOneWay(i, n) {
 		return false
 	}
 	// a food named in the condition: "if you can't abide a mushroom, leave them out"
@@ -309,6 +316,26 @@ var puttingIn = words("add put use have include serve sprinkle believe")
 func (t *talk) putsIn(a, b int) bool {
 	for i := a; i < b; i++ {
 		if puttingIn[t.norm(i)] {
+			return true
+		}
+	}
+	return false
+}
+
+// inOneWay reports whether the cue at token i holds for one way of making the dish: "in
+// the slow cooker you don't need it".
+func (t *talk) inOneWay(i int, n *sentence) bool {
+	b := i
+	for b > n.First && t.toks[b-1].After == 0 {
+		b--
+	}
+	switch t.norm(b) {
+	case "in", "for", "with", "on":
+	default:
+		return false
+	}
+	for j := b + 1; j < i; j++ {
+		if t.toolAt[j] >= 0 {
 			return true
 		}
 	}
@@ -763,14 +790,45 @@ func (t *talk) chosen(m *mention, s *sentence, i, e int, named bool) bool {
 		return t.lastOne(m, i)
 	}
 	if m.First >= e || named {
-		// "… for the top if you like, and salt": what follows the mark isn't meant
-		if !opens {
+		// "… for the top if you like, and salt": what follows the mark isn't meant, but
+		// "one clove in every jar, and if you like, a strip of peel"
+		if !opens && !(t.norm(i-1) == "and" && t.toks[i-1].After == 0 && t.toks[e-1].After != 0 && t.opensList(m, e)) {
 			return false
 		}
-		if m.First-e > leaveOutReach || t.toolOwned(e, m.First) {
+		if m.First-e > leaveOutReach || t.toolOwned(e, m.First) || t.workedApart(e, m.First) {
 			return false
 		}
 		return t.firstOne(m, e)
+	}
+	return false
+}
+
+// opensList reports whether nothing but its amount, articles and modifiers stand between
+// token e and the food.
+func (t *talk) opensList(m *mention, e int) bool {
+	for j := e; j < m.First; j++ {
+		w := t.norm(j)
+		if t.quantityAt[j] < 0 && !articleLike[w] && w != "of" && w != "maybe" && t.lex.Modifiers[w] == lexicon.NoClass {
+			return false
+		}
+	}
+	return true
+}
+
+// thinning are verbs that are followed by what does it: "thin it, a spoon of water".
+var thinning = words("thin loosen slacken")
+
+// workedApart reports whether the condition over tokens before e asks for work on another
+// thing, and the food at token b comes only behind the next mark: "if your knife is dull,
+// sharpen it, pumpkin is no joke".
+func (t *talk) workedApart(e, b int) bool {
+	for i := e + 1; i < b; i++ {
+		if w := t.norm(i); w != "it" && w != "them" || t.toks[i].After == 0 {
+			continue
+		}
+		if a := t.actionAt[i-1]; a < 0 || !thinning[t.actions[a].verb.Verb] {
+			return true
+		}
 	}
 	return false
 }
@@ -951,7 +1009,7 @@ func (t *talk) depends(m *mention, s *sentence, i int) bool {
 				verb = int(a)
 			}
 		}
-		if verb >= 0 && !t.adding(verb) || m.First-i > 2*leaveOutReach {
+		if verb >= 0 && !t.adding(verb) || m.First-i > 2*leaveOutReach || t.workedApart(i, m.First) {
 			return false
 		}
 		if verb < 0 && t.has(m.Last, min(s.Last, m.Last+5), "will", "'ll", "helps", "brings", "fixes", "sorts") < 0 {
