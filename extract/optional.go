@@ -565,7 +565,7 @@ func (t *talk) firstUse(m *mention) bool {
 }
 
 // aCondition are the words at which conditionFor has anything to read.
-var aCondition = openers("when whenever should", conditionCues, whenCues)
+var aCondition = openers("when whenever should too", conditionCues, whenCues)
 
 // conditionFor reports whether the condition that begins at token i of the
 // food's own sentence makes it a matter of choice.
@@ -585,6 +585,9 @@ func (t *talk) conditionFor(m *mention, s *sentence, i int) bool {
 		if e := t.personal(s, i); e > 0 {
 			return t.chosen(m, s, i, e, false)
 		}
+	}
+	if w == "too" {
+		return t.tooMuch(m, s, i)
 	}
 	opener := t.conditionOpens(i, s)
 	if opener == 0 {
@@ -1026,6 +1029,15 @@ func (t *talk) depends(m *mention, s *sentence, i int) bool {
 		return false // the condition may begin what follows
 	}
 	return i-m.Last <= leaveOutReach/2 && t.lastOne(m, i) && t.putIn(m) && len(t.actionsIn(s)) > 0
+}
+
+// tooMuch reports whether the sentence opens with how the dish may turn out, and m is all
+// that is put in then: "too thick, a spoon of water".
+func (t *talk) tooMuch(m *mention, s *sentence, i int) bool {
+	if i != s.First || !t.punctuated || i+2 >= s.Last || t.toks[i].After != 0 || t.toks[i+1].After == 0 || t.toks[i+1].After.Ends() || t.mentionAt[i+1] >= 0 {
+		return false
+	}
+	return !m.definite && !m.food.Taste && m.First >= i+2 && m.First-i <= leaveOutReach && t.spoonful(m) && t.firstUse(m) && t.firstOne(m, i+2)
 }
 
 // spoonful reports whether the food's measure is a spoon or less, said as one.
