@@ -58,6 +58,7 @@ var (
 	aWayState       = groupOf(wayStates)
 	aWayLead        = groupOf(wayLeads)
 	aWayEnd         = groupOf(wayEnds)
+	aCut            = groupOf(animalCuts)
 )
 
 // keys gives the words by which a table finds something.

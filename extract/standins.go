@@ -229,6 +229,9 @@ func (x *standIns) predicate(i int) int {
 	strong, modal := false, false
 	ends := func(j int) bool { return j >= x.b || t.toks[j-1].After != 0 }
 	first := i
+	if w := t.norm(i); w == "i've" || w == "we've" || w == "you've" {
+		return x.fronted(i)
+	}
 	if strings.HasSuffix(t.norm(i-1), "'s") {
 		return x.complement(i, false) // "Greek yogurt's fine too"
 	}
@@ -314,6 +317,54 @@ func (x *standIns) predicate(i int) int {
 		return x.noun(i+1, strong)
 	case "be", "is", "are", "'s", "was", "were":
 		return x.complement(i+1, strong)
+	case "you", "i", "we":
+		return x.fronted(i)
+	}
+	return 0
+}
+
+// disasters are nouns for what a stand-in is not: "cider vinegar is no catastrophe".
+var disasters = words("catastrophe disaster tragedy crime sin problem scandal shame bother trouble harm mistake")
+
+// noDisaster reports whether such a noun stands at token i, maybe behind an article.
+func (t *talk) noDisaster(i int) bool {
+	if w := t.norm(i); w == "a" || w == "any" || w == "great" {
+		i++
+	}
+	return disasters[t.norm(i)]
+}
+
+// frontedVerbs are verbs of using whose object was brought forward.
+var frontedVerbs = words("take taken took use used try tried do done put have had buy bought")
+
+// fronted reads a food brought forward that may be used too: "spelt you can also take",
+// "haddock I've done too", from who uses it at token i, right behind the food.
+func (x *standIns) fronted(i int) int {
+	t := x.t
+	modal, strong := strings.HasSuffix(t.norm(i), "'ve"), false
+	for j := i + 1; j < x.b && j < i+5 && t.toks[j-1].After == 0; j++ {
+		switch w := t.norm(j); {
+		case denying[w]:
+			return 0
+		case auxiliaries[w] || w == "have":
+			modal = true
+		case equal[w]:
+			strong = true
+		case hedges[w] || w == "sometimes" || w == "often":
+		case frontedVerbs[w]:
+			if !modal {
+				return 0
+			}
+			if strong {
+				if j+1 >= x.b || t.toks[j].After != 0 {
+					return byItself
+				}
+				return 0
+			}
+			return x.tail(j+1, afterALack, false)
+		default:
+			return 0
+		}
 	}
 	return 0
 }
@@ -344,6 +395,8 @@ func (x *standIns) complement(i int, strong bool) int {
 	for ; i < x.b && t.toks[i-1].After == 0; i++ {
 		w := t.norm(i)
 		switch {
+		case denying[w] && (w == "no" || w == "not") && t.noDisaster(i+1):
+			return x.tail(i+2, ofItsSort, true)
 		case denying[w]:
 			return 0
 		case acceptable[w], (w == "near" || w == "close") && t.norm(i+1) == "enough":

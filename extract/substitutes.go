@@ -78,6 +78,14 @@ func (t *talk) markSubstitutes(s *sentence, topic int) {
 	if x.lacked < 0 {
 		x.about = x.takenUpAgain()
 	}
+	cut := x.bareCut()
+	if cut >= 0 {
+		defer func() {
+			if m := &t.mentions[cut]; m.subst < 0 {
+				m.compared = true // it was no stand-in
+			}
+		}()
+	}
 	for i := x.a; i < x.b; i++ {
 		if x.told(i) && !x.presently(i) {
 			continue
@@ -133,6 +141,36 @@ func (t *talk) markSubstitutes(s *sentence, topic int) {
 			}
 		}
 	}
+}
+
+// animalCuts are parts of an animal that stand for its meat once the animal was named.
+var animalCuts = words("breast breasts leg legs thigh thighs wing wings drumstick drumsticks shoulder neck belly loin shin cheek cheeks shank shanks")
+
+// bareCut makes a mention of a cut named without its animal, in a sentence after one in
+// which that goes in: "chicken thighs. You can take breast instead". It gives -1 for none.
+func (x *standIns) bareCut() int {
+	t := x.t
+	if !t.punctuated || x.topic < 0 || !fleshKind(t.mentions[x.topic].food.Kind) {
+		return -1
+	}
+	for i := x.s.First; i < x.s.Last; i++ {
+		if !t.in(aCut, i) || t.mentionAt[i] >= 0 {
+			continue
+		}
+		animal, _, _ := strings.Cut(t.mentions[x.topic].food.Name, " ")
+		name := animal + " " + t.norm(i)
+		f, ok := t.lex.FoodNamed(name)
+		if !ok {
+			f, ok = t.lex.FoodNamed(animal + " " + lexicon.Singular(t.norm(i)))
+		}
+		if !ok || f == t.mentions[x.topic].food {
+			return -1
+		}
+		t.mentions = append(t.mentions, mention{Span: language.Span{First: i, Last: i + 1}, head: language.Span{First: i, Last: i + 1}, food: f, name: name, alias: -1, subst: -1})
+		t.mentionAt[i] = int32(len(t.mentions) - 1)
+		return len(t.mentions) - 1
+	}
+	return -1
 }
 
 // saidTwice makes a stand-in that its sentence names again no new food: "if the shop's only
@@ -215,6 +253,7 @@ func (x *standIns) set(sub, orig int) bool {
 		if related(m.food, t.mentions[orig].food) == 2 && m.name == t.mentions[orig].name {
 			break
 		}
+		t.sameSort(m, &t.mentions[orig])
 		m.subst = orig
 		if o := t.mentions[orig].subst; o >= 0 {
 			m.subst = o
@@ -226,6 +265,18 @@ func (x *standIns) set(sub, orig int) bool {
 		x.company(sub)
 	}
 	return done
+}
+
+// sameSort gives what stands in the last word of the food it stands in for, where its own
+// word names another thing by itself: "white wine vinegar, but cider will do".
+func (t *talk) sameSort(m, orig *mention) {
+	if m.head.Len() != 1 || m.food.Kind == orig.food.Kind || lastWord(orig.name) == orig.name {
+		return
+	}
+	name := m.food.Name + " " + lexicon.Singular(lastWord(orig.name))
+	if f, ok := t.lex.FoodNamed(name); ok && f.Kind == orig.food.Kind {
+		m.food, m.name = f, name
+	}
 }
 
 // refused reports whether a word that forbids stands close before token i:
