@@ -65,8 +65,9 @@ func (t *talk) openingNames(start, limit, work int, weigh func(a, b, score int, 
 		case !strange || lead == pointing:
 		case t.defined(s, a, b):
 			weigh(a, b, 14-late, saidAtOpening)
-		case lead == telling:
+		case lead == telling, lead == correcting && t.recurs(t.norm(b-1)):
 			weigh(a, b, 12-late, saidAtOpening)
+		case lead == correcting:
 		case b >= s.Last && (t.toldNext(s, k, a) || t.saidSmall(b-1, s)), b < s.Last && t.toks[b-1].After == 0 && t.servedSo(s, b):
 			weigh(a, b, 12-late, saidAtOpening)
 		case a > start && b < s.Last && t.toks[b-1].After&language.Comma != 0 && !t.startsNumber(b) && t.glossedAt(s, b) && (t.saidSmall(b-1, s) || b-a > 1 || t.verblessTo(b, s.Last)):
@@ -83,6 +84,7 @@ const (
 	greeting          // "hello": who is greeted follows, and no dish
 	pointing          // "the": one thing of several
 	telling           // "today", "it's"
+	correcting        // "no, only": one of those named before
 )
 
 // afterLeads gives where a sentence begins behind the words that only open it, "so that's a",
@@ -96,6 +98,9 @@ func (t *talk) afterLeads(s *sentence) (int, nameLead) {
 			lead = telling
 		case greetings[w]:
 			lead = greeting
+		case w == "no" && i < s.First+2:
+		case (w == "just" || w == "only") && i > s.First && t.norm(s.First) == "no":
+			lead = correcting
 		case articleLike[w]:
 			lead = pointing
 		case i > s.First && t.norm(i-1) != w && t.toks[i].After&language.Comma != 0 && len(w) <= 3 && headWords[t.norm(s.First)] && !t.nameWord(i): // "okay lah,"
