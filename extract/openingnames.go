@@ -99,6 +99,7 @@ func (t *talk) afterLeads(s *sentence) (int, nameLead) {
 		case greetings[w]:
 			lead = greeting
 		case w == "no" && i < s.First+2:
+			lead = correcting
 		case (w == "just" || w == "only") && i > s.First && t.norm(s.First) == "no":
 			lead = correcting
 		case articleLike[w]:
