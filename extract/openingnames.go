@@ -69,7 +69,7 @@ func (t *talk) openingNames(start, limit, work int, weigh func(a, b, score int, 
 			weigh(a, b, 12-late, saidAtOpening)
 		case lead == correcting:
 		case b >= s.Last && (t.toldNext(s, k, a) || t.saidSmall(b-1, s)), b < s.Last && t.toks[b-1].After == 0 && t.servedSo(s, b):
-			weigh(a, b, 12-late, saidAtOpening)
+			weigh(a, b, 12-late+b2n(b-a > 1, 1), saidAtOpening)
 		case a > start && b < s.Last && t.toks[b-1].After&language.Comma != 0 && !t.startsNumber(b) && t.glossedAt(s, b) && (t.saidSmall(b-1, s) || b-a > 1 || t.verblessTo(b, s.Last)):
 			weigh(a, b, 10-late, saidAtOpening)
 		}
