@@ -79,7 +79,7 @@ func (t *talk) countedOut(s *sentence, i, n int, num language.Number) *yieldSaid
 	for k < s.Last && k < i+n+2 && t.toks[k-1].After == 0 && yieldPraise[t.norm(k)] && t.norm(k) != "of" && !tailAt(t, k) {
 		k++
 	}
-	unit := "pieces"
+	unit := ""
 	if k < s.Last && t.toks[k-1].After == 0 && !tailAt(t, k) {
 		if m := t.mentionAt[k]; m >= 0 && !t.mentions[m].food.Dish && !(peopleWord[t.norm(k)] && k+1 == s.Last) || t.toolAt[k] >= 0 || notYield[t.norm(k)] {
 			return nil
@@ -98,10 +98,13 @@ func (t *talk) countedOut(s *sentence, i, n int, num language.Number) *yieldSaid
 	}
 	switch {
 	case k < s.Last && t.toks[k-1].After == 0 && tailAt(t, k):
+		if unit == "" {
+			unit = "pieces"
+		}
 		return t.brief(i, s.Last, i, num, unit, 4)
-	case k < s.Last || unit == "pieces":
+	case k < s.Last || unit == "":
 		return nil
-	case unit == "ones" || t.saidOtherwise(unit):
+	case unit == "pieces" && t.sentOf[i] < 8, unit == "ones" || t.saidOtherwise(unit):
 		return t.brief(i, s.Last, i, num, unit, 2)
 	}
 	return nil

@@ -450,6 +450,9 @@ func (t *talk) labelAt(i int) (wayClass, wayLabel, int) {
 			return workClass, workLabel(f.Action), 1
 		}
 	}
+	if l, ok := t.doneBy(i); ok {
+		return workClass, l, 1
+	}
 	if m := t.mentionAt[i]; m >= 0 {
 		x := &t.mentions[m]
 		if x.food.Dish {
@@ -464,6 +467,19 @@ func (t *talk) labelAt(i int) (wayClass, wayLabel, int) {
 		return productClass, t.phraseLabel(i, i+1), 1
 	}
 	return 0, wayLabel{}, 0
+}
+
+// doneBy reads the work at token i of somebody named before it: "my mother fries, my wife bakes".
+func (t *talk) doneBy(i int) (wayLabel, bool) {
+	if i == 0 || t.toks[i-1].After != 0 || !kin[t.norm(i-1)] && !others[t.norm(i-1)] {
+		return wayLabel{}, false
+	}
+	for _, f := range t.lex.Verbs(t.norm(i)) {
+		if f.Form == lexicon.Third && f.Action.Kind == "heat" && !generalWork[f.Action.Verb] {
+			return workLabel(f.Action), true
+		}
+	}
+	return wayLabel{}, false
 }
 
 // toolBegins reports whether the name of a tool begins at token i: "slow

@@ -74,7 +74,7 @@ func (t *talk) namesDish(a, b int) bool {
 		if m := t.mentionAt[i]; m >= 0 && t.mentions[m].food.Dish {
 			return true
 		}
-		if i > a && (t.norm(i) == "with" || t.norm(i) == "in") || cookedWord[t.norm(i)] {
+		if i > a && (t.norm(i) == "with" || t.norm(i) == "in" && t.punctuated) || cookedWord[t.norm(i)] {
 			return true
 		}
 		if t.strange(i) || i > a && t.punctuated && t.toks[i].Cap && !t.nameWord(i) && t.lex.Modifiers[t.norm(i)] == 0 {

@@ -185,6 +185,10 @@ func factorsIn(words []string) []float64 {
 			out = append(out, 2)
 		case "year", "years":
 			out = append(out, 12)
+		case "decilitre", "decilitres", "deciliter", "deciliters", "dl", "etto", "etti":
+			out = append(out, 100)
+		case "centilitre", "centilitres", "cl", "deka", "dekas":
+			out = append(out, 10)
 		}
 	}
 	return out

@@ -26,7 +26,7 @@ var nameJoints = words("de del di da do e al alla alle all' à a la le au aux en
 var afterName = words("today tonight now for from with over and or is like in on because so then we're i'm we it's this that's which first again")
 
 // todaysLeads lead to the name of what is made, where a talk opens.
-var todaysLeads = listed("today is", "today it's", "today it is", "tonight is", "tonight it's", "so it's", "so it is", "so this is", "it's called", "this is called", "this will be", "it will be", "it'll be", "it's gonna be", "it's going to be", "we're having", "you're getting", "we call it", "they call it", "is called", "i'm doing", "we're doing", "we do", "so we've got", "recipe is", "dish is", "name is", "i've promised you", "i promised you", "to show you")
+var todaysLeads = listed("today is", "today it's", "today it is", "tonight is", "tonight it's", "so it's", "so it is", "so this is", "it's called", "this is called", "this will be", "it will be", "it'll be", "it's gonna be", "it's going to be", "we're having", "you're getting", "we call it", "they call it", "is called", "i'm doing", "we're doing", "we do", "so we've got", "recipe is", "dish is", "name is", "i've promised you", "i promised you", "to show you", "i show you", "i'll show you", "i will show you", "i show", "i'll do", "i will do", "i'm going to do", "let's do")
 
 // behindName tell that the words before them are what is made.
 var behindName = [][]string{{"today"}, {"tonight"}, {"we're", "making"}, {"we're", "doing"}, {"we're", "having"}, {"we're", "cooking"}, {"i'm", "making"}, {"i'm", "doing"}, {"i'm", "cooking"}, {"we", "make"}, {"i", "make"}, {"we", "are", "making"}, {"i", "am", "making"}, {"you're", "getting"}, {"this", "is"}, {"it", "is"}, {"is", "what"}, {"that's", "what"}, {"is", "today"}, {"it'll", "be"}, {"we", "cook"}, {"i", "cook"}}
@@ -42,7 +42,7 @@ func (t *talk) openingNames(start, limit, work int, weigh func(a, b, score int, 
 		if s.First >= limit || s.First > work || s.First >= start+welcomeWords {
 			return
 		}
-		if s.kind == storing || s.kind == figures {
+		if s.kind == storing || s.kind == figures || t.toks[s.Last-1].After&language.Question != 0 {
 			continue
 		}
 		late := (s.First - start) / 40
@@ -65,11 +65,12 @@ func (t *talk) openingNames(start, limit, work int, weigh func(a, b, score int, 
 		case !strange || lead == pointing:
 		case t.defined(s, a, b):
 			weigh(a, b, 14-late, saidAtOpening)
-		case lead == telling:
+		case lead == telling, lead == correcting && t.recurs(t.norm(b-1)):
 			weigh(a, b, 12-late, saidAtOpening)
+		case lead == correcting:
 		case b >= s.Last && (t.toldNext(s, k, a) || t.saidSmall(b-1, s)), b < s.Last && t.toks[b-1].After == 0 && t.servedSo(s, b):
-			weigh(a, b, 12-late, saidAtOpening)
-		case a > start && b < s.Last && t.toks[b-1].After&language.Comma != 0 && t.glossedAt(s, b) && (t.saidSmall(b-1, s) || b-a > 1 || t.verblessTo(b, s.Last)):
+			weigh(a, b, 12-late+b2n(b-a > 1, 1), saidAtOpening)
+		case a > start && b < s.Last && t.toks[b-1].After&language.Comma != 0 && !t.startsNumber(b) && t.glossedAt(s, b) && (t.saidSmall(b-1, s) || b-a > 1 || t.verblessTo(b, s.Last)):
 			weigh(a, b, 10-late, saidAtOpening)
 		}
 	}
@@ -83,6 +84,7 @@ const (
 	greeting          // "hello": who is greeted follows, and no dish
 	pointing          // "the": one thing of several
 	telling           // "today", "it's"
+	correcting        // "no, only": one of those named before
 )
 
 // afterLeads gives where a sentence begins behind the words that only open it, "so that's a",
@@ -96,8 +98,13 @@ func (t *talk) afterLeads(s *sentence) (int, nameLead) {
 			lead = telling
 		case greetings[w]:
 			lead = greeting
+		case w == "no" && i < s.First+2:
+			lead = correcting
+		case (w == "just" || w == "only") && i > s.First && t.norm(s.First) == "no":
+			lead = correcting
 		case articleLike[w]:
 			lead = pointing
+		case i > s.First && t.norm(i-1) != w && t.toks[i].After&language.Comma != 0 && len(w) <= 3 && headWords[t.norm(s.First)] && !t.nameWord(i): // "okay lah,"
 		case headWords[w] || strings.HasSuffix(w, "'s") && kin[strings.TrimSuffix(w, "'s")]:
 		default:
 			return i, lead
@@ -116,7 +123,7 @@ func (t *talk) glossedAt(s *sentence, b int) bool {
 	if t.norm(b) == "from" || t.norm(b) == "the" && i == b+1 {
 		return t.verblessTo(b, s.Last)
 	}
-	return i < s.Last && t.nameWord(i) && !t.ordersAt(i) && t.measuredFoods(s) == 0
+	return i < s.Last && (t.nameWord(i) && !t.ordersAt(i) || t.foreign(i, false) && t.verblessTo(b, s.Last)) && t.measuredFoods(s) == 0
 }
 
 // servedSo reports whether a name is followed by what it's served with and no work: "shrimp
@@ -327,6 +334,9 @@ func (t *talk) toldNext(s *sentence, k, a int) bool {
 	}
 	if t.has(n.First, min(n.Last, n.First+6), "that's what", "is what", "the one", "that is what", "it's the", "it's a", "it means", "that means") >= 0 {
 		return true
+	}
+	if t.toldInBrief(n) != nil || t.norm(n.First) == "for" && t.verblessTo(n.First, n.Last) {
+		return true // "Æbleskiver. For Christmas.", "Focaccia. Two trays."
 	}
 	if t.measuredFoods(n) > 0 || len(t.actionsIn(n)) > 0 {
 		return false

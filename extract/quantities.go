@@ -30,12 +30,13 @@ type quantity struct {
 	about    bool
 	article  bool // "a", "an": one
 	overnite bool
-	of       bool // "of" (and articles) follow, a food must come next
-	more     bool // "another", "more"
-	definite bool // "the two cups", "that half"
-	each     bool // "a side", "each"
-	void     bool // taken back by a correction
-	scale    bool // a temperature whose scale was said
+	of       bool    // "of" (and articles) follow, a food must come next
+	more     bool    // "another", "more"
+	definite bool    // "the two cups", "that half"
+	each     bool    // "a side", "each"
+	void     bool    // taken back by a correction
+	scale    bool    // a temperature whose scale was said
+	times    float64 // how many of the unit the word said for it is, see lexicon.Unit
 	min, max float64
 	by       []float64
 	unit     string
@@ -595,7 +596,7 @@ func (t *talk) bareUnit(i int) (quantity, int) {
 		}
 	}
 	j := i + m
-	q := quantity{kind: measure, min: 1, max: 1, unit: u.Unit, ukind: u.Kind, numAt: i}
+	q := quantity{kind: measure, min: u.Times, max: u.Times, unit: u.Unit, ukind: u.Kind, numAt: i}
 	switch u.Kind {
 	case "time", "length":
 		return quantity{}, 0
@@ -608,7 +609,7 @@ func (t *talk) bareUnit(i int) (quantity, int) {
 		return quantity{}, 0
 	}
 	if f, n := language.AndFraction(t.toks, j); n > 0 {
-		q.min, q.max = 1+f, 1+f
+		q.min, q.max = (1+f)*u.Times, (1+f)*u.Times
 		j += n
 	}
 	if t.norm(j) != "of" || !t.joined(j-1) {
@@ -650,6 +651,15 @@ func (t *talk) clauseStart(i int) bool {
 // withUnit reads adjectives, sizes and a unit after the number num that ends
 // before j.
 func (t *talk) withUnit(start, j int, num language.Number) (quantity, int) {
+	q, n := t.withUnitSaid(start, j, num)
+	if n > 0 && q.times > 0 && q.times != 1 { // "two decilitres"
+		q.min, q.max = q.min*q.times, q.max*q.times
+	}
+	return q, n
+}
+
+// withUnitSaid does it in the unit that was said.
+func (t *talk) withUnitSaid(start, j int, num language.Number) (quantity, int) {
 	q := quantity{kind: measure, min: num.Min, max: num.Max, numAt: start}
 	k := j
 	if k >= len(t.toks) || k > start && t.toks[k-1].After&^(language.Dash|language.Quote) != 0 {
@@ -709,7 +719,7 @@ func (t *talk) withUnit(start, j int, num language.Number) (quantity, int) {
 			return quantity{}, 0
 		}
 	}
-	q.unit, q.ukind = u.Unit, u.Kind
+	q.unit, q.ukind, q.times = u.Unit, u.Kind, u.Times
 	switch u.Kind {
 	case "time":
 		q.kind = duration
@@ -849,7 +859,7 @@ func (t *talk) containerSize(k int) (*schema.Quantity, int) {
 	if m == 0 || (u.Kind != "mass" && u.Kind != "volume" && u.Kind != "length") {
 		return nil, 0
 	}
-	return &schema.Quantity{Min: num.Min, Max: num.Max, Unit: u.Unit}, n + m
+	return &schema.Quantity{Min: num.Min * u.Times, Max: num.Max * u.Times, Unit: u.Unit}, n + m
 }
 
 // garlicNear reports whether garlic is spoken of around tokens [a, b): then

@@ -20,7 +20,7 @@ type yieldCue struct {
 var yieldCues = readYieldCues(`
 5 pieces: makes; makes about; will make; it'll make; this'll make; that'll make; they'll make; yields; yield; ends up making; yield is; yield on this is; yield of this is
 5 servings: party of; crowd of; plenty for; enough there for; serves; feeds; will serve; will feed; it'll feed; it'll serve; this'll feed; this'll serve; that'll feed; that'll serve; enough for; enough to feed; enough to serve; servings for; portions for
-5 -: finish up with; end up with; ends up with; ended up with; finished up with; wind up with; comes out to; comes out at; comes out as
+5 -: from this comes; from this come; from that comes; out of this comes; from this i get; finish up with; end up with; ends up with; ended up with; finished up with; wind up with; comes out to; comes out at; comes out as
 4 -: you'll get; we'll get; should get; should get you; will get you; gets you; gives you; gives me; gives us; will give you; that'll give you; it'll give you; this'll give you; should give you; would give you; to make about; gonna get; going to get; you should have; you'll have; to get; gets me; i get; we get; you get; get about; there's your; there are your; that's your; those are your; these are your; here are your; here's your; there you have it; there you have; there you've got; have your; works out at; works out to; i'm getting; i'd get; you'd get; i make it; comes to
 4 servings noun: it gives for; gives for; it reaches for; reaches for; is enough for; it does; this does; that does; this is for; that is for; it is for; that's for; portion is for; portions are for
 4 servings: serve; feed; would feed; could feed; can feed; to feed; to serve; does for; it's for; recipe for; recipe is for; recipe's for; quantities are for; amounts are for; dinner for; supper for; lunch for; breakfast for; brunch for; tea for; meal for; cooking for; good for; stretches to; stretch to; does you for; stretch it to
@@ -414,13 +414,13 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 	case bare && (t.norm(i) == "fills" || t.norm(i) == "fill") && t.punctuated && t.toks[k+n-1].After != 0 && t.has(0, i, "jars", "bottles", "glasses") >= 0:
 		// "it fills six", where the jars were washed before
 		return &yieldSaid{Span: language.Span{First: i, Last: s.Last}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: t.norm(t.has(0, i, "jars", "bottles", "glasses"))}, score: 4, number: k}
-	case !bare && c.unit == "" && (last == "people" || folk[last]) && gotten[c.words[len(c.words)-1]]:
+	case !bare && c.unit != "servings" && (last == "people" || folk[last]) && gotten[c.words[len(c.words)-1]]:
 		return nil // "you get two, three people to help"
-	case bare && (c.noun && !t.toldByTail(k, n) && !(t.norm(i) == "cuts" && t.punctuated && t.toks[k+n-1].After != 0) && !(c.unit == "servings" && doesFor[c.words[len(c.words)-1]] && t.punctuated && t.toks[k+n-1].After != 0) && !(c.unit == "pieces" && t.has(k, k+n, "dozen") >= 0) || notYield[t.norm(k+n)] && t.toks[k+n-1].After == 0):
+	case bare && (c.noun && !t.toldByTail(k, n) && !((t.norm(i) == "cuts" || t.cueOpens(s, i, "does")) && t.punctuated && t.toks[k+n-1].After != 0) && !(c.unit == "servings" && doesFor[c.words[len(c.words)-1]] && t.punctuated && t.toks[k+n-1].After != 0) && !(c.unit == "pieces" && t.has(k, k+n, "dozen") >= 0) || notYield[t.norm(k+n)] && t.toks[k+n-1].After == 0):
 		return nil
 	case bare && t.mentionStart(k+n) >= 0 && t.toks[k+n-1].After == 0:
 		return nil // "makes two eggs"
-	case !bare && c.noun && !known:
+	case !bare && c.noun && !known && !(t.cueOpens(s, i, "comes") && plural(last) && !t.countsFood(k+n, unit) && !notYield[last]):
 		return nil
 	case !bare && !known && c.unit == "" && t.countsFood(k+n, unit):
 		return nil // "you get two carrots"
@@ -483,6 +483,17 @@ func (t *talk) toldByTail(k, n int) bool {
 		}
 	}
 	return false
+}
+
+// cueOpens reports whether the cue at i is the word w and opens the sentence: "does five, and
+// dad has seconds".
+func (t *talk) cueOpens(s *sentence, i int, w string) bool {
+	for k := s.First; k < i; k++ {
+		if !headWords[t.norm(k)] {
+			return false
+		}
+	}
+	return t.norm(i) == w
 }
 
 // gotten are last words of cues after which people are helpers and no eaters.

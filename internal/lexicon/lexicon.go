@@ -6,6 +6,7 @@ package lexicon
 import (
 	_ "embed"
 	"fmt"
+	"strconv"
 	"strings"
 	"sync"
 
@@ -23,6 +24,9 @@ var equipmentTSV string
 
 //go:embed units.tsv
 var unitsTSV string
+
+//go:embed multiples.tsv
+var multiplesTSV string
 
 //go:embed vague.tsv
 var vagueTSV string
@@ -149,6 +153,8 @@ type Equipment struct {
 type Unit struct {
 	Unit string // canonical, as in the recipe document
 	Kind string // volume, mass, count, container, length, time, small
+	// Times is how many of Unit the word stands for: 100 ml for a decilitre, 1 for most.
+	Times float64
 }
 
 // Vague is a phrase for an amount without a number.
@@ -663,9 +669,14 @@ func build(lacks func(food string) bool) (*Lexicon, error) {
 		}
 	}
 	try(rows("equipment.tsv", equipmentTSV, 4, tools))
-	try(rows("units.tsv", unitsTSV, 3, func(c []string) {
-		l.Units = append(l.Units, Unit{Unit: c[1], Kind: c[2]})
-		l.unit.put(l.ids(language.Norms(c[0])), int32(len(l.Units)-1))
+	unit := func(word, unit, kind string, times float64) {
+		l.Units = append(l.Units, Unit{Unit: unit, Kind: kind, Times: times})
+		l.unit.put(l.ids(language.Norms(word)), int32(len(l.Units)-1))
+	}
+	try(rows("units.tsv", unitsTSV, 3, func(c []string) { unit(c[0], c[1], c[2], 1) }))
+	try(rows("multiples.tsv", multiplesTSV, 4, func(c []string) {
+		times, _ := strconv.ParseFloat(c[3], 64) // TestMultipleRows reads every one
+		unit(c[0], c[1], c[2], times)
 	}))
 	try(rows("vague.tsv", vagueTSV, 2, func(c []string) {
 		l.Vague = append(l.Vague, Vague{Words: c[0], Kind: c[1]})

@@ -19,6 +19,7 @@ var wordTables = []wordTable{
 	{"actions.tsv", actionsTSV, []string{"verb", "forms", "particles", "kind", "flags"}, 320},
 	{"equipment.tsv", equipmentTSV, []string{"name", "also", "kind", "flags"}, 360},
 	{"units.tsv", unitsTSV, []string{"word", "unit", "kind"}, 150},
+	{"multiples.tsv", multiplesTSV, []string{"word", "unit", "kind", "times"}, 20},
 	{"vague.tsv", vagueTSV, []string{"words", "kind"}, 130},
 	{"modifiers.tsv", modifiersTSV, []string{"word", "class"}, 260},
 	{"doneness.tsv", donenessTSV, []string{"cue", "kind"}, 120},
@@ -250,6 +251,21 @@ func TestUnitRows(t *testing.T) {
 	for u := range kindOf {
 		if !itself[u] {
 			t.Errorf("%s: the unit %q has no row for its own name", name, u)
+		}
+	}
+}
+
+func TestMultipleRows(t *testing.T) {
+	const name = "multiples.tsv"
+	lex := Load()
+	seen := make(map[string]int)
+	for _, r := range wordRows(t, name) {
+		seenOnce(t, name, seen, r.line, r.cols[0])
+		inClass(t, name, r.line, "unit", r.cols[1], "ml", "g")
+		inClass(t, name, r.line, "kind", r.cols[2], "volume", "mass")
+		inClass(t, name, r.line, "times", r.cols[3], "10", "100")
+		if u, n := lex.UnitAt(lex.IDs(language.Words(r.cols[0])), 0); n == 0 || u.Unit != r.cols[1] || u.Times < 10 {
+			t.Errorf("%s:%d: %q is read as %+v", name, r.line, r.cols[0], u)
 		}
 	}
 }
