@@ -278,7 +278,7 @@ func (t *talk) foreignIn(a, b int) bool {
 }
 
 // plainOpening are everyday words that open a talk or stand behind "it's", and name no dish.
-var plainOpening = words("year years day days week weeks month time times place today tonight tomorrow hers mine thanks thank please sorry yes yeah yep no nope nah listen look ready sunday monday tuesday wednesday thursday friday saturday channel camera phone kitchen film video house garden summer winter spring autumn christmas easter home work weather rain story news guests party family husband wife daughter son people world country name names hands face beginning subject question question's simple nothing everything something anything anyone easy hard true tradition occasion weekend weeknight secret money cheap afternoon morning evening night voice mistake problem reason reasons book books letter letters")
+var plainOpening = words("down year years day days week weeks month time times place today tonight tomorrow hers mine thanks thank please sorry yes yeah yep no nope nah listen look ready sunday monday tuesday wednesday thursday friday saturday channel camera phone kitchen film video house garden summer winter spring autumn christmas easter home work weather rain story news guests party family husband wife daughter son people world country name names hands face beginning subject question question's simple nothing everything something anything anyone easy hard true tradition occasion weekend weeknight secret money cheap afternoon morning evening night voice mistake problem reason reasons book books letter letters")
 
 // saidSmall reports whether the word at i is somewhere written small within a sentence, as no
 // person's and no place's name is; s is left out.

@@ -11,7 +11,7 @@ import (
 // titleCues introduce the dish.
 var titleCues = []string{"these are the", "these are my", "number one is", "what i'm making is", "i make these", "i'm making you", "number two is", "first recipe is", "second recipe is", "the dish is", "is called", "what we're making today is", "we're making", "we are making", "i'm making", "today we're doing", "we're doing", "i'm doing", "this is my", "so it's a", "it's a", "so this is", "this is", "today it's", "we're having", "what we doing is", "what we got today is",
 	"making you", "going to make", "gonna make", "going to be making", "gonna be making", "we're cooking", "recipe for", "here's my", "i'm gonna show you", "i show you", "i'll show you", "i will show you", "show you how to make", "show you how to do", "how to make", "called", "today is", "today's recipe is", "doing my", "making my", "making some", "make some", "today i'm making", "let's make", "want to make", "about the", "we make", "you're getting", "today i've got", "i've got for you",
-	"how i make", "how i do my", "asking about the", "wanted the", "talk about", "today we make", "recipe is", "it's my", "it's the", "today, it's", "i'll be making", "we'll be making", "we'll make", "we'll do", "you how to", "have is", "is for", "doing a", "doing the", "be doing", "be making", "it is our", "it's our", "today it is", "it is a", "it is my", "i do my", "i'm fixing", "we're fixing", "to share", "we say", "you say", "we call it", "they call it", "calls it", "people call it", "it is named", "it's named", "i promised you", "keeps asking about my", "keep asking about my", "cooking", "fixing"}
+	"how i make", "how i do my", "asking about the", "asking about my", "asked about my", "asked about the", "wanted the", "talk about", "today we make", "recipe is", "it's my", "it's the", "today, it's", "i'll be making", "we'll be making", "we'll make", "we'll do", "you how to", "have is", "is for", "doing a", "doing the", "be doing", "be making", "it is our", "it's our", "today it is", "it is a", "it is my", "i do my", "i'm fixing", "we're fixing", "to share", "we say", "you say", "we call it", "they call it", "calls it", "people call it", "it is named", "it's named", "i promised you", "keeps asking about my", "keep asking about my", "cooking", "fixing"}
 
 // findTitle names the dish: the words after an introduction, or a fragment
 // at the start, or the food and method the talk works on.
@@ -308,6 +308,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		t.openingNames(start, limit, work, weigh)
 	} else {
 		t.unmarkedTitles(start, limit, work, consider)
+		t.unmarkedNames(start, limit, work, weigh)
 	}
 	if len(t.dishes) == 1 {
 		t.namedAnywhere(start, limit, work, consider)

@@ -95,6 +95,11 @@ func (t *talk) findYield() {
 			best = y
 		}
 	}
+	if best == nil || best.score < 3 {
+		if y := t.countedUnmarked(); y != nil && (best == nil || y.score > best.score) {
+			best = y
+		}
+	}
 	if best == nil || best.score < 2 {
 		if y := t.portions(); y != nil && (best == nil || y.score > best.score) {
 			best = y
@@ -143,6 +148,9 @@ func (t *talk) yieldsSaid() []yieldSaid {
 		for i := s.First; i < s.Last; i++ {
 			// the longest cue here
 			if !t.in(aYieldCue, i) {
+				if y := t.mendedUnmarked(s, i, last); y != nil && taken >= 0 {
+					out = append(out, *y)
+				}
 				continue
 			}
 			var c *yieldCue
@@ -416,7 +424,7 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 		return &yieldSaid{Span: language.Span{First: i, Last: s.Last}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: t.norm(t.has(0, i, "jars", "bottles", "glasses"))}, score: 4, number: k}
 	case !bare && c.unit != "servings" && (last == "people" || folk[last]) && gotten[c.words[len(c.words)-1]]:
 		return nil // "you get two, three people to help"
-	case bare && (c.noun && !t.toldByTail(k, n) && !((t.norm(i) == "cuts" || t.cueOpens(s, i, "does")) && t.punctuated && t.toks[k+n-1].After != 0) && !(c.unit == "servings" && doesFor[c.words[len(c.words)-1]] && t.punctuated && t.toks[k+n-1].After != 0) && !(c.unit == "pieces" && t.has(k, k+n, "dozen") >= 0) || notYield[t.norm(k+n)] && t.toks[k+n-1].After == 0):
+	case bare && (c.noun && !t.toldByTail(k, n) && !((t.norm(i) == "cuts" || t.cueOpens(s, i, "does")) && t.pausesAt(k+n)) && !(c.unit == "servings" && doesFor[c.words[len(c.words)-1]] && t.pausesAt(k+n)) && !(c.unit == "pieces" && t.has(k, k+n, "dozen") >= 0) || notYield[t.norm(k+n)] && t.toks[k+n-1].After == 0):
 		return nil
 	case bare && t.mentionStart(k+n) >= 0 && t.toks[k+n-1].After == 0:
 		return nil // "makes two eggs"
