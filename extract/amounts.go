@@ -1174,7 +1174,7 @@ func (t *talk) objectOver(s *sentence, near *mention) int {
 				for b >= s.First && (determiners[t.norm(b)] || articleLike[t.norm(b)]) {
 					b--
 				}
-				if b >= s.First && t.actionAt[b] >= 0 {
+				if b >= s.First && (t.actionAt[b] >= 0 || putBy[t.norm(b)]) {
 					return int(m)
 				}
 			}

@@ -148,6 +148,9 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if m.mixed && (!measured || m.food.Dish) {
 		return false, "names a thing made of it"
 	}
+	if t.recommended(s, m) {
+		return true, "others put it in, and the cook recommends it"
+	}
 	if t.afterNegative(s, m) {
 		return false, "object of a don't"
 	}
@@ -956,7 +959,7 @@ func (t *talk) othersOption(s *sentence, m *mention) bool {
 			verb = true
 		}
 	}
-	return verb && t.mayLeaveOut(m)
+	return (verb || t.othersPut(s, m)) && t.mayLeaveOut(m)
 }
 
 // actionFor reports whether an action of the sentence works on the food.
@@ -1630,7 +1633,7 @@ func (t *talk) join(g *ingredient, k int, m *mention) {
 			g.also = append(g.also, m.name)
 		}
 	}
-	if t.mayLeaveOut(m) || t.offered(m) || t.opensFor(t.sentence(m.First), m) && t.firstUse(m) {
+	if t.mayLeaveOut(m) || t.offered(m) || t.recommended(t.sentence(m.First), m) || t.opensFor(t.sentence(m.First), m) && t.firstUse(m) {
 		g.optional = true
 	}
 }
