@@ -13,6 +13,7 @@ import (
 // it ("two cups of flour"), else the one before it ("butter, fifty grams"),
 // else the topic of the sentence before ("Cardamom. Six pods").
 func (t *talk) joinAmounts() {
+	t.sortsAfter()
 	for k := range t.quantities {
 		t.halfAfterFood(k)
 	}
@@ -156,6 +157,62 @@ func (t *talk) joinAmount(k int) {
 		t.tie(k, m)
 	}
 }
+
+// sortsAfter names foods by the sort that the next sentence opens with: "Oil. Rapeseed, half
+// a litre.", "Onions. Red ones, two."
+func (t *talk) sortsAfter() {
+	if !t.punctuated {
+		return
+	}
+	for k := range t.mentions {
+		m := &t.mentions[k]
+		s := t.sentence(m.First)
+		if m.Last != s.Last || s.Len() > 3 || s.Last >= len(t.toks) || m.head.Len() > 1 || m.head != m.Span || m.negated || m.compared || m.verb || t.toks[s.Last-1].After&language.Question != 0 {
+			continue
+		}
+		if i := t.sortWord(m.Last); i > 0 {
+			t.sorted(k, m.Last, i)
+		}
+	}
+}
+
+// sortWord gives where the one word at token i ends that opens a sentence and stands before
+// a comma and an amount, alone or with "one"; 0 where there is none.
+func (t *talk) sortWord(i int) int {
+	e := i + 1
+	if w := t.norm(e); (w == "one" || w == "ones" || w == "kind") && t.toks[i].After == 0 {
+		e++
+	}
+	if e >= len(t.toks) || t.toks[e-1].After&language.Comma == 0 || t.quantityAt[e] < 0 {
+		return 0
+	}
+	return e
+}
+
+// sorted names mention k by the sort said at token i, where the two together are a food.
+// A weight of what is a food itself is that food's: "Stock. Chicken, one kilo."
+func (t *talk) sorted(k, i, e int) {
+	m := &t.mentions[k]
+	class := t.norm(m.head.First)
+	f, ok := t.lex.FoodNamed(t.norm(i) + " " + class)
+	if !ok {
+		f, ok = t.lex.FoodNamed(t.norm(i) + " " + lexicon.Singular(class))
+	}
+	if !ok || f.Dish {
+		return
+	}
+	if x := t.mentionAt[i]; x >= 0 {
+		o := &t.mentions[x]
+		if o.head.Len() > 1 || t.quantities[t.quantityAt[e]].ukind == "mass" && fluids[class] {
+			return
+		}
+		o.alias, o.sort = k, true
+	}
+	m.food, m.name = f, t.norm(i)+" "+m.name
+}
+
+// fluids are classes of food that nobody weighs.
+var fluids = words("stock broth juice milk sauce oil wine vinegar water cream")
 
 // cameAs gives the food right before a number whose pieces are counted, where m is only what
 // they are called: "allspice, eight berries", "chicken, six thighs". Together they must be the
@@ -724,6 +781,9 @@ func (t *talk) standsFor(q *quantity) bool {
 }
 
 func (t *talk) tie(k, m int) {
+	if x := &t.mentions[m]; x.sort && x.alias >= 0 {
+		m = x.alias // "Milk. Coconut, one can."
+	}
 	q := &t.quantities[k]
 	q.food = m
 	if w := t.norm(t.mentions[m].head.Last); q.kind == count && (w == "cloves" || w == "clove") && t.mentions[m].food.Name == "garlic" {

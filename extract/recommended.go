@@ -27,7 +27,7 @@ var (
 	// urging tell the listener to do the same.
 	urging = cues("do it", "do that", "try it", "do try it", "try that", "i recommend it", "i'd recommend it", "worth it", "worth trying", "worth a try", "well worth", "you should try", "you must try", "have a go", "give it a go", "give it a try", "go ahead", "be my guest", "you're welcome to")
 	// urgingOpens may stand before words that urge.
-	urgingOpens = words("and so but then please you can should must could may might do just it's is")
+	urgingOpens = words("and so but then please you do just it's is")
 	// praised are what is good to eat.
 	praised = words("good nice lovely delicious wonderful great beautiful tasty brilliant gorgeous excellent fantastic magic heavenly marvellous class")
 	// itIs open the praise of what was just told.
@@ -134,7 +134,14 @@ func (t *talk) urges(i int, n *sentence) bool {
 	if c == 0 || !t.clauseEnd(i+c, n) && !urgingTail[t.norm(i+c)] {
 		return false
 	}
-	return i == n.First || t.toks[i-1].After != 0 || urgingOpens[t.norm(i-1)]
+	switch w := t.norm(i - 1); {
+	case i == n.First || t.toks[i-1].After != 0:
+		return true
+	case w == "can", w == "should", w == "must", w == "could", w == "may", w == "might":
+		return t.norm(i-2) == "you"
+	default:
+		return urgingOpens[w]
+	}
 }
 
 // urgingTail may follow what urges.
