@@ -13,6 +13,7 @@ import (
 // it ("two cups of flour"), else the one before it ("butter, fifty grams"),
 // else the topic of the sentence before ("Cardamom. Six pods").
 func (t *talk) joinAmounts() {
+	t.sortsAfter()
 	for k := range t.quantities {
 		t.halfAfterFood(k)
 	}
@@ -102,6 +103,11 @@ func (t *talk) joinAmount(k int) {
 		return
 	}
 	m := t.foodAfter(q)
+	if f := t.cameAs(q, m); f >= 0 {
+		t.tie(k, f)
+		t.mentions[m].alias = f
+		return
+	}
 	if m >= 0 {
 		if f := t.trails(k, m); f >= 0 {
 			t.tie(k, f)
@@ -150,6 +156,81 @@ func (t *talk) joinAmount(k int) {
 	} else if m := t.told(q); m >= 0 {
 		t.tie(k, m)
 	}
+}
+
+// sortsAfter names foods by the sort that the next sentence opens with: "Oil. Rapeseed, half
+// a litre.", "Onions. Red ones, two."
+func (t *talk) sortsAfter() {
+	if !t.punctuated {
+		return
+	}
+	for k := range t.mentions {
+		m := &t.mentions[k]
+		s := t.sentence(m.First)
+		if m.Last != s.Last || s.Len() > 3 || s.Last >= len(t.toks) || m.head.Len() > 1 || m.head != m.Span || m.negated || m.compared || m.verb || t.toks[s.Last-1].After&language.Question != 0 {
+			continue
+		}
+		if i := t.sortWord(m.Last); i > 0 {
+			t.sorted(k, m.Last, i)
+		}
+	}
+}
+
+// sortWord gives where the one word at token i ends that opens a sentence and stands before
+// a comma and an amount, alone or with "one"; 0 where there is none.
+func (t *talk) sortWord(i int) int {
+	e := i + 1
+	if w := t.norm(e); (w == "one" || w == "ones" || w == "kind") && t.toks[i].After == 0 {
+		e++
+	}
+	if e >= len(t.toks) || t.toks[e-1].After&language.Comma == 0 || t.quantityAt[e] < 0 {
+		return 0
+	}
+	return e
+}
+
+// sorted names mention k by the sort said at token i, where the two together are a food.
+// A weight of what is a food itself is that food's: "Stock. Chicken, one kilo."
+func (t *talk) sorted(k, i, e int) {
+	m := &t.mentions[k]
+	class := t.norm(m.head.First)
+	f, ok := t.lex.FoodNamed(t.norm(i) + " " + class)
+	if !ok {
+		f, ok = t.lex.FoodNamed(t.norm(i) + " " + lexicon.Singular(class))
+	}
+	if !ok || f.Dish {
+		return
+	}
+	if x := t.mentionAt[i]; x >= 0 {
+		o := &t.mentions[x]
+		if o.head.Len() > 1 || t.quantities[t.quantityAt[e]].ukind == "mass" && fluids[class] {
+			return
+		}
+		o.alias, o.sort = k, true
+	}
+	m.food, m.name = f, t.norm(i)+" "+m.name
+}
+
+// fluids are classes of food that nobody weighs.
+var fluids = words("stock broth juice milk sauce oil wine vinegar water cream")
+
+// cameAs gives the food right before a number whose pieces are counted, where m is only what
+// they are called: "allspice, eight berries", "chicken, six thighs". Together they must be the
+// name of a food, which it then is.
+func (t *talk) cameAs(q *quantity, m int) int {
+	if m < 1 || q.kind != count || q.article || t.mentions[m].head.Len() > 1 {
+		return -1
+	}
+	o, piece := &t.mentions[m-1], t.norm(t.mentions[m].head.First)
+	if o.Last != q.First || o.negated || o.compared || o.verb || len(o.amounts) > 0 || t.sentOf[o.First] != t.sentOf[q.First] {
+		return -1
+	}
+	f, ok := t.lex.FoodNamed(t.phrase(o.head.First, o.head.Last) + " " + lexicon.Singular(piece))
+	if !ok {
+		return -1
+	}
+	o.food, o.name = f, o.name+" "+piece
+	return m - 1
 }
 
 // told gives the food that an amount said at the end of its sentence measures, over a
@@ -700,6 +781,9 @@ func (t *talk) standsFor(q *quantity) bool {
 }
 
 func (t *talk) tie(k, m int) {
+	if x := &t.mentions[m]; x.sort && x.alias >= 0 {
+		m = x.alias // "Milk. Coconut, one can."
+	}
 	q := &t.quantities[k]
 	q.food = m
 	if w := t.norm(t.mentions[m].head.Last); q.kind == count && (w == "cloves" || w == "clove") && t.mentions[m].food.Name == "garlic" {
@@ -812,6 +896,29 @@ func (t *talk) ofSort(m *mention) bool {
 	return false
 }
 
+// sortRemark gives where a remark on the sort of a food begins in which mention m stands:
+// "dill, the old kind with the seeds, five stalks". It runs from a comma behind the food
+// to the comma before amount q. -1 where m stands in none.
+func (t *talk) sortRemark(s *sentence, q *quantity, m *mention) int {
+	if t.toks[q.First-1].After&language.Comma == 0 || m.Last > q.First || t.byMeasure(m) {
+		return -1
+	}
+	b := m.First
+	for b > s.First && t.toks[b-1].After == 0 {
+		b--
+	}
+	if b <= s.First || t.norm(b) != "the" && t.norm(b) != "that" || t.mentionAt[b-1] < 0 || t.mentions[t.mentionAt[b-1]].Last != b || len(t.mentions[t.mentionAt[b-1]].amounts) > 0 {
+		return -1
+	}
+	for i := b + 1; i < m.First; i++ {
+		switch t.norm(i) {
+		case "one", "ones", "kind", "sort", "type", "variety":
+			return b
+		}
+	}
+	return -1
+}
+
 // sizedNumber reports whether a number with a size stands at token i: "onion, one big
 // one", not "the fat one".
 func (t *talk) sizedNumber(i int) bool {
@@ -860,6 +967,12 @@ func (t *talk) foodBefore(k int, q *quantity) int {
 			}
 			if t.ofSort(mm) {
 				i = mm.First - 1 // "bucatini, the fat one, 500 grams"
+				steps++
+				continue
+			}
+			if b := t.sortRemark(s, q, mm); b >= 0 {
+				mm.compared = true
+				i = b - 1 // "dill, the old kind with the seeds, five stalks"
 				steps++
 				continue
 			}
@@ -1174,7 +1287,7 @@ func (t *talk) objectOver(s *sentence, near *mention) int {
 				for b >= s.First && (determiners[t.norm(b)] || articleLike[t.norm(b)]) {
 					b--
 				}
-				if b >= s.First && t.actionAt[b] >= 0 {
+				if b >= s.First && (t.actionAt[b] >= 0 || othersPut[t.norm(b)]) {
 					return int(m)
 				}
 			}
@@ -1512,6 +1625,9 @@ func (t *talk) countTail(q *quantity) bool {
 		if t.norm(k) == "in" && cutShape[t.norm(k+1)] {
 			return true // "red onions, two, in quarters"
 		}
+		if k == i && plantPieces[t.norm(k)] {
+			return true
+		}
 		switch t.norm(k) {
 		case "also", "too", "as":
 			return k == i && (t.norm(k) != "as" || t.norm(k+1) == "well")
@@ -1519,7 +1635,7 @@ func (t *talk) countTail(q *quantity) bool {
 			return k == i && (t.mentionStart(k+1) >= 0 || t.quantityBegins(k+1)) // "honey, two, or brown sugar"
 		case "here":
 			return k == i
-		case "one", "ones", "of", "pods", "pod", "whole", "altogether", "total", "them":
+		case "one", "ones", "of", "whole", "altogether", "total", "them":
 			return t.norm(k) != "of" || t.norm(k+1) == "them" || t.norm(k+1) == "those" || t.norm(k+1) == "these" || t.norm(k+1) == "the" && t.has(k+2, k+5, "ones", "kind") >= 0
 		}
 		if !t.punctuated && k > i && t.modifier(k-1) == lexicon.PrepWord && t.mentionStart(k) < 0 {
@@ -1534,6 +1650,9 @@ func (t *talk) countTail(q *quantity) bool {
 	}
 	return false
 }
+
+// plantPieces are what spices, herbs and roots come in, besides the units.
+var plantPieces = words("pod pods root roots star stars berry berries quill quills strand strands thread threads corn corns nut nuts blade blades bark barks bean beans rhizome rhizomes umbel umbels twig twigs")
 
 // cutShape are what things are cut in, after a number of them.
 var cutShape = words("quarters quarter rings halves half slices wedges strips chunks cubes pieces eighths thirds matchsticks batons rounds")

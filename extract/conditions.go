@@ -24,7 +24,7 @@ var whenCues = cues("when there's", "when there is", "when there are", "when i'v
 
 // conditionOpens gives the length of the words at token i that open a condition.
 func (t *talk) conditionOpens(i int, s *sentence) int {
-	if c := t.cueAt(conditionCues, i, s.Last); c > 0 {
+	if c := t.cueAt(conditionCues, i, s.Last); c > 0 && !t.tellsLength(i, s) {
 		return c
 	}
 	if t.cueAt(whenCues, i, s.Last) > 0 {
@@ -41,6 +41,15 @@ func (t *talk) conditionOpens(i int, s *sentence) int {
 		}
 	}
 	return 0
+}
+
+// tellsLength reports whether "as long as" at token i compares with a thing: "one root, as
+// long as a hand".
+func (t *talk) tellsLength(i int, s *sentence) bool {
+	if !t.is(i, "as", "long", "as") || !determiners[t.norm(i+3)] && !articleLike[t.norm(i+3)] || i+4 >= s.Last {
+		return false
+	}
+	return t.clauseEnd(i+5, s) || t.clauseEnd(i+6, s) && len(t.verbs(i+5)) == 0 || t.norm(i+5) == "and"
 }
 
 var (

@@ -1,6 +1,10 @@
 package extract
 
-import "quern/internal/language"
+import (
+	"strings"
+
+	"quern/internal/language"
+)
 
 // slips are the words with which a speaker takes back what was just said.
 var slips = []string{"sorry", "no wait", "wait no", "i mean", "make that", "scratch that", "correction", "no sorry", "i tell a lie", "tell a lie", "my mistake",
@@ -28,6 +32,9 @@ var slipsByWord = func() map[string][]slip {
 func (t *talk) markCorrections() {
 	t.bareMinutes()
 	for k := range t.quantities {
+		t.spoonNamed(&t.quantities[k])
+	}
+	for k := range t.quantities {
 		q := &t.quantities[k]
 		if q.void || q.kind == vague || q.kind == share {
 			continue
@@ -46,6 +53,40 @@ func (t *talk) markCorrections() {
 	}
 	t.brokenOff()
 }
+
+// spoonReach is how many words behind a spoon of no size its size can be told.
+const spoonReach = 12
+
+// spoonNamed measures spoons whose size is told afterwards, in a clause of its own: "two
+// spoons of melted ghee. Tablespoons, okay."
+func (t *talk) spoonNamed(q *quantity) {
+	if q.kind != vague || !strings.Contains(q.words, "spoon") {
+		return
+	}
+	num, n := language.ReadNumber(t.toks, q.First)
+	if n == 0 || fractionWords[t.norm(q.First-1)] > 0 {
+		return
+	}
+	for i := q.Last; i < min(len(t.toks), q.Last+spoonReach); i++ {
+		if t.quantityAt[i] >= 0 && i > q.Last && t.quantities[t.quantityAt[i]].kind != count {
+			if w := t.norm(i); !t.beginsClause(i) || !strings.HasPrefix(w, "table") && !strings.HasPrefix(w, "tea") {
+				return // another amount
+			}
+		}
+		u, m := t.lex.UnitAt(t.ids, i)
+		if m == 0 || u.Unit != "tbsp" && u.Unit != "tsp" || !t.beginsClause(i) {
+			continue
+		}
+		if s := t.sentence(i); !t.clauseEnd(i+m, s) && t.cueAt(spoonTail, i+m, s.Last) == 0 {
+			continue
+		}
+		q.kind, q.min, q.max, q.unit, q.ukind = measure, num.Min, num.Max, u.Unit, u.Kind
+		return
+	}
+}
+
+// spoonTail may follow the size of a spoon.
+var spoonTail = cues("i mean", "that is", "of course", "not", "yes", "obviously", "okay", "the", "if")
 
 // bareMinutes reads the minutes of an order that goes on for a number of them without
 // saying so: "bake another twenty to twenty-five, till it's dark".

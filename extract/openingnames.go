@@ -80,11 +80,11 @@ func (t *talk) openingNames(start, limit, work int, weigh func(a, b, score int, 
 type nameLead int
 
 const (
-	noLead   nameLead = iota
-	greeting          // "hello": who is greeted follows, and no dish
-	pointing          // "the": one thing of several
-	telling           // "today", "it's"
-	correcting        // "no, only": one of those named before
+	noLead     nameLead = iota
+	greeting            // "hello": who is greeted follows, and no dish
+	pointing            // "the": one thing of several
+	telling             // "today", "it's"
+	correcting          // "no, only": one of those named before
 )
 
 // afterLeads gives where a sentence begins behind the words that only open it, "so that's a",

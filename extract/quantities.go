@@ -495,6 +495,9 @@ func (t *talk) shareQuantity(i int) (quantity, int) {
 			}
 			return quantity{kind: share, min: num.Min, max: num.Max, numAt: i, definite: true}, j - i
 		}
+		if t.norm(j) == "one" && t.measuresAt(j+1) {
+			return quantity{}, 0 // "half of one teaspoon"
+		}
 		if t.norm(j-1) == "of" && j-1 > i && t.norm(j) != "a" && t.norm(j) != "an" && t.toks[j-1].After == 0 {
 			if _, m := t.lex.UnitAt(t.ids, j); m == 0 {
 				return quantity{kind: share, min: num.Min, max: num.Max, numAt: i, definite: false, of: true}, j - i
@@ -510,6 +513,17 @@ func (t *talk) shareQuantity(i int) (quantity, int) {
 		}
 	}
 	return quantity{}, 0
+}
+
+// measuresAt reports whether a unit of volume or mass stands at token i.
+func (t *talk) measuresAt(i int) bool {
+	u, n := t.lex.UnitAt(t.ids, i)
+	return n > 0 && (u.Kind == "volume" || u.Kind == "mass")
+}
+
+// beginsClause reports whether token i begins a sentence or stands behind a mark.
+func (t *talk) beginsClause(i int) bool {
+	return i == 0 || t.sentOf[i-1] != t.sentOf[i] || t.toks[i-1].After != 0
 }
 
 // dippers are what a cook takes an unmeasured amount with: their size is not said.
@@ -534,8 +548,8 @@ func (t *talk) vesselFull(i int) (quantity, int) {
 	for k := 0; k < 2 && t.in(aDipperSize, j) || t.norm(j) == "few" || t.norm(j) == "couple" || t.norm(j) == "of" && t.norm(j-1) == "couple"; k++ {
 		j++
 	}
-	if strings.HasPrefix(t.norm(j), "spoon") && dippers[t.norm(j)] && !t.joined(j) && i > 0 && t.toks[i-1].After&language.Comma != 0 && t.sentOf[i-1] == t.sentOf[i] {
-		return quantity{kind: vague, vkind: "vague", words: t.quoteLower(i, j+1), numAt: i}, j + 1 - i // "honey, two big spoons"
+	if strings.HasPrefix(t.norm(j), "spoon") && dippers[t.norm(j)] && !t.joined(j) && t.beginsClause(i) {
+		return quantity{kind: vague, vkind: "vague", words: t.quoteLower(i, j+1), numAt: i}, j + 1 - i // "honey, two big spoons", "Honey. Two spoons, she says."
 	}
 	if !dippers[t.norm(j)] || t.norm(j+1) != "of" || !t.joined(j) || !t.joined(j+1) || t.norm(j+2) == "us" {
 		return quantity{}, 0
@@ -667,7 +681,7 @@ func (t *talk) withUnitSaid(start, j int, num language.Number) (quantity, int) {
 	}
 	// "three quarters of a cup", "half a cup", "a quarter of an inch"
 	if num.Fraction {
-		if t.norm(k) == "of" && (t.norm(k+1) == "a" || t.norm(k+1) == "an") {
+		if t.norm(k) == "of" && (t.norm(k+1) == "a" || t.norm(k+1) == "an" || t.norm(k+1) == "one") {
 			k += 2
 		} else if t.norm(k) == "a" || t.norm(k) == "an" {
 			k++
@@ -694,6 +708,10 @@ func (t *talk) withUnitSaid(start, j int, num language.Number) (quantity, int) {
 	}
 	u, m := t.lex.UnitAt(t.ids, adj)
 	if m == 0 {
+		if ml := litreParts[t.norm(adj)]; ml > 0 {
+			q.unit, q.ukind, q.min, q.max = "ml", "volume", ml*q.min, ml*q.max
+			return t.finish(q, start, adj+1)
+		}
 		return t.longTerm(q, start, adj)
 	}
 	if adj > k && (u.Kind == "mass" || u.Kind == "length") && num.Article {
@@ -734,6 +752,12 @@ func (t *talk) withUnitSaid(start, j int, num language.Number) (quantity, int) {
 		return quantity{}, 0
 	}
 	return t.finish(q, start, end)
+}
+
+// litreParts are the parts of a litre that the form has no unit for, in millilitres.
+var litreParts = map[string]float64{
+	"decilitre": 100, "decilitres": 100, "deciliter": 100, "deciliters": 100, "dl": 100,
+	"centilitre": 10, "centilitres": 10, "centiliter": 10, "centiliters": 10, "cl": 10,
 }
 
 // yearsKept is the most years that anything keeps: more are the cook's own.

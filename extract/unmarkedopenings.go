@@ -87,12 +87,6 @@ func (t *talk) pairAgain(i int) bool {
 	return i+1 < len(t.toks) && t.foreign(i, false) && t.foreign(i+1, false) && t.norm(i) != t.norm(i+1) && t.has(i+2, len(t.toks), t.norm(i)+" "+t.norm(i+1)) >= 0
 }
 
-// beginsClause reports whether a clause can begin at token i: a sentence does or a comma was
-// guessed before.
-func (t *talk) beginsClause(i int) bool {
-	return i == 0 || t.toks[i-1].After != 0 || t.sentence(i).First == i
-}
-
 // pastArticles gives the first token from a on that is no article.
 func (t *talk) pastArticles(a, end int) int {
 	for a < end && articleLike[t.norm(a)] {
