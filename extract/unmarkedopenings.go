@@ -49,16 +49,17 @@ func (t *talk) weighUnmarked(a, b int, lead nameLead, asked, made, twice, later 
 	if !strange && !asked && (!t.dishLike(a, b) || t.nameWord(a-1) && t.sentence(a).First != a) {
 		return 0
 	}
+	within := b < len(t.toks) && t.sentence(b).First != b
 	ends := t.toks[b-1].After != 0 || lead == telling || articleLike[t.norm(b)]
 	sure := !strange || b-a > 1 && t.foreign(a, false) || t.recursAfter(a, b) || t.odd(a)
 	switch {
 	case asked && (strange || t.titleScore(a, b) > 1):
 		return 14
-	case (t.norm(b) != "it" && t.toks[b-1].After == 0 && t.sentence(b).First != b && t.behindAt(b) || t.todayAt(b)) && (lead == telling || sure):
+	case (t.norm(b) != "it" && t.toks[b-1].After == 0 && within && t.behindAt(b) || t.todayAt(b)) && (lead == telling || sure):
 		return 14
 	case t.norm(b) == "is" && strange && (t.definedAt(a, b) || twice && b-a > 1 && t.mentionAt[b+1] >= 0):
 		return 14
-	case strange && later && t.is(b, "this", "is") && t.sentence(b).First != b:
+	case strange && later && within && t.is(b, "this", "is"):
 		return 14 // "tarte tatin, this is with the apples"
 	case (lead == telling || (sure || made) && strange) && (later || t.recursAfter(a, b)) && ends && t.glossedUnmarked(b):
 		return 16 // more than the name of the kind of dish
