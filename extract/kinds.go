@@ -383,6 +383,9 @@ func (t *talk) keepsHold(i int) bool {
 func (t *talk) waitsDays(s *sentence) bool {
 	for i := s.First; i < s.Last; i++ {
 		a := t.actionAt[i]
+		if a > 0 && t.actions[a].mood == passive && t.actions[a].base == "stay" && t.sentOf[t.actions[a-1].tok] == t.sentOf[i] && t.actions[a-1].mood == imperative {
+			return true // "wrap it, and it stays in the cold three days"
+		}
 		if a < 0 || t.actions[a].mood != imperative || !waits[t.actions[a].verb.Verb] {
 			continue
 		}

@@ -663,7 +663,7 @@ func (t *talk) longWait(st *step, q *quantity, s *sentence) bool {
 		return false
 	}
 	for _, v := range st.verbs {
-		if longWaits[v] {
+		if longWaits[v] && (q.unit != "month" || v == "steep" || v == "infuse" || v == "mature" || v == "age" || v == "cure" || v == "ferment") {
 			return true
 		}
 	}
@@ -1074,7 +1074,7 @@ func (t *talk) goer(a *action) string {
 	case "everything", "all":
 		return "everything"
 	}
-	if t.namesGoer(t.sentence(a.tok), j) || t.madeAt[j] > 0 && t.mentionAt[j] < 0 && j >= t.sentence(a.tok).First {
+	if t.namesGoer(t.sentence(a.tok), j) || t.madeAt[j] > 0 && t.mentionAt[j] < 0 && t.norm(j) != "stuff" && j >= t.sentence(a.tok).First {
 		return "the " + t.norm(j)
 	}
 	return ""
