@@ -1213,6 +1213,9 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 	if v.Verb == "round" && next == "the" {
 		return false // "round the edges"
 	}
+	if same && (next == "one" || next == "ones") && t.toks[i].After == 0 && thickness[t.norm(i)] {
+		return false // "long knife, thin one"
+	}
 	if same && next == t.norm(i) && t.toks[i].After&language.Comma != 0 {
 		return true // "stir, stir, stir"
 	}

@@ -315,7 +315,7 @@ func (t *talk) fragmentClause(a, b int, add func(int, string, mood)) {
 	case food >= 0 && t.mentions[food].First <= a+4 && !t.mentions[food].negated && !t.mentions[food].compared:
 		if i := t.placeAfter(a, b, food); i >= 0 {
 			verb := "add"
-			if onward[t.norm(i)] || t.intoVessel(t.sentence(i), i) {
+			if onward[t.norm(i)] || bases[t.norm(i+2)] || t.intoVessel(t.sentence(i), i) {
 				verb = "put"
 			}
 			add(i, verb, passive)

@@ -630,6 +630,11 @@ func (t *talk) foreword(s *sentence, a *action) bool {
 		if t.has(o.First, o.Last, "oven", "pan", "bowl", "pot") >= 0 {
 			return false
 		}
+		for _, m := range t.mentionsIn(o.First, o.Last) {
+			if len(t.mentions[m].amounts) > 0 && !t.mentions[m].food.Dish {
+				return false
+			}
+		}
 		if k >= int(t.sentOf[s.First])-2 {
 			for _, m := range t.mentionsIn(o.First, o.Last) {
 				if !t.mentions[m].food.Dish {
