@@ -620,6 +620,8 @@ func (t *talk) idle(s *sentence, a *action) bool {
 	case "add":
 		q := t.quantityAt[min(a.tok+1, len(t.toks)-1)]
 		return q >= 0 && t.quantities[q].kind == duration && !t.hasFood(t.quantities[q].Last, min(s.Last, t.quantities[q].Last+4)) // "you add ten minutes"
+	case "smell":
+		return a.mood == planned || a.mood == permitted // "you smell it in the street"
 	case "fill":
 		return t.has(s.First, a.tok, "from this", "from that") >= 0 // how much it makes
 	case "drop":

@@ -231,8 +231,8 @@ func (t *talk) verbless(s *sentence) bool {
 	}
 	for i, end := s.First, t.fragmentEnd(s); i < end; i++ {
 		w := t.norm(i)
-		if i == s.First && shapes[w] && (i+1 == s.Last || t.toks[i].After != 0) {
-			continue // "Strips. One centimetre"
+		if i == s.First && (shapes[w] && (i+1 == s.Last || t.toks[i].After != 0) || inedible[w] && outward[t.norm(i+1)]) {
+			continue // "Strips. One centimetre", "bones out"
 		}
 		if i > s.First && w == "it" && t.joined(i-1) && onward[t.norm(i-1)] {
 			continue // "a cloth over it"
@@ -439,7 +439,7 @@ func (t *talk) placeAfter(a, b, food int) int {
 		if t.mentionAt[i] >= 0 {
 			continue
 		}
-		if inward[w] && (w != "to" || t.norm(i+1) == "the") || onward[w] {
+		if inward[w] && (w != "to" || t.norm(i+1) == "the") || onward[w] || w == "at" && bases[t.norm(i+2)] {
 			if t.placeNamed(i+1, b) {
 				return i
 			}

@@ -643,7 +643,7 @@ func (t *talk) cookingTime(q *quantity, s *sentence) bool {
 }
 
 // longWaits are verbs of work that takes days or weeks.
-var longWaits = words("ferment cure wait mature age steep infuse pickle soak marinate brine macerate freeze dry stand rest sit salt turn hang")
+var longWaits = words("stay ferment cure wait mature age steep infuse pickle soak marinate brine macerate freeze dry stand rest sit salt turn hang")
 
 // longWait reports whether days, weeks or months are how long a step takes: it waits for
 // something that needs them, and nothing is told of keeping.
@@ -981,6 +981,9 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 	if a.base == "heat" && t.norm(a.tok) == "get" {
 		e.lit()
 	}
+	if i := t.pastAdverbs(a.tok + 1); a.base == "cool" && t.norm(a.tok) == "get" && i < e.to {
+		e.drop(i, i+1) // "let it get completely cold"
+	}
 	if a.base == "add" && t.norm(a.tok) == "go" && t.norm(after) == "in" && t.norm(after+1) == "with" {
 		e.drop(after, after+2) // "go in with your flour"
 	}
@@ -1252,7 +1255,7 @@ func (t *talk) ledBy(st *step, a *action, e *edit) string {
 		return ""
 	}
 	// nothing that could be an object stands behind the verb
-	if i := e.from; i < e.to && t.toks[i-1].After == 0 && !(t.norm(i) == "little" && t.norm(i+1) == "by") && !strings.HasSuffix(t.norm(i), "ly") && (!afterVerb[t.norm(i)] && !leadsNoun[t.norm(i)] || opensObject[t.norm(i)] || t.quantityAt[i] >= 0) {
+	if i := e.from; i < e.to && t.toks[i-1].After == 0 && !(t.norm(i) == "little" && t.norm(i+1) == "by") && !strings.HasSuffix(t.norm(i), "ly") && !thickness[t.norm(i)] && (!afterVerb[t.norm(i)] && !leadsNoun[t.norm(i)] || opensObject[t.norm(i)] || t.quantityAt[i] >= 0) {
 		return ""
 	}
 	particle := e.from < e.to && t.toks[e.from-1].After == 0
