@@ -117,7 +117,7 @@ func (t *talk) sentenceActions(s *sentence) {
 		if len(forms) == 0 {
 			continue
 		}
-		if t.toolAt[i] >= 0 && t.tools[t.toolAt[i]].Len() > 1 || t.levelOfHeat(i) || t.cutAs(i) {
+		if t.toolAt[i] >= 0 && t.tools[t.toolAt[i]].Len() > 1 || t.levelOfHeat(i) || t.cutAs(i) || i+1 < s.Last && outward[t.norm(i+1)] && t.opensFragment(i) && t.inedibleOut(i, s.Last) > 0 {
 			continue
 		}
 		t.tryVerb(s, i, forms)
@@ -620,6 +620,8 @@ func (t *talk) idle(s *sentence, a *action) bool {
 	case "add":
 		q := t.quantityAt[min(a.tok+1, len(t.toks)-1)]
 		return q >= 0 && t.quantities[q].kind == duration && !t.hasFood(t.quantities[q].Last, min(s.Last, t.quantities[q].Last+4)) // "you add ten minutes"
+	case "smell":
+		return a.mood == planned || a.mood == permitted // "you smell it in the street"
 	case "fill":
 		return t.has(s.First, a.tok, "from this", "from that") >= 0 // how much it makes
 	case "drop":
@@ -943,6 +945,9 @@ func (t *talk) baseMood(s *sentence, i int, v *lexicon.Action) (mood, bool) {
 		}
 		return t.clauseMood(s, i), true
 	}
+	if !t.loose && t.pluralEndsAt(i) && doesAlone(v) && len(t.actionsBetween(s.First, i)) == 0 && !t.inSubordinate(s, k) && t.waitIn(i+1, min(s.Last, i+8)) {
+		return passive, true // "the flatbreads cook two minutes"
+	}
 	if !t.loose && t.afterWhen(s, k, i, v) || t.afterSetting(s, k, i, v) {
 		return imperative, true
 	}
@@ -972,7 +977,15 @@ func (t *talk) youWork(s *sentence, k, i int) bool {
 	if n+1 < s.Last && t.norm(n) == t.norm(k) && t.baseVerb(n+1) != nil {
 		return true
 	}
-	return k > s.First && t.toks[k-1].After == 0 && t.hasFood(max(s.First, k-3), k)
+	if k > s.First && t.toks[k-1].After == 0 && t.hasFood(max(s.First, k-3), k) {
+		return true
+	}
+	for h := k - 1; h > s.First; h-- {
+		if a := t.actionAt[h]; a >= 0 {
+			return t.norm(h-1) == t.norm(k) // "you halve and you stone"
+		}
+	}
+	return false
 }
 
 // thickness are adjectives that tell how something is cut.
@@ -1005,11 +1018,15 @@ var placing = words("in into on onto for with at over using after during from to
 // afterSetting reports whether the verb at i, after token k, is an order behind a phrase
 // without a verb, with no mark between: "for the last half hour take the lid off".
 func (t *talk) afterSetting(s *sentence, k, i int, v *lexicon.Action) bool {
-	_, number := language.ReadNumber(t.toks, i+1)
-	if v.Verb == "come" || !t.finished(k) && !nounLike[t.norm(k)] || v.Noun && !t.nounSafe(i, v, false) || v.Weak && !determiners[t.norm(i+1)] && number == 0 {
+	object := i + 1
+	if contains(v.Particles, t.norm(object)) && t.joined(i) {
+		object++ // "in the morning throw away the water"
+	}
+	_, number := language.ReadNumber(t.toks, object)
+	if v.Verb == "come" || !t.finished(k) && !nounLike[t.norm(k)] || v.Noun && !t.nounSafe(i, v, false) || v.Weak && !determiners[t.norm(object)] && number == 0 {
 		return false
 	}
-	if number == 0 && !opensObject[t.norm(i+1)] && !t.mentionStarts(i+1) {
+	if number == 0 && !opensObject[t.norm(object)] && !t.mentionStarts(object) {
 		return false
 	}
 	for j := k; j >= s.First && j >= i-9; j-- {
@@ -1182,6 +1199,9 @@ func (t *talk) closes(s *sentence, i int, v *lexicon.Action) bool {
 		return false
 	}
 	w := t.norm(i - 1)
+	if w == "it" && onward[t.norm(i-2)] {
+		return true // "vinegar over it, mix"
+	}
 	return w == "in" || w == "on" || w == "off" || w == "over" || len(t.actionsBetween(s.First, i)) > 0
 }
 
@@ -1194,6 +1214,9 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 	}
 	if v.Verb == "round" && next == "the" {
 		return false // "round the edges"
+	}
+	if same && (next == "one" || next == "ones") && t.toks[i].After == 0 && thickness[t.norm(i)] {
+		return false // "long knife, thin one"
 	}
 	if same && next == t.norm(i) && t.toks[i].After&language.Comma != 0 {
 		return true // "stir, stir, stir"
@@ -1218,8 +1241,8 @@ func (t *talk) nounSafe(i int, v *lexicon.Action, opens bool) bool {
 	if t.madeAt[i] > 0 && same && t.works(v) && (next == "until" || next == "till" || next == "well" || next == "together" || next == "everything" || next == "gently") && (t.norm(i-1) == "and" || t.norm(i-1) == "then") {
 		return true // "pour it over and mix until smooth"
 	}
-	if !same && opens && t.punctuated && t.works(v) && strongAlone[v.Verb] {
-		return true // "Flour, sugar. Mix."
+	if opens && t.punctuated && t.works(v) && strongAlone[v.Verb] && (!same || t.toks[i].After&language.Comma != 0 && next == "and" && t.baseVerb(i+2) != nil) {
+		return true // "Flour, sugar. Mix.", "mix, and leave it"
 	}
 	if t.madeAt[i] > 0 && opens && !determiners[next] && !(same && contains(v.Particles, next) && (determiners[t.norm(i+2)] || t.mentionStarts(i+2))) && !(same && t.works(v) && t.quantityAt[i+1] >= 0) {
 		return false // "sponge three hundred grams of", "glaze": a component's name
@@ -1297,7 +1320,7 @@ func (t *talk) works(v *lexicon.Action) bool {
 var results = words("shut closed dry flat tight clean smooth")
 
 // strongAlone are verbs that are instructions even when said alone.
-var strongAlone = words("stir drain rinse chill mix season bake cook flip boil simmer fry peel whisk blend fold reduce rest cover knead roast drop cool freeze grill toss slice chop serve strain taste close")
+var strongAlone = words("stir drain rinse chill mix season bake cook flip boil simmer fry peel whisk blend fold reduce rest cover knead roast drop cool freeze grill toss slice chop serve strain taste close turn")
 
 func (t *talk) partWord(i int) bool { return t.madeAt[i] > 0 }
 
@@ -1500,7 +1523,7 @@ func (t *talk) modalMood(s *sentence, k int, p string, v *lexicon.Action) (mood,
 	if subj == "so" || subj == "then" || subj == "and" || subj == "now" {
 		subj = ""
 	}
-	if (p == "must" || p == "should") && v.State && doesAlone(v) && subj != "" && t.foodSubject(s, k) {
+	if (p == "must" || p == "should") && doesAlone(v) && (v.State || t.timeSoon(s, k+1)) && subj != "" && t.foodSubject(s, k) {
 		return passive, true // "the dough must rest"
 	}
 	if !(subj == "you" || subj == "we" || subj == "i" || subj == "y'all" || subj == "") {

@@ -12,7 +12,7 @@ const elidedTimes = 4
 
 var (
 	// wantsTime are verbs of what needs a time.
-	wantsTime = words("want wants need needs take takes get gets")
+	wantsTime = words("want wants need needs takes gets")
 	// afterElided may follow a number whose unit was left out.
 	afterElided = words("or if when is for on at and though minimum maximum max tops")
 	// ownTimed are settings that each have a time of their own.
@@ -23,7 +23,7 @@ var (
 func (t *talk) elideUnits() {
 	for k := 1; k < len(t.quantities); k++ {
 		q, p := &t.quantities[k], &t.quantities[k-1]
-		if q.kind != count || p.kind != duration || p.overnite || q.of || q.min < 1 || q.First-p.Last > elidedReach || t.sentOf[q.First]-t.sentOf[p.First] > 1 {
+		if q.kind != count || p.kind != duration || p.overnite || q.of || q.min < 2 || q.First-p.Last > elidedReach || t.sentOf[q.First]-t.sentOf[p.First] > 1 {
 			continue
 		}
 		if q.max > elidedTimes*p.max || elidedTimes*q.max < p.min || !t.endsElided(q.Last) || !t.besideTime(q.First, q.Last) {

@@ -208,6 +208,9 @@ func (t *talk) verbUse(i int) bool {
 			ok = true
 		}
 	}
+	if ok && i > 0 && t.norm(i-1) == "you" && t.joined(i-1) && t.toks[i].After&language.Comma != 0 && t.norm(i+1) == "you" {
+		return true // "you score, you salt, you hang"
+	}
 	if !ok || t.toks[i].After != 0 {
 		return false
 	}

@@ -231,6 +231,9 @@ func (t *talk) verbless(s *sentence) bool {
 	}
 	for i, end := s.First, t.fragmentEnd(s); i < end; i++ {
 		w := t.norm(i)
+		if i == s.First && (shapes[w] && (i+1 == s.Last || t.toks[i].After != 0) || inedible[w] && outward[t.norm(i+1)]) {
+			continue // "Strips. One centimetre", "bones out"
+		}
 		if i > s.First && w == "it" && t.joined(i-1) && onward[t.norm(i-1)] {
 			continue // "a cloth over it"
 		}
@@ -312,7 +315,7 @@ func (t *talk) fragmentClause(a, b int, add func(int, string, mood)) {
 	case food >= 0 && t.mentions[food].First <= a+4 && !t.mentions[food].negated && !t.mentions[food].compared:
 		if i := t.placeAfter(a, b, food); i >= 0 {
 			verb := "add"
-			if onward[t.norm(i)] || t.intoVessel(t.sentence(i), i) {
+			if onward[t.norm(i)] || bases[t.norm(i+2)] || t.intoVessel(t.sentence(i), i) {
 				verb = "put"
 			}
 			add(i, verb, passive)
@@ -380,6 +383,9 @@ func (t *talk) inedibleOut(a, b int) int {
 	if i+1 >= b || !inedible[t.norm(i)] || !outward[t.norm(i+1)] || i+2 < b && t.norm(i+2) != "of" && t.norm(i+2) != "the" && t.norm(i+2) != "with" && t.norm(i+2) != "first" {
 		return 0
 	}
+	if w := t.norm(i); !strings.HasSuffix(w, "s") && t.norm(i+1) == "out" && i+2 < b && t.norm(i+2) != "of" || t.cutAs(i) && t.norm(i+1) != "off" {
+		return 0 // "bone out the chicken"
+	}
 	return i + 1
 }
 
@@ -433,7 +439,7 @@ func (t *talk) placeAfter(a, b, food int) int {
 		if t.mentionAt[i] >= 0 {
 			continue
 		}
-		if inward[w] && (w != "to" || t.norm(i+1) == "the") || onward[w] {
+		if inward[w] && (w != "to" || t.norm(i+1) == "the") || onward[w] || w == "at" && bases[t.norm(i+2)] {
 			if t.placeNamed(i+1, b) {
 				return i
 			}
@@ -467,6 +473,9 @@ func (t *talk) placeNamed(a, b int) bool {
 // the words.
 func (t *talk) toolFirst(a, b int, names map[string]bool) bool {
 	if w := t.norm(a); w == "the" || w == "your" || w == "a" {
+		a++
+	}
+	if w := t.norm(a); a+1 < b && (w == "wet" || w == "damp" || w == "clean") && t.joined(a) {
 		a++
 	}
 	return a < b && names[t.norm(a)]

@@ -383,6 +383,12 @@ func (t *talk) keepsHold(i int) bool {
 func (t *talk) waitsDays(s *sentence) bool {
 	for i := s.First; i < s.Last; i++ {
 		a := t.actionAt[i]
+		if a >= 0 && t.actions[a].mood == passive && t.actions[a].base == "wait" {
+			return true // "then it waits in the cellar, three weeks"
+		}
+		if a > 0 && t.actions[a].mood == passive && t.actions[a].base == "stay" && t.sentOf[t.actions[a-1].tok] == t.sentOf[i] && t.actions[a-1].mood == imperative {
+			return true // "wrap it, and it stays in the cold three days"
+		}
 		if a < 0 || t.actions[a].mood != imperative || !waits[t.actions[a].verb.Verb] {
 			continue
 		}
@@ -627,6 +633,11 @@ func (t *talk) foreword(s *sentence, a *action) bool {
 		if t.has(o.First, o.Last, "oven", "pan", "bowl", "pot") >= 0 {
 			return false
 		}
+		for _, m := range t.mentionsIn(o.First, o.Last) {
+			if len(t.mentions[m].amounts) > 0 && !t.mentions[m].food.Dish {
+				return false
+			}
+		}
 		if k >= int(t.sentOf[s.First])-2 {
 			for _, m := range t.mentionsIn(o.First, o.Last) {
 				if !t.mentions[m].food.Dish {
@@ -679,7 +690,7 @@ func (t *talk) chat(s *sentence, a *action) bool {
 		return !t.hasQuantity(a.tok, min(s.Last, a.clause.Last)) && !t.cookingNear(s)
 	}
 	near := t.hasFood(a.clause.First, min(end, a.clause.Last)) || t.hasQuantity(a.clause.First, a.clause.Last)
-	if near {
+	if near || a.mood == planned && a.verb.Noun && a.tok > s.First && t.youWork(s, a.tok-1, a.tok) {
 		return false
 	}
 	switch a.verb.Kind {

@@ -643,7 +643,7 @@ func (t *talk) cookingTime(q *quantity, s *sentence) bool {
 }
 
 // longWaits are verbs of work that takes days or weeks.
-var longWaits = words("ferment cure wait mature age steep infuse pickle soak marinate brine macerate freeze dry stand rest sit salt turn hang")
+var longWaits = words("stay ferment cure wait mature age steep infuse pickle soak marinate brine macerate freeze dry stand rest sit salt turn hang")
 
 // longWait reports whether days, weeks or months are how long a step takes: it waits for
 // something that needs them, and nothing is told of keeping.
@@ -663,7 +663,7 @@ func (t *talk) longWait(st *step, q *quantity, s *sentence) bool {
 		return false
 	}
 	for _, v := range st.verbs {
-		if longWaits[v] {
+		if longWaits[v] && (q.unit != "month" || v == "steep" || v == "infuse" || v == "mature" || v == "age" || v == "cure" || v == "ferment") {
 			return true
 		}
 	}
@@ -823,7 +823,7 @@ func (t *talk) untilIn(a, b int) language.Span {
 }
 
 // chat words are left out of written instructions.
-var fillers = words("um uh er so okay ok well like literally basically actually obviously right just really now yeah please kinda sorta then also love honey mate folks y'all guys ha hey oh mm mmm mmmm hmm yum yummy wow whoa boom bam sorry")
+var fillers = words("um uh er so okay ok well like literally basically actually obviously right just really now yeah please kinda sorta then also love honey mate folks y'all guys ha hey oh mm mmm mmmm hmm yum yummy wow whoa boom bam bang sorry")
 
 // thenNext joins the last thing that is done to those before it.
 const thenNext = ", then "
@@ -908,9 +908,11 @@ func (t *talk) signText(sp language.Span) string {
 
 // namesOf gives the names of ingredients.
 func namesOf(list []*ingredient) []string {
-	names := make([]string, len(list))
-	for i, g := range list {
-		names[i] = g.name
+	names := make([]string, 0, len(list))
+	for _, g := range list {
+		if !contains(names, g.name) {
+			names = append(names, g.name)
+		}
 	}
 	return names
 }
@@ -947,6 +949,12 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 		after++ // the verb has two words
 	}
 	e := t.edit(after, sp.Last).tidy()
+	for i := after; i < sp.Last && t.norm(i) == t.norm(a.tok) && t.toks[i-1].After&language.Comma != 0; i++ {
+		e.drop(i, i+1) // "pleat, pleat, pleat"
+		if e.lastLeft() > i {
+			out[0] = a.base + ","
+		}
+	}
 	switch lead := t.norm(a.lead); {
 	case a.lead == 0 || a.lead >= a.tok:
 	case lead == "let" || lead == "allow" || lead == "give" && t.norm(a.tok-1) == "to":
@@ -972,6 +980,9 @@ func (t *talk) clauseText(st *step, a *action, sp language.Span, first bool) str
 	}
 	if a.base == "heat" && t.norm(a.tok) == "get" {
 		e.lit()
+	}
+	if i := t.pastAdverbs(a.tok + 1); a.base == "cool" && t.norm(a.tok) == "get" && i < e.to {
+		e.drop(i, i+1) // "let it get completely cold"
 	}
 	if a.base == "add" && t.norm(a.tok) == "go" && t.norm(after) == "in" && t.norm(after+1) == "with" {
 		e.drop(after, after+2) // "go in with your flour"
@@ -1036,6 +1047,9 @@ func (t *talk) undergoes(st *step, a *action, sp language.Span, e *edit, out []s
 		}
 		if i := e.from; i < sp.Last && t.norm(i) == "in" && a.verb.Verb == "go" && !t.hasFood(i+1, min(i+4, sp.Last)) && e.left(i+1) {
 			e.drop(i, i+1) // "the barley goes in now"
+			if t.toks[i].After&language.Comma != 0 && e.lastLeft() > i {
+				return "the " + join(names) + place + "," // "the palm oil goes in, the red one"
+			}
 		}
 		return "the " + join(names) + place
 	}
@@ -1074,7 +1088,7 @@ func (t *talk) goer(a *action) string {
 	case "everything", "all":
 		return "everything"
 	}
-	if t.namesGoer(t.sentence(a.tok), j) || t.madeAt[j] > 0 && t.mentionAt[j] < 0 && j >= t.sentence(a.tok).First {
+	if t.namesGoer(t.sentence(a.tok), j) || t.madeAt[j] > 0 && t.mentionAt[j] < 0 && t.norm(j) != "stuff" && j >= t.sentence(a.tok).First {
 		return "the " + t.norm(j)
 	}
 	return ""
@@ -1152,6 +1166,14 @@ func (t *talk) object(st *step, a *action, e *edit) {
 	if pronoun == "'em" {
 		pronoun = "them"
 	}
+	if sp := t.foodsBefore(a); sp.Len() > 0 {
+		e.put[at] = t.edit(sp.First, sp.Last).tidy().text()
+		if t.toks[at].After != 0 && at+1 < e.to {
+			e.put[at] += ","
+		}
+		st.figures = append(st.figures, sp)
+		return
+	}
 	// "peel it and it only" names nothing anew; a thing named again does
 	x, ok := noun{}, false
 	if pronoun != "that" && pronoun != "those" {
@@ -1177,6 +1199,34 @@ func (t *talk) object(st *step, a *action, e *edit) {
 	e.put[at] = name
 	st.many = pronoun == "it" && x.many
 	st.figures = append(st.figures, x.Span)
+}
+
+// togetherWords is the longest list of things that stands before what is done with them.
+const togetherWords = 12
+
+// foodsBefore gives the several foods that a sentence names, and nothing else, before it tells
+// what is done with them: "a spoon of flour and some water, mix it to a paste".
+func (t *talk) foodsBefore(a *action) language.Span {
+	s := t.sentence(a.tok)
+	first, foods := s.First, 0
+	for first < a.tok && headWords[t.norm(first)] {
+		first++
+	}
+	if a.tok-first > togetherWords || a.tok == first || t.toks[a.tok-1].After&language.Comma == 0 || t.quantityAt[first] < 0 && t.mentionAt[first] < 0 {
+		return language.Span{}
+	}
+	for i := first; i < a.tok; i++ {
+		if t.actionAt[i] >= 0 || t.finite(i) || subjects[t.norm(i)] || t.toolAt[i] >= 0 {
+			return language.Span{}
+		}
+		if m := t.mentionAt[i]; m >= 0 && t.mentions[m].First == i {
+			foods++
+		}
+	}
+	if foods < 2 {
+		return language.Span{}
+	}
+	return language.Span{First: first, Last: a.tok}
 }
 
 // several writes "them" for an "it" whose noun, named in the clause before, is one of
@@ -1205,7 +1255,7 @@ func (t *talk) ledBy(st *step, a *action, e *edit) string {
 		return ""
 	}
 	// nothing that could be an object stands behind the verb
-	if i := e.from; i < e.to && t.toks[i-1].After == 0 && !(t.norm(i) == "little" && t.norm(i+1) == "by") && !strings.HasSuffix(t.norm(i), "ly") && (!afterVerb[t.norm(i)] && !leadsNoun[t.norm(i)] || opensObject[t.norm(i)] || t.quantityAt[i] >= 0) {
+	if i := e.from; i < e.to && t.toks[i-1].After == 0 && !(t.norm(i) == "little" && t.norm(i+1) == "by") && !strings.HasSuffix(t.norm(i), "ly") && !thickness[t.norm(i)] && (!afterVerb[t.norm(i)] && !leadsNoun[t.norm(i)] || opensObject[t.norm(i)] || t.quantityAt[i] >= 0) {
 		return ""
 	}
 	particle := e.from < e.to && t.toks[e.from-1].After == 0

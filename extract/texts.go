@@ -251,6 +251,9 @@ func (e *edit) turn(i int) bool {
 	if h > i && e.signBefore(i) && !(t.subjectAt(h) && t.toldPast(h, min(h+2, e.to))) {
 		return false
 	}
+	if w := t.norm(h - 1); h == i && strings.HasPrefix(t.norm(h), "what") && (w == "keep" || w == "save" || w == "reserve") {
+		return false // "keep what's in the bowl"
+	}
 	return t.subjectAt(h) && !t.within(i, e.from) || t.loose && e.nounSubject(h)
 }
 
@@ -378,6 +381,10 @@ func (e *edit) clause(a, b int, after bool) bool {
 			e.drop(a, b)
 			return true
 		}
+		if h > a && subjects[w] && t.norm(h+1) == "don't" {
+			e.drop(a, b) // "pour, and you don't answer the phone"
+			return true
+		}
 		return false
 	}
 	if marked && (w == "is" || w == "are") && !subjects[t.norm(h+1)] {
@@ -426,6 +433,13 @@ func (e *edit) clause(a, b int, after bool) bool {
 		return false
 	}
 	e.drop(a, b)
+	// "those two I pounded together": nothing is left of it but a pronoun
+	for k := a - 1; k > e.from && t.toks[a-1].After == 0 && pronounLike[t.norm(k)]; k-- {
+		if t.toks[k-1].After&language.Comma != 0 {
+			e.drop(k, a)
+			break
+		}
+	}
 	// "the kind you like": nothing is left of it but its opening
 	k := a - 1
 	if k > e.from && t.toks[k].After == 0 && kindWords[t.norm(k)] && determiners[t.norm(k-1)] && t.subjectAt(h) {
@@ -433,6 +447,9 @@ func (e *edit) clause(a, b int, after bool) bool {
 	}
 	return true
 }
+
+// pronounLike are words that stand for what was named.
+var pronounLike = words("that this those these one ones two three both it")
 
 // unworked are verbs of orders that are no work of the kitchen: "sit down", "don't be shy".
 var unworked = words("be go sit enjoy come relax panic worry fret ask answer call tell wait commit pretend guess trust fear rush dance sing pray laugh cry cheat argue look listen")
@@ -455,6 +472,8 @@ func (t *talk) chatted(a, b int) bool {
 	w := t.norm(i)
 	switch {
 	case w == "no" && noneOf[t.norm(i+1)]:
+		return true
+	case w == "stand" && (t.norm(i+1) == "back" || t.norm(i+1) == "clear"):
 		return true
 	case unworked[w] && t.actionAt[i] < 0 && !t.hasFood(i, b) && !(denied && w == "go") && !inward[t.norm(i+1)]:
 		return true
@@ -787,6 +806,11 @@ func (e *edit) repeats() {
 	last := -1
 	for i := e.from; i < e.to; i++ {
 		if !e.left(i) {
+			continue
+		}
+		if last >= 0 && t.norm(last) == t.norm(i) && t.toks[last].After&language.Comma != 0 && t.baseVerb(i) != nil && t.toolAt[i] < 0 && t.quantityAt[i] < 0 {
+			e.drop(last, last+1) // "and pleat, pleat, pleat, close"
+			last = i
 			continue
 		}
 		if last >= 0 && t.norm(last) == t.norm(i) && t.toks[last].Word != t.toks[i].Word && (t.toks[last].After == 0 || i+1 >= e.to || t.toks[i].After != 0) && t.quantityAt[i] < 0 && !t.toks[i].Joined {
@@ -1590,6 +1614,9 @@ func (t *talk) worksOn(st *step, a *action, pronoun string) (noun, bool) {
 	list := t.nouns(from, start)
 	if len(list) == 0 {
 		return noun{}, false
+	}
+	if len(t.nouns(t.sentence(a.tok).First, start)) > 1 {
+		return noun{}, false // "flour and water, mix it"
 	}
 	x := list[len(list)-1]
 	m := t.mentionAt[x.head]

@@ -51,6 +51,30 @@ var textCases = []struct{ said, want string }{
 	{"Fry it for two minutes, and don't you stop moving it.", "Fry it for 2 minutes."},
 	{"Nobody's going to mark you down if it isn't there.", ""},
 
+	// work told one "you" after another, and what was brought forward
+	{"The squid you rinse, you pull out the feather, you cut in rings.", "Rinse the squid, pull out the feather, then cut in rings."},
+	{"The carrot you grate.", "Grate the carrot."},
+	{"The dates you halve and you pit.", "Halve the dates, then pit."},
+	{"The cucumbers you cut lengthways.", "Cut the cucumbers lengthways."},
+	{"A spoonful of rye flour and some water, mix it to a paste.", "Mix a spoonful of rye flour and some water to a paste."},
+	{"Into the mortar go the garlic and the coriander seeds.", "Put the garlic and the coriander seeds into the mortar."},
+	{"You smell it in the street, the bus driver waves.", ""},
+	{"By then you can smell it in the stairs.", ""},
+	{"My grandfather, when he was well, put brandy in it.", ""},
+	{"The oil comes up by itself.", ""},
+	{"Every time you open the door you lose the heat.", ""},
+
+	// what rests by itself, and what is put in place without a verb
+	{"Cover the bowl, and it marinates in the fridge, three hours.", "Cover the bowl, then let it marinate in the fridge, 3 hours."},
+	{"The dough must rest, one hour, under a towel.", "Let the dough rest one hour, under a towel."},
+	{"Let the custard get completely cold.", "Let the custard cool completely."},
+	{"The beans, three tomatoes. Blend.", "Add the beans and tomatoes, then blend."},
+	{"Fold them, and pleat, pleat, pleat.", "Fold them, then pleat."},
+	{"Chop the fennel and put it in the dish. Half of the dill at the bottom.", "Chop the fennel, put it in the dish, then put half of the dill at the bottom."},
+	{"Chop the fennel and put it in the dish. On top the mint, torn.", "Chop the fennel, put it in the dish, then put the mint on top."},
+	{"Score the trout. Bones out of the trout.", "Score the trout, then remove the bones from the trout."},
+	{"Put the dough in a bowl. A wet towel over it.", "Put the dough in a bowl, then cover with a wet towel."},
+
 	// things that go in, passives, what a light verb leads to
 	{"The barley goes in now, two hundred grams of it.", "Add the barley now, 200 grams of it."},
 	{"In goes the celery, two sticks, chopped.", "Add the celery, 2 sticks, chopped."},
