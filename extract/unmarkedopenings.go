@@ -46,7 +46,7 @@ const openingReach = 40
 // dish; 0 for not.
 func (t *talk) weighUnmarked(a, b int, lead nameLead, asked, made, twice, later bool) int {
 	strange := t.foreignIn(a, b)
-	if !strange && !asked && (!t.dishLike(a, b) || t.nameWord(a-1) && t.sentence(a).First != a) {
+	if !strange && !asked && (!t.dishLike(a, b) || a > 0 && t.nameWord(a-1) && t.sentence(a).First != a) {
 		return 0
 	}
 	ends := t.toks[b-1].After != 0 || lead == telling || articleLike[t.norm(b)]
@@ -54,7 +54,7 @@ func (t *talk) weighUnmarked(a, b int, lead nameLead, asked, made, twice, later 
 	switch {
 	case asked && (strange || t.titleScore(a, b) > 1):
 		return 14
-	case (t.norm(b) != "it" && t.toks[b-1].After == 0 && t.sentence(b).First != b && t.behindAt(b) || t.todayAt(b)) && (lead == telling || sure):
+	case b < len(t.toks) && (t.norm(b) != "it" && t.toks[b-1].After == 0 && t.sentence(b).First != b && t.behindAt(b) || t.todayAt(b)) && (lead == telling || sure):
 		return 14
 	case t.norm(b) == "is" && strange && (t.definedAt(a, b) || twice && b-a > 1 && t.mentionAt[b+1] >= 0):
 		return 14
