@@ -110,7 +110,7 @@ func (t *talk) toldOfOthers(s *sentence, m *mention) bool {
 	who := -1
 	for i := s.First; i < m.First; i++ {
 		w := strings.TrimSuffix(t.norm(i), "'s")
-		if kin[w] || kin[lexicon.Singular(w)] || w == "some" && (t.norm(i+1) == "people" || t.norm(i+1) == "folk" || t.norm(i+1) == "folks") || (w == "people" || w == "others") && t.norm(i-1) != "some" || (w == "he" || w == "she" || w == "they") && (s.past || t.ofStory(s)) {
+		if w == "our" && t.toks[i+1].Cap && t.mentionAt[i+1] < 0 || kin[w] || kin[lexicon.Singular(w)] || w == "some" && (t.norm(i+1) == "people" || t.norm(i+1) == "folk" || t.norm(i+1) == "folks") || (w == "people" || w == "others") && t.norm(i-1) != "some" || (w == "he" || w == "she" || w == "they") && (s.past || t.ofStory(s)) {
 			who = i
 		}
 	}

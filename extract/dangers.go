@@ -672,7 +672,7 @@ func (t *talk) doughTasted(s *sentence, i int) bool {
 }
 
 // mouthing are the forms of eating and tasting that somebody is told of or told off for.
-var mouthing = listed("taste", "tasting", "tastes", "eat", "eats", "eating", "ate")
+var mouthing = listed("taste", "tasting", "tastes", "eat", "eats", "eating", "ate", "chew", "chews", "chewing", "munch", "munches", "munching")
 
 // Distances in tokens.
 const (

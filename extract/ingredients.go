@@ -177,7 +177,7 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 	if !s.other && !s.naming && t.atHand(s, m) && !m.food.Dish && !m.food.Made && !(m.food.Weak && !byMeasure) {
 		return true, "at hand"
 	}
-	if !m.food.Dish && !s.other && (measured && s.forgotten || t.inCooking(s) && t.reminded(s, m)) {
+	if !m.food.Dish && !s.other && (measured && (s.forgotten || t.afterForgotten(s)) || t.inCooking(s) && t.reminded(s, m)) {
 		return true, "remembered"
 	}
 	if !m.food.Dish && !s.other && t.has(s.First, m.First, "in they go", "in it goes", "in that goes", "in we go", "on they go", "on it goes", "in she goes", "in he goes", "back it goes", "back they go") >= 0 {
@@ -261,6 +261,13 @@ func (t *talk) accept(s *sentence, m *mention) (bool, string) {
 		return true, "named first, then put in"
 	}
 	return t.fragmentNames(s, m), "named alone"
+}
+
+// afterForgotten reports whether the sentence is what the one before said was forgotten:
+// "I've left out what makes it. Ground dried shrimp. Two teaspoons."
+func (t *talk) afterForgotten(s *sentence) bool {
+	k := int(t.sentOf[s.First])
+	return k > 0 && !s.past && t.sents[k-1].forgotten && t.sents[k-1].para == s.para && s.Len() <= briefKeep && len(t.mentionsIn(t.sents[k-1].First, t.sents[k-1].Last)) == 0
 }
 
 // measureCompared reports whether the amount of the food is part of a picture: "if it feels like a

@@ -424,7 +424,7 @@ func (t *talk) speaksOfFigures(s *sentence) bool {
 // forgottenCues open a remark that comes late.
 var forgottenCues = []string{
 	"forgot", "forgotten", "should have said", "should've said", "i should have", "should have told", "should've told", "meant to say", "meant to tell", "meant to mention", "i skipped", "we skipped", "didn't say", "didn't mention",
-	"before you did any", "before any of this", "before you do any", "i never said", "never told you", "back up", "i left out", "left something out", "you should've", "you should have", "should've been", "i didn't tell", "one thing i", "while i remember", "rewind", "oh shoot", "go back a", "before i go on", "step i missed", "i missed", "did i say", "did i tell", "did i mention", "remembered", "almost forgot", "nearly forgot", "slipped my mind", "i telling you that late", "supposed to",
+	"before you did any", "before any of this", "before you do any", "i never said", "never told you", "back up", "i left out", "i've left out", "we left out", "we've left out", "left something out", "you should've", "you should have", "should've been", "i didn't tell", "one thing i", "while i remember", "rewind", "oh shoot", "go back a", "before i go on", "step i missed", "i missed", "did i say", "did i tell", "did i mention", "remembered", "almost forgot", "nearly forgot", "slipped my mind", "i telling you that late", "supposed to",
 }
 
 // onOneOccasion make a story of what was forgotten.

@@ -50,6 +50,18 @@ func TestOptionalFoods(t *testing.T) {
 		{"When you've stirred that in, add two sticks of celery.", "-celery"},
 		{"Add two sticks of celery. If they're stringy, they'll take longer.", "-celery"},
 		{"Add a clove of garlic, and if you've got a press, use it.", "-garlic"},
+		// what others put in, and the listener may
+		{"Some people pour chilli oil on top. My stomach says no. You're young, do it.", "+chilli oil"},
+		{"My uncle put a spoon of rum in. Try it.", "+rum"},
+		{"My sister adds a handful of raisins. Suit yourself.", "+raisins"},
+		{"Our Jean puts nutmeg in. It's gorgeous.", "+nutmeg"},
+		{"My wife puts prunes in. I never have and I never will.", "!prunes"},
+		{"My dad does bacon on it. That's not in the recipe.", "!bacon"},
+		{"Some people put in smoked mackerel. I don't.", "!mackerel"},
+		{"I put a teaspoon of mustard powder in. She doesn't.", "+mustard powder"},
+		{"Put in one bay leaf. My wife left that out when her sister came and nobody noticed.", "+bay leaf"},
+		{"Put in one bay leaf, and if you like, a strip of orange peel.", "+orange peel"},
+		{"Too thick, a spoon of cream.", "+cream"},
 		// what the dish goes without
 		{"Put in a bay leaf. Most days I forget it.", "+bay leaf"},
 		{"Put in a bay leaf. I usually don't.", "+bay leaf"},
