@@ -55,7 +55,7 @@ func (t *talk) openingNames(start, limit, work int, weigh func(a, b, score int, 
 			continue
 		}
 		switch strange := t.foreignIn(a, b); {
-		case lead == greeting:
+		case lead == greeting, lead == correcting && b < s.Last && t.toks[b-1].After == 0: // "no surf today"
 		case b < s.Last && (t.toks[b-1].After == 0 && t.behindAt(b) || (t.is(b, "this", "is") || t.is(b, "that", "is")) && t.toks[b+1].After != 0) && (strange || t.titleScore(a, b) > 1):
 			weigh(a, b, 14-late, saidAtOpening)
 		case t.asksWhat(k) && t.toks[b-1].After != 0:
@@ -200,7 +200,7 @@ func (t *talk) openingRun(a, end int, opens bool) int {
 	b := a
 	for b < end && b < a+openingName && (b == a || t.toks[b-1].After == 0) {
 		w := t.norm(b)
-		if b > a && nameJoints[t.norm(b-1)] && t.toks[b].Cap && t.foreignIn(a, b) {
+		if b > a && nameJoints[t.norm(b-1)] && t.toks[b].Cap {
 			b++ // "bacalhau à Brás"
 			continue
 		}
