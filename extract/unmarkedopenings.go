@@ -54,7 +54,7 @@ func (t *talk) weighUnmarked(a, b int, lead nameLead, asked, made, twice, later 
 	switch {
 	case asked && (strange || t.titleScore(a, b) > 1):
 		return 14
-	case (t.norm(b) != "it" && t.toks[b-1].After == 0 && t.sentence(b).First != b && t.behindAt(b) || t.todayAt(b)) && (lead == telling || sure):
+	case (t.norm(b) != "it" && t.toks[b-1].After == 0 && b < len(t.toks) && t.sentence(b).First != b && t.behindAt(b) || t.todayAt(b)) && (lead == telling || sure):
 		return 14
 	case t.norm(b) == "is" && strange && (t.definedAt(a, b) || twice && b-a > 1 && t.mentionAt[b+1] >= 0):
 		return 14
