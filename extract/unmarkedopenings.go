@@ -46,7 +46,7 @@ const openingReach = 40
 // dish; 0 for not.
 func (t *talk) weighUnmarked(a, b int, lead nameLead, asked, made, twice, later bool) int {
 	strange := t.foreignIn(a, b)
-	if !strange && !asked && (!t.dishLike(a, b) || t.nameWord(a-1) && t.sentence(a).First != a) {
+	if !strange && !asked && (!t.dishLike(a, b) || a > 0 && t.nameWord(a-1) && t.sentence(a).First != a) {
 		return 0
 	}
 	ends := t.toks[b-1].After != 0 || lead == telling || articleLike[t.norm(b)]
