@@ -26,7 +26,7 @@ var nameJoints = words("de del di da do e al alla alle all' à a la le au aux en
 var afterName = words("today tonight now for from with over and or is like in on because so then we're i'm we it's this that's which first again")
 
 // todaysLeads lead to the name of what is made, where a talk opens.
-var todaysLeads = listed("today is", "today it's", "today it is", "tonight is", "tonight it's", "so it's", "so it is", "so this is", "it's called", "this is called", "this will be", "it will be", "it'll be", "it's gonna be", "it's going to be", "we're having", "you're getting", "we call it", "they call it", "is called", "i'm doing", "we're doing", "we do", "so we've got", "recipe is", "dish is", "name is", "i've promised you", "i promised you", "to show you", "i show you", "i'll show you", "i will show you", "i show", "i'll do", "i will do", "i'm going to do", "let's do")
+var todaysLeads = listed("today is", "today it's", "today it is", "tonight is", "tonight it's", "so it's", "so it is", "so this is", "it's called", "this is called", "this will be", "it will be", "it'll be", "it's gonna be", "it's going to be", "we're having", "you're getting", "we call it", "they call it", "is called", "i'm doing", "we're doing", "we do", "so we've got", "recipe is", "dish is", "i've promised you", "i promised you", "to show you", "i show you", "i'll show you", "i will show you", "i show", "i'll do", "i will do", "i'm going to do", "let's do")
 
 // behindName tell that the words before them are what is made.
 var behindName = [][]string{{"today"}, {"tonight"}, {"we're", "making"}, {"we're", "doing"}, {"we're", "having"}, {"we're", "cooking"}, {"i'm", "making"}, {"i'm", "doing"}, {"i'm", "cooking"}, {"we", "make"}, {"i", "make"}, {"we", "are", "making"}, {"i", "am", "making"}, {"you're", "getting"}, {"this", "is"}, {"it", "is"}, {"is", "what"}, {"that's", "what"}, {"is", "today"}, {"it'll", "be"}, {"we", "cook"}, {"i", "cook"}}
@@ -55,7 +55,7 @@ func (t *talk) openingNames(start, limit, work int, weigh func(a, b, score int, 
 			continue
 		}
 		switch strange := t.foreignIn(a, b); {
-		case lead == greeting:
+		case lead == greeting, lead == correcting && b < s.Last && t.toks[b-1].After == 0: // "no surf today"
 		case b < s.Last && (t.toks[b-1].After == 0 && t.behindAt(b) || (t.is(b, "this", "is") || t.is(b, "that", "is")) && t.toks[b+1].After != 0) && (strange || t.titleScore(a, b) > 1):
 			weigh(a, b, 14-late, saidAtOpening)
 		case t.asksWhat(k) && t.toks[b-1].After != 0:
@@ -200,7 +200,7 @@ func (t *talk) openingRun(a, end int, opens bool) int {
 	b := a
 	for b < end && b < a+openingName && (b == a || t.toks[b-1].After == 0) {
 		w := t.norm(b)
-		if b > a && nameJoints[t.norm(b-1)] && t.toks[b].Cap && t.foreignIn(a, b) {
+		if b > a && nameJoints[t.norm(b-1)] && t.toks[b].Cap {
 			b++ // "bacalhau à Brás"
 			continue
 		}

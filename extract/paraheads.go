@@ -46,7 +46,7 @@ func (t *talk) markParagraphHeads() {
 	t.parts, t.partNames = append([]partMark(nil), parts...), append([]string(nil), partNames...)
 	for _, h := range list {
 		switch {
-		case t.partHeadNear(h.tok):
+		case t.partHeadNear(h.tok, h.span):
 		case h.span.Len() > 0:
 			t.addPart(h.tok, h.span.First, h.span.Last)
 		case len(t.parts) > 0:
@@ -60,12 +60,19 @@ func (t *talk) markParagraphHeads() {
 	}
 }
 
-// partHeadNear reports whether a part begins in the sentence of token i already.
-func (t *talk) partHeadNear(i int) bool {
+// partHeadNear reports whether a part begins in the sentence of token i already by a name said
+// there. One that was only reckoned to begin there gives way to the name.
+func (t *talk) partHeadNear(i int, name language.Span) bool {
 	for n := range t.parts {
-		if p := &t.parts[n]; p.name >= 0 && t.sentOf[p.tok] == t.sentOf[i] {
+		p := &t.parts[n]
+		if p.name < 0 || t.sentOf[p.tok] != t.sentOf[i] {
+			continue
+		}
+		if p.span.Len() > 0 && t.sentOf[p.span.First] == t.sentOf[i] || name.Len() == 0 || t.partNames[p.name] == t.partName(name.First, name.Last) {
 			return true
 		}
+		t.parts = append(t.parts[:n:n], t.parts[n+1:]...)
+		return false
 	}
 	return false
 }
@@ -113,8 +120,11 @@ func (t *talk) paraHeadAt(k int) (paraHead, bool) {
 		return paraHead{}, false
 	case holds: // "Garlic water: four cloves, a decilitre of water"
 	case own >= 0 && !t.mentions[own].food.Dish && t.madeAt[i] == 0 && t.component(i) != e && !mixtureNouns[last]:
+		if t.madeKind(int(own)) {
+			return h, true
+		}
 		if !t.headMeasured(from, s, k, int(own)) {
-			return h, t.madeKind(int(own))
+			return paraHead{}, false
 		}
 		h.span = language.Span{} // "Dill. Two bunches, for everything."
 	case t.component(i) == e || mixtureNouns[last] || t.madeAt[e-1] > 0 || t.isDishNoun(e-1):
