@@ -25,7 +25,7 @@ func (t *talk) unmarkedNames(start, limit, work int, weigh func(a, b, score int,
 		}
 		asked := t.askedWhat(i)
 		twice := i+1 < limit && t.norm(i) == t.norm(i+1) || articleLike[t.norm(i-1)] && t.pairAgain(i)
-		if i != start && i != made && !asked && !twice && !t.beginsClause(i) && !tellsIt[t.norm(i-1)] {
+		if i != start && i != made && !asked && !twice && !t.beginsClause(i) && !tellsIt[t.norm(i-1)] && t.norm(i-1) != "is" {
 			continue
 		}
 		a, lead := t.leadWords(i, limit)
@@ -46,6 +46,10 @@ const openingReach = 40
 // dish; 0 for not.
 func (t *talk) weighUnmarked(a, b int, lead nameLead, asked, made, twice, later bool) int {
 	strange := t.foreignIn(a, b)
+	led := t.todayAt(b) && t.norm(b) == "it" || t.todayBefore(a) && lead == telling && t.pausesAt(b)
+	if !strange && led && !t.dishLike(a, b) && t.titleScore(a, b) > 1 {
+		return 13 // "so injera it is", "today is kimchi"
+	}
 	if !strange && !asked && (!t.dishLike(a, b) || t.nameWord(a-1) && t.sentence(a).First != a) {
 		return 0
 	}
@@ -54,7 +58,7 @@ func (t *talk) weighUnmarked(a, b int, lead nameLead, asked, made, twice, later 
 	switch {
 	case asked && (strange || t.titleScore(a, b) > 1):
 		return 14
-	case (t.norm(b) != "it" && t.toks[b-1].After == 0 && t.sentence(b).First != b && t.behindAt(b) || t.todayAt(b)) && (lead == telling || sure):
+	case (t.norm(b) != "it" && t.toks[b-1].After == 0 && t.sentence(b).First != b && t.behindAt(b) || t.todayAt(b)) && (lead == telling || sure || strange && t.norm(b) == "it"):
 		return 14
 	case t.norm(b) == "is" && strange && (t.definedAt(a, b) || twice && b-a > 1 && t.mentionAt[b+1] >= 0):
 		return 14
@@ -64,7 +68,7 @@ func (t *talk) weighUnmarked(a, b int, lead nameLead, asked, made, twice, later 
 		return 16 // more than the name of the kind of dish
 	case !strange:
 		return 0
-	case made && (sure && (t.toks[b-1].After != 0 || afterName[t.norm(b)]) || t.withFood(b)), lead == telling && t.todayBefore(a) && sure:
+	case made && (sure && (t.toks[b-1].After != 0 || afterName[t.norm(b)]) || t.withFood(b)), lead == telling && t.todayBefore(a) && (sure || t.toks[b-1].After != 0 || t.withFood(b)):
 		return 13
 	case twice && b-a > 1 && t.pairAgain(a):
 		return 11
@@ -183,7 +187,7 @@ func (t *talk) leadWords(i, end int) (int, nameLead) {
 	if n := t.numberLen(a); n > 0 && a+n < end && plural(t.norm(a+n)) && (t.foreign(a+n, false) || t.dishLike(a+n, a+n+1)) {
 		a += n // "twenty empanadas"
 	}
-	if tellsIt[t.norm(i-1)] && lead != greeting {
+	if lead != greeting && (tellsIt[t.norm(i-1)] || t.is(i-2, "this", "is") || t.is(i-2, "today", "is") || t.is(i-2, "tonight", "is")) {
 		lead = telling
 	}
 	return a, lead
