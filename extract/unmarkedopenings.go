@@ -45,6 +45,9 @@ const openingReach = 40
 // weighUnmarked tells how surely the words [a, b), behind words that lead to them so, name the
 // dish; 0 for not.
 func (t *talk) weighUnmarked(a, b int, lead nameLead, asked, made, twice, later bool) int {
+	if b+1 >= len(t.toks) {
+		return 0 // nothing tells of it any more
+	}
 	strange := t.foreignIn(a, b)
 	led := t.todayAt(b) && t.norm(b) == "it" || t.todayBefore(a) && lead == telling && t.pausesAt(b)
 	if !strange && led && !t.dishLike(a, b) && t.titleScore(a, b) > 1 {
