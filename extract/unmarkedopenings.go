@@ -25,7 +25,7 @@ func (t *talk) unmarkedNames(start, limit, work int, weigh func(a, b, score int,
 		}
 		asked := t.askedWhat(i)
 		twice := i+1 < limit && t.norm(i) == t.norm(i+1) || articleLike[t.norm(i-1)] && t.pairAgain(i)
-		if i != start && i != made && !asked && !twice && !t.beginsClause(i) && !tellsIt[t.norm(i-1)] {
+		if i != start && i != made && !asked && !twice && !t.beginsClause(i) && !tellsIt[t.norm(i-1)] && t.norm(i-1) != "is" {
 			continue
 		}
 		a, lead := t.leadWords(i, limit)
@@ -45,6 +45,9 @@ const openingReach = 40
 // weighUnmarked tells how surely the words [a, b), behind words that lead to them so, name the
 // dish; 0 for not.
 func (t *talk) weighUnmarked(a, b int, lead nameLead, asked, made, twice, later bool) int {
+	if b+1 >= len(t.toks) {
+		return 0 // nothing tells of it any more
+	}
 	strange := t.foreignIn(a, b)
 	if !strange && !asked && (!t.dishLike(a, b) || a > 0 && t.nameWord(a-1) && t.sentence(a).First != a) {
 		return 0
@@ -65,7 +68,7 @@ func (t *talk) weighUnmarked(a, b int, lead nameLead, asked, made, twice, later 
 		return 16 // more than the name of the kind of dish
 	case !strange:
 		return 0
-	case made && (sure && (t.toks[b-1].After != 0 || afterName[t.norm(b)]) || t.withFood(b)), lead == telling && t.todayBefore(a) && sure:
+	case made && (sure && (t.toks[b-1].After != 0 || afterName[t.norm(b)]) || t.withFood(b)), lead == telling && t.todayBefore(a) && (sure || t.toks[b-1].After != 0 || t.withFood(b)):
 		return 13
 	case twice && b-a > 1 && t.pairAgain(a):
 		return 11
@@ -184,7 +187,7 @@ func (t *talk) leadWords(i, end int) (int, nameLead) {
 	if n := t.numberLen(a); n > 0 && a+n < end && plural(t.norm(a+n)) && (t.foreign(a+n, false) || t.dishLike(a+n, a+n+1)) {
 		a += n // "twenty empanadas"
 	}
-	if tellsIt[t.norm(i-1)] && lead != greeting {
+	if lead != greeting && (tellsIt[t.norm(i-1)] || t.is(i-2, "this", "is") || t.is(i-2, "today", "is") || t.is(i-2, "tonight", "is")) {
 		lead = telling
 	}
 	return a, lead

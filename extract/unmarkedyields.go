@@ -48,6 +48,12 @@ func (t *talk) countedAt(s *sentence, i, n int, num language.Number) *yieldSaid 
 	if s.past && !named {
 		return nil
 	}
+	if t.askedHowMany(i) && t.mentionAt[min(i+n, len(t.toks)-1)] < 0 {
+		return t.brief(i, i+n, i, num, "servings", 5)
+	}
+	if num.Max > company && !named {
+		return nil
+	}
 	begins := i == 0 || t.pausesAt(i) || aroundNumber[t.norm(i-1)] && t.pausesAt(i-1) || named && i == title.Last
 	e := i + n
 	for e < i+n+2 && e < len(t.toks) && !t.pausesAt(e) && yieldPraise[t.norm(e)] && t.norm(e) != "of" {
@@ -76,6 +82,18 @@ func (t *talk) countedAt(s *sentence, i, n int, num language.Number) *yieldSaid 
 		return t.brief(i, e+1, i, num, noun, 3)
 	}
 	return nil
+}
+
+// company is how many people sit down to a dish, where nothing else tells the number for a yield.
+const company = 40
+
+// askedHowMany reports whether "how many" stands before token i, or before the name of whom the
+// cook asks: "how many babcia sixty about".
+func (t *talk) askedHowMany(i int) bool {
+	if t.is(i-2, "how", "many") {
+		return true
+	}
+	return t.is(i-3, "how", "many") && (kin[t.norm(i-1)] || t.foreign(i-1, false))
 }
 
 // mendedUnmarked reads a number of the things just counted that takes the place of the first:

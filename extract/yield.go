@@ -419,7 +419,7 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 	known := peopleWord[last] || t.dishCounted(last)
 	bare := unit == ""
 	switch {
-	case bare && (t.norm(i) == "fills" || t.norm(i) == "fill") && t.punctuated && t.toks[k+n-1].After != 0 && t.has(0, i, "jars", "bottles", "glasses") >= 0:
+	case bare && (t.norm(i) == "fills" || t.norm(i) == "fill") && t.pausesAt(k+n) && t.has(0, i, "jars", "bottles", "glasses") >= 0:
 		// "it fills six", where the jars were washed before
 		return &yieldSaid{Span: language.Span{First: i, Last: s.Last}, Quantity: schema.Quantity{Min: num.Min, Max: num.Max, Unit: t.norm(t.has(0, i, "jars", "bottles", "glasses"))}, score: 4, number: k}
 	case !bare && c.unit != "servings" && (last == "people" || folk[last]) && gotten[c.words[len(c.words)-1]]:
@@ -473,7 +473,11 @@ func (t *talk) yieldNumber(s *sentence, i, k int, c *yieldCue, num language.Numb
 			y.score = 4
 		}
 	}
-	if t.has(max(s.First, i-3), i, "don't", "doesn't", "won't", "not", "never") >= 0 {
+	from := i
+	for from > s.First && from > i-3 && !t.pausesAt(from) {
+		from-- // "don't argue, it does eight people"
+	}
+	if t.has(from, i, "don't", "doesn't", "won't", "not", "never") >= 0 {
 		return nil
 	}
 	return y
