@@ -541,6 +541,9 @@ func (t *talk) ofEach(q *quantity) int {
 	return int(t.mentionAt[i])
 }
 
+// thatReach is how many words before a measure of it what it measures can be named.
+const thatReach = 26
+
 // ofThat gives the food without an amount that a measure of "it" or "those" measures:
 // "the barley wants rinsing, half a cup of it".
 func (t *talk) ofThat(q *quantity) int {
@@ -561,8 +564,8 @@ func (t *talk) ofThat(q *quantity) int {
 	default:
 		return -1
 	}
-	for i := q.First - 1; i >= 0 && i > q.First-10 && t.sentOf[q.First]-t.sentOf[i] <= 1; i-- {
-		if t.quantityAt[i] >= 0 {
+	for i := q.First - 1; i >= 0 && i > q.First-thatReach && t.sentOf[q.First]-t.sentOf[i] <= 2; i-- {
+		if t.quantityAt[i] >= 0 || t.toolAt[i] >= 0 && i <= q.First-10 {
 			return -1
 		}
 		m := t.mentionAt[i]
@@ -907,7 +910,7 @@ func (t *talk) sortRemark(s *sentence, q *quantity, m *mention) int {
 	for b > s.First && t.toks[b-1].After == 0 {
 		b--
 	}
-	if b <= s.First || t.norm(b) != "the" && t.norm(b) != "that" || t.mentionAt[b-1] < 0 || t.mentions[t.mentionAt[b-1]].Last != b || len(t.mentions[t.mentionAt[b-1]].amounts) > 0 {
+	if b <= s.First || t.norm(b) != "the" && t.norm(b) != "that" || t.mentionAt[b-1] < 0 || t.mentions[t.mentionAt[b-1]].Last < b || len(t.mentions[t.mentionAt[b-1]].amounts) > 0 {
 		return -1
 	}
 	for i := b + 1; i < m.First; i++ {
