@@ -572,7 +572,11 @@ func (t *talk) ofThat(q *quantity) int {
 		if m < 0 {
 			continue
 		}
-		if f := &t.mentions[m]; len(f.amounts) > 0 || f.negated || f.compared || f.mixed {
+		f := &t.mentions[m]
+		if generic[f.food.Name] || generic[t.norm(f.head.Last-1)] {
+			continue // "take out the seeds, and you want two kilos of it"
+		}
+		if len(f.amounts) > 0 || f.negated || f.compared || f.mixed {
 			return -1
 		}
 		return int(m)
