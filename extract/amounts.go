@@ -222,7 +222,7 @@ func (t *talk) cameAs(q *quantity, m int) int {
 		return -1
 	}
 	o, piece := &t.mentions[m-1], t.norm(t.mentions[m].head.First)
-	if o.Last != q.First || o.negated || o.compared || o.verb || len(o.amounts) > 0 || t.sentOf[o.First] != t.sentOf[q.First] {
+	if o.Last != q.First || t.joined(o.Last-1) || o.negated || o.compared || o.verb || len(o.amounts) > 0 || t.sentOf[o.First] != t.sentOf[q.First] {
 		return -1
 	}
 	f, ok := t.lex.FoodNamed(t.phrase(o.head.First, o.head.Last) + " " + lexicon.Singular(piece))
@@ -541,6 +541,9 @@ func (t *talk) ofEach(q *quantity) int {
 	return int(t.mentionAt[i])
 }
 
+// thatReach is how many words before a measure of it what it measures can be named.
+const thatReach = 26
+
 // ofThat gives the food without an amount that a measure of "it" or "those" measures:
 // "the barley wants rinsing, half a cup of it".
 func (t *talk) ofThat(q *quantity) int {
@@ -561,15 +564,19 @@ func (t *talk) ofThat(q *quantity) int {
 	default:
 		return -1
 	}
-	for i := q.First - 1; i >= 0 && i > q.First-10 && t.sentOf[q.First]-t.sentOf[i] <= 1; i-- {
-		if t.quantityAt[i] >= 0 {
+	for i := q.First - 1; i >= 0 && i > q.First-thatReach && t.sentOf[q.First]-t.sentOf[i] <= 2; i-- {
+		if t.quantityAt[i] >= 0 || t.toolAt[i] >= 0 && i <= q.First-10 {
 			return -1
 		}
 		m := t.mentionAt[i]
 		if m < 0 {
 			continue
 		}
-		if f := &t.mentions[m]; len(f.amounts) > 0 || f.negated || f.compared || f.mixed {
+		f := &t.mentions[m]
+		if generic[f.food.Name] || generic[t.norm(f.head.Last-1)] {
+			continue // "take out the seeds, and you want two kilos of it"
+		}
+		if len(f.amounts) > 0 || f.negated || f.compared || f.mixed {
 			return -1
 		}
 		return int(m)
@@ -907,7 +914,7 @@ func (t *talk) sortRemark(s *sentence, q *quantity, m *mention) int {
 	for b > s.First && t.toks[b-1].After == 0 {
 		b--
 	}
-	if b <= s.First || t.norm(b) != "the" && t.norm(b) != "that" || t.mentionAt[b-1] < 0 || t.mentions[t.mentionAt[b-1]].Last != b || len(t.mentions[t.mentionAt[b-1]].amounts) > 0 {
+	if b <= s.First || t.norm(b) != "the" && t.norm(b) != "that" || t.mentionAt[b-1] < 0 || t.mentions[t.mentionAt[b-1]].Last < b || len(t.mentions[t.mentionAt[b-1]].amounts) > 0 {
 		return -1
 	}
 	for i := b + 1; i < m.First; i++ {

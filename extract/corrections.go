@@ -69,12 +69,16 @@ func (t *talk) spoonNamed(q *quantity) {
 	}
 	for i := q.Last; i < min(len(t.toks), q.Last+spoonReach); i++ {
 		if t.quantityAt[i] >= 0 && i > q.Last && t.quantities[t.quantityAt[i]].kind != count {
-			if w := t.norm(i); !t.beginsClause(i) || !strings.HasPrefix(w, "table") && !strings.HasPrefix(w, "tea") {
+			if w := t.norm(i); !t.beginsClause(i) && !t.is(i-2, "i", "mean") || !strings.HasPrefix(w, "table") && !strings.HasPrefix(w, "tea") {
 				return // another amount
 			}
 		}
+		if u := spoonSorts[t.norm(i+1)]; u != "" && t.is(i, "the") && t.beginsClause(i) && (t.is(i+2, "one") || t.is(i+2, "ones") || t.is(i+2, "kind")) {
+			q.kind, q.min, q.max, q.unit, q.ukind = measure, num.Min, num.Max, u, "volume"
+			return // "one spoon, the tea one"
+		}
 		u, m := t.lex.UnitAt(t.ids, i)
-		if m == 0 || u.Unit != "tbsp" && u.Unit != "tsp" || !t.beginsClause(i) {
+		if m == 0 || u.Unit != "tbsp" && u.Unit != "tsp" || !t.beginsClause(i) && !t.is(i-2, "i", "mean") {
 			continue
 		}
 		if s := t.sentence(i); !t.clauseEnd(i+m, s) && t.cueAt(spoonTail, i+m, s.Last) == 0 {
@@ -84,6 +88,9 @@ func (t *talk) spoonNamed(q *quantity) {
 		return
 	}
 }
+
+// spoonSorts are what spoons of a known size are called beside their name.
+var spoonSorts = map[string]string{"tea": "tsp", "table": "tbsp"}
 
 // spoonTail may follow the size of a spoon.
 var spoonTail = cues("i mean", "that is", "of course", "not", "yes", "obviously", "okay", "the", "if")
