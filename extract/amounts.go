@@ -222,7 +222,7 @@ func (t *talk) cameAs(q *quantity, m int) int {
 		return -1
 	}
 	o, piece := &t.mentions[m-1], t.norm(t.mentions[m].head.First)
-	if o.Last != q.First || t.joined(o.Last-1) || o.negated || o.compared || o.verb || len(o.amounts) > 0 || t.sentOf[o.First] != t.sentOf[q.First] {
+	if o.Last != q.First || t.joined(o.Last-1) || o.definite || o.negated || o.compared || o.verb || len(o.amounts) > 0 || t.sentOf[o.First] != t.sentOf[q.First] {
 		return -1
 	}
 	f, ok := t.lex.FoodNamed(t.phrase(o.head.First, o.head.Last) + " " + lexicon.Singular(piece))

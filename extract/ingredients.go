@@ -969,7 +969,7 @@ func (t *talk) othersOption(s *sentence, m *mention) bool {
 			verb = true
 		}
 	}
-	return (verb || t.toldOfOthers(s, m)) && t.mayLeaveOut(m)
+	return verb && t.mayLeaveOut(m)
 }
 
 // actionFor reports whether an action of the sentence works on the food.
