@@ -242,7 +242,7 @@ func (t *talk) behindAt(b int) bool {
 // stand where names do. A word said twice in a row and one with a letter English lacks are.
 func (t *talk) foreign(i int, opens bool) bool {
 	w := t.norm(i)
-	if len(w) > 2 && !leadAdverbs[w] && (i+1 < len(t.toks) && t.toks[i].After == 0 && t.norm(i+1) == w || i > 0 && t.toks[i-1].After == 0 && t.norm(i-1) == w) {
+	if len(w) > 2 && !leadAdverbs[w] && (i+1 < len(t.toks) && t.written(i) == 0 && t.norm(i+1) == w || i > 0 && t.written(i-1) == 0 && t.norm(i-1) == w) {
 		return true
 	}
 	if t.nameWord(i) || t.quantityAt[i] >= 0 || t.actionAt[i] >= 0 || t.toolAt[i] >= 0 || greetings[w] || ofDay[w] || plainOpening[w] || kin[w] || t.in(aWayNoun, i) || strings.ContainsRune(w, '\'') {

@@ -49,6 +49,10 @@ func (t *talk) weighUnmarked(a, b int, lead nameLead, asked, made, twice, later 
 		return 0 // nothing tells of it any more
 	}
 	strange := t.foreignIn(a, b)
+	led := t.todayAt(b) && t.norm(b) == "it" || t.todayBefore(a) && lead == telling && t.pausesAt(b)
+	if !strange && led && !t.dishLike(a, b) && t.titleScore(a, b) > 1 {
+		return 13 // "so injera it is", "today is kimchi"
+	}
 	if !strange && !asked && (!t.dishLike(a, b) || a > 0 && t.nameWord(a-1) && t.sentence(a).First != a) {
 		return 0
 	}
@@ -58,11 +62,11 @@ func (t *talk) weighUnmarked(a, b int, lead nameLead, asked, made, twice, later 
 	switch {
 	case asked && (strange || t.titleScore(a, b) > 1):
 		return 14
-	case (t.norm(b) != "it" && t.toks[b-1].After == 0 && within && t.behindAt(b) || t.todayAt(b)) && (lead == telling || sure):
+	case (t.norm(b) != "it" && t.toks[b-1].After == 0 && within && t.behindAt(b) || t.todayAt(b)) && (lead == telling || sure || strange && t.norm(b) == "it"):
 		return 14
 	case t.norm(b) == "is" && strange && (t.definedAt(a, b) || twice && b-a > 1 && t.mentionAt[b+1] >= 0):
 		return 14
-	case strange && later && within && t.is(b, "this", "is"):
+	case strange && later && (b-a > 1 || t.odd(a)) && within && t.is(b, "this", "is"):
 		return 14 // "tarte tatin, this is with the apples"
 	case (lead == telling || (sure || made) && strange) && (later || t.recursAfter(a, b)) && ends && t.glossedUnmarked(b):
 		return 16 // more than the name of the kind of dish

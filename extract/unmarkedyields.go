@@ -64,7 +64,7 @@ func (t *talk) countedAt(s *sentence, i, n int, num language.Number) *yieldSaid 
 	}
 	switch noun := t.norm(e); {
 	case t.pausesAt(i + n):
-		if t.norm(i-1) == "for" && (named && i-1 == title.Last || t.isDishNoun(i-2) || t.madeAt[max(0, i-2)] > 0) {
+		if t.norm(i-1) == "for" && (named && i-1 == title.Last || t.isDishNoun(i-2) || i > 1 && t.madeAt[i-2] > 0) {
 			return t.brief(i-1, i+n, i, num, "servings", 3)
 		}
 		if begins && named && t.has(i, i+n, "dozen") >= 0 {
