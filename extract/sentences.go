@@ -20,10 +20,11 @@ func (t *talk) markSentences() {
 	if !t.punctuated {
 		t.guesses = marking.Guess(t.lex, t.toks, t.ids)
 		hint = func(i, from int) language.Hint {
-			if t.guesses[i-1] == marking.Certain {
+			h := t.begins(i, from)
+			if h == language.Unknown && t.guesses[i-1] == marking.Certain {
 				return language.Begins
 			}
-			return t.begins(i, from)
+			return h
 		}
 	}
 	spans := shorter(language.Sentences(t.toks, hint))
@@ -211,6 +212,9 @@ func (t *talk) begins(i, from int) language.Hint {
 	}
 	if t.norm(i-2) == "a" && manner[prev] {
 		return language.Goes // "give it a quick stir"
+	}
+	if t.norm(i-2) == "let" && objectLike[prev] {
+		return language.Goes // "let it sizzle"
 	}
 	for k := i - 1; k > from && k >= i-letWords && t.canBeVerb(w); k-- {
 		if t.norm(k) == "let" {

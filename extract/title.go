@@ -227,8 +227,8 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 			n := said[0].words
 			if i+n < s.Last {
 				a := i + n
-				if story && i > s.First+2 {
-					continue
+				if story && i > s.First+2 || i > 0 && t.in(anUntil, i-1) {
+					continue // "till it's the colour of honey"
 				}
 				if b := t.titleEnd(a, s.Last); b > a {
 					bonus := 6 - late
@@ -291,7 +291,7 @@ func (t *talk) titleSpan(d int) (int, int, string) {
 		if story || s.First > work && t.norm(a) == "the" && t.component(a+1) == s.Last {
 			continue // "Now the sauce.": the next thing to make
 		}
-		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.written(b-1) != 0 || t.norm(b) == "and" || t.norm(b) == "first" || t.norm(b) == "today" || t.norm(b) == "tonight" || t.norm(b) == "for" && t.startsNumber(b+1) || !t.punctuated && others[t.norm(b)]) && !t.verbInside(a, b) && t.norm(a) != "with" && !t.setsAside(s) && !t.listsOut(s, a, b) && (s.First <= work || s.First-start < 40) {
+		if b := t.titleEnd(a, s.Last); b > a && (b >= s.Last || t.written(b-1) != 0 || t.norm(b) == "and" || t.norm(b) == "first" || t.norm(b) == "today" || t.norm(b) == "tonight" || t.norm(b) == "for" && t.startsNumber(b+1) || !t.punctuated && others[t.norm(b)]) && !t.verbInside(a, b) && t.norm(a) != "with" && !t.setsAside(s) && !t.listsOut(s, a, b) && !t.intoTool(a, b) && (s.First <= work || s.First-start < 40) {
 			consider(a, b, 4-late, "fragment")
 		}
 		// ", the compote." at the end of a turn
@@ -358,6 +358,17 @@ func (t *talk) notDone(a int) bool {
 		}
 		if t.written(i) != 0 {
 			return false
+		}
+	}
+	return false
+}
+
+// intoTool reports whether the words [a, b) end with where something goes: "sugar and golden
+// syrup in the pan".
+func (t *talk) intoTool(a, b int) bool {
+	for i := b - 1; i > a+1; i-- {
+		if t.toolAt[i] >= 0 && (determiners[t.norm(i-1)] || t.norm(i-1) == "a") {
+			return t.norm(i-2) == "in" || t.norm(i-2) == "into" || t.norm(i-2) == "on"
 		}
 	}
 	return false
