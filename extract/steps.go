@@ -1167,10 +1167,19 @@ func (t *talk) object(st *step, a *action, e *edit) {
 		pronoun = "them"
 	}
 	if sp := t.foodsBefore(a); sp.Len() > 0 {
-		e.put[at] = t.edit(sp.First, sp.Last).tidy().text()
-		if t.toks[at].After != 0 && at+1 < e.to {
-			e.put[at] += ","
+		list := t.edit(sp.First, sp.Last).tidy().text()
+		if k := strings.LastIndex(list, ", "); k >= 0 && !strings.Contains(list, " and ") {
+			list = list[:k] + " and" + list[k+1:]
 		}
+		last := at
+		if a.base == "add" && t.norm(at+1) == "in" && at+1 < e.to && t.toks[at].After == 0 {
+			last++
+			e.drop(last, last+1) // "add them in"
+		}
+		if t.toks[last].After != 0 && last+1 < e.to {
+			list += ","
+		}
+		e.put[at] = list
 		st.figures = append(st.figures, sp)
 		return
 	}

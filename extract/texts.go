@@ -1615,7 +1615,13 @@ func (t *talk) worksOn(st *step, a *action, pronoun string) (noun, bool) {
 	if len(list) == 0 {
 		return noun{}, false
 	}
-	if len(t.nouns(t.sentence(a.tok).First, start)) > 1 {
+	foods := 0
+	for _, x := range t.nouns(t.sentence(a.tok).First, start) {
+		if t.toolAt[x.head] < 0 {
+			foods++
+		}
+	}
+	if foods > 1 {
 		return noun{}, false // "flour and water, mix it"
 	}
 	x := list[len(list)-1]

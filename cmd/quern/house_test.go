@@ -23,6 +23,7 @@ var storeys = [][]string{
 	{"quern/internal/transcript"},
 	{"quern/internal/language"},
 	{"quern/internal/lexicon"},
+	{"quern/internal/marking"},
 	{"quern/extract", "quern/internal/nutrition", "quern/internal/safety"},
 	{"quern/internal/derive", "quern/internal/written"},
 	{"quern/internal/merge", "quern/internal/publish"},
