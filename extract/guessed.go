@@ -2,6 +2,7 @@ package extract
 
 import (
 	"quern/internal/language"
+	"quern/internal/lexicon"
 	"quern/internal/marking"
 )
 
@@ -13,12 +14,32 @@ func (t *talk) guessMarks() {
 	}
 	t.guessed = newMarks(len(t.toks))
 	for i, m := range t.guesses {
-		if m != marking.None && t.toks[i].After == 0 {
+		if m != marking.None && t.toks[i].After == 0 && !t.measuresNext(i) {
 			t.toks[i].After = language.Comma
 			t.guessed.set(i)
 		}
 	}
 	t.guesses = nil
+}
+
+// measuresNext reports whether an amount ends at token i that is of the food named right
+// behind it: no comma parts them. Where a food stands before the amount it can be of that:
+// "salt one teaspoon | pepper half".
+func (t *talk) measuresNext(i int) bool {
+	k := t.quantityAt[i]
+	if k < 0 || t.quantities[k].Last != i+1 || i+1 >= len(t.toks) || t.toks[i+1].Pause || t.sentOf[i] != t.sentOf[i+1] {
+		return false
+	}
+	q := &t.quantities[k]
+	if q.kind != measure && q.kind != count || q.First > 0 && t.isFoodWord(q.First-1) {
+		return false
+	}
+	j := i + 1
+	for j < i+3 && t.modifier(j) == lexicon.NameWord {
+		j++
+	}
+	_, n := t.lex.FoodAt(t.ids, j, nil)
+	return n > 0
 }
 
 // written gives the marks that were written after token i. A rule that a wrong comma would
