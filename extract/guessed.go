@@ -14,7 +14,7 @@ func (t *talk) guessMarks() {
 	}
 	t.guessed = newMarks(len(t.toks))
 	for i, m := range t.guesses {
-		if m != marking.None && t.toks[i].After == 0 && !t.measuresNext(i) {
+		if m != marking.None && t.toks[i].After == 0 && !t.measuresNext(i) && !(m == marking.Comma && t.inName(i)) {
 			t.toks[i].After = language.Comma
 			t.guessed.set(i)
 		}
@@ -40,6 +40,22 @@ func (t *talk) measuresNext(i int) bool {
 	}
 	_, n := t.lex.FoodAt(t.ids, j, nil)
 	return n > 0
+}
+
+// inName reports whether a figure or a food's name goes on over token i: "five | percent",
+// "chicken | thighs", "the dried | guajillos".
+func (t *talk) inName(i int) bool {
+	if i+1 >= len(t.toks) || t.sentOf[i] != t.sentOf[i+1] {
+		return false
+	}
+	if k := t.quantityAt[i]; k >= 0 && t.quantityAt[i+1] == k {
+		return true
+	}
+	if t.modifier(i) == lexicon.NameWord && (determiners[t.norm(i-1)] || i > 0 && t.quantityAt[i-1] >= 0) {
+		_, n := t.lex.FoodAt(t.ids, i+1, nil)
+		return n > 0
+	}
+	return t.insideName(i + 1)
 }
 
 // written gives the marks that were written after token i. A rule that a wrong comma would
