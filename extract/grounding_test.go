@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -173,7 +174,7 @@ var spokenNumber = map[string][]float64{
 }
 
 // bareUnit are measures that are said without "a".
-var bareUnit = map[string]bool{"cup": true, "teaspoon": true, "tablespoon": true, "pinch": true, "knob": true, "handful": true, "splash": true, "dash": true, "stick": true, "sprig": true, "tin": true, "can": true, "pound": true, "pint": true, "bunch": true}
+var bareUnit = map[string]bool{"cup": true, "teaspoon": true, "tablespoon": true, "pinch": true, "knob": true, "handful": true, "splash": true, "dash": true, "stick": true, "sprig": true, "tin": true, "can": true, "pound": true, "pint": true, "bunch": true, "packet": true, "pack": true, "tub": true, "jar": true, "box": true, "bag": true, "head": true}
 
 // factorsIn gives what the numbers of a quote may have been multiplied by: the form
 // tells a fortnight in weeks and a year in months.
@@ -183,6 +184,8 @@ func factorsIn(words []string) []float64 {
 		switch w {
 		case "fortnight", "fortnights":
 			out = append(out, 2)
+		case "week", "weeks": // "a week, ten days"
+			out = append(out, 7)
 		case "year", "years":
 			out = append(out, 12)
 		case "decilitre", "decilitres", "deciliter", "deciliters", "dl", "etto", "etti":
@@ -207,8 +210,8 @@ func holdsNumber(quotes []schema.Said, want float64) bool {
 		}
 		for i, w := range ws {
 			for _, v := range spokenNumber[w] {
-				if v == want {
-					return true
+				if v == want || w == "another" && v+0.5 == want && slices.Contains(ws[i:min(len(ws), i+5)], "half") {
+					return true // "another hour and a half"
 				}
 			}
 			// "knob of butter", "cup and half of rice": one, without its article
