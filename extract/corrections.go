@@ -1,6 +1,7 @@
 package extract
 
 import (
+	"math"
 	"strings"
 
 	"quern/internal/language"
@@ -104,7 +105,14 @@ func (t *talk) bareMinutes() {
 			q.kind, q.unit, q.ukind = duration, t.quantities[k-1].unit, "time"
 			continue
 		}
-		if q.kind != count || !q.more || q.article || q.First == 0 || q.min < 2 || q.max > 90 || t.norm(q.First) != "another" && t.norm(q.First-1) != "another" {
+		if q.kind != count || q.article || q.First == 0 || q.min < 2 || q.max > 90 || q.food >= 0 {
+			continue
+		}
+		if t.orderedFor(q) {
+			q.kind, q.unit, q.ukind = duration, "minute", "time"
+			continue
+		}
+		if !q.more || t.norm(q.First) != "another" && t.norm(q.First-1) != "another" {
 			continue
 		}
 		i := q.First - 1
@@ -120,6 +128,35 @@ func (t *talk) bareMinutes() {
 			q.kind, q.unit, q.ukind = duration, "minute", "time"
 		}
 	}
+}
+
+var (
+	// beforeMinutes may stand between an order and how many minutes it takes.
+	beforeMinutes = words("for about around maybe roughly it them that there sitting standing lying in on the oven fridge pan heat low medium high")
+	// roundMinutes are what cooks count minutes in, besides fives.
+	roundMinutes = map[float64]bool{7: true, 8: true, 12: true, 18: true}
+)
+
+// orderedFor reports whether a bare number ends an order to cook something or to let it be,
+// with what is cooked: "rest it for twenty", "leave it sitting there fifteen".
+func (t *talk) orderedFor(q *quantity) bool {
+	round := func(x float64) bool { return x >= 5 && (math.Mod(x, 5) == 0 || roundMinutes[x]) }
+	if !round(q.min) || !round(q.max) || q.Last < len(t.toks) && t.toks[q.Last-1].After == 0 && !untils[t.norm(q.Last)] {
+		return false
+	}
+	object := false
+	for i := q.First - 1; i >= 0 && i > q.First-8 && t.sentOf[i] == t.sentOf[q.First] && t.toks[i].After == 0; i-- {
+		if a := t.actionAt[i]; a >= 0 && !beforeMinutes[t.norm(i)] {
+			x := &t.actions[a]
+			return object && x.mood == imperative && (x.verb.Kind == "heat" || x.verb.Kind == "rest" || x.base == "leave")
+		}
+		w := t.norm(i)
+		object = object || objectLike[w]
+		if !beforeMinutes[w] {
+			return object && w == "leave" && !subjects[t.norm(i-1)]
+		}
+	}
+	return false
 }
 
 // settings are the heats of a cooker that has no others.

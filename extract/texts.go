@@ -935,6 +935,9 @@ func (e *edit) figures() {
 			if num.Min != num.Max && t.has(i, last+1, "or") >= 0 {
 				text = strings.Replace(text, " to ", " or ", 1)
 			}
+			if q.kind == duration && last+1 == q.Last && q.unit != "" {
+				text += " " + q.unit + "s" // the cook left the unit out
+			}
 			if t.toks[last].After != 0 && last+1 < e.to {
 				text += ","
 			}
