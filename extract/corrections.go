@@ -153,7 +153,7 @@ func (t *talk) orderedFor(q *quantity) bool {
 		w := t.norm(i)
 		object = object || objectLike[w]
 		if !beforeMinutes[w] {
-			return object && w == "leave" && !subjects[t.norm(i-1)]
+			return object && w == "leave" && !subjects[t.norm(i-1)] && !strings.HasSuffix(t.norm(i-1), "n't") && t.norm(i-1) != "never" && t.norm(i-1) != "not"
 		}
 	}
 	return false
