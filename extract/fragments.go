@@ -25,7 +25,7 @@ var (
 	onward   = words("on onto over")
 	outward  = words("out off")
 	orderly  = words("then next now after")
-	finites  = words("am is are was were be been being isn't aren't wasn't weren't has have had hasn't haven't hadn't do does did don't doesn't didn't can could will would shall should may might must can't couldn't won't wouldn't it's that's there's here's what's who's he's she's i'm we're you're they're i've we've you've they've i'll we'll you'll they'll it'll i'd we'd you'd they'd let's gonna wanna got get gets goes go went makes make want wants need needs like likes love loves know think say says said mean means see feel looks look smells comes came took called")
+	finites  = language.Finites
 	subjects = words("i you we he she they it who somebody someone everybody everyone people nobody")
 	// doneWords open the part of a sentence that tells when or why.
 	doneWords = words("until till 'til til because 'cause so when while if for")

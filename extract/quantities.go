@@ -708,10 +708,6 @@ func (t *talk) withUnitSaid(start, j int, num language.Number) (quantity, int) {
 	}
 	u, m := t.lex.UnitAt(t.ids, adj)
 	if m == 0 {
-		if ml := litreParts[t.norm(adj)]; ml > 0 {
-			q.unit, q.ukind, q.min, q.max = "ml", "volume", ml*q.min, ml*q.max
-			return t.finish(q, start, adj+1)
-		}
 		return t.longTerm(q, start, adj)
 	}
 	if adj > k && (u.Kind == "mass" || u.Kind == "length") && num.Article {
@@ -752,12 +748,6 @@ func (t *talk) withUnitSaid(start, j int, num language.Number) (quantity, int) {
 		return quantity{}, 0
 	}
 	return t.finish(q, start, end)
-}
-
-// litreParts are the parts of a litre that the form has no unit for, in millilitres.
-var litreParts = map[string]float64{
-	"decilitre": 100, "decilitres": 100, "deciliter": 100, "deciliters": 100, "dl": 100,
-	"centilitre": 10, "centilitres": 10, "centiliter": 10, "centiliters": 10, "cl": 10,
 }
 
 // yearsKept is the most years that anything keeps: more are the cook's own.

@@ -16,7 +16,7 @@ var diners = words("people person persons portions portion servings serving help
 
 // pausesAt reports whether a mark, written or guessed, or a sentence's end stands before token i.
 func (t *talk) pausesAt(i int) bool {
-	return i >= len(t.toks) || i > 0 && (t.toks[i-1].After != 0 || !t.punctuated && t.sentence(i).First == i)
+	return i >= len(t.toks) || i > 0 && t.beginsClause(i)
 }
 
 // countedUnmarked reads a count that stands without a verb in the opening of a talk without
@@ -54,7 +54,7 @@ func (t *talk) countedAt(s *sentence, i, n int, num language.Number) *yieldSaid 
 	if num.Max > company && !named {
 		return nil
 	}
-	begins := i == 0 || t.pausesAt(i) || aroundNumber[t.norm(i-1)] && t.pausesAt(i-1) || named && i == title.Last
+	begins := t.beginsClause(i) || aroundNumber[t.norm(i-1)] && t.pausesAt(i-1) || named && i == title.Last
 	e := i + n
 	for e < i+n+2 && e < len(t.toks) && !t.pausesAt(e) && yieldPraise[t.norm(e)] && t.norm(e) != "of" {
 		e++

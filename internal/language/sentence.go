@@ -88,6 +88,16 @@ var subjects = set("i", "i'm", "i've", "i'll", "i'd", "you", "you'll", "you're",
 	"it's", "it'll", "that's", "that'll", "there's", "here's", "they're", "they'll", "he's", "she's", "let's", "don't", "he", "she", "they", "what's",
 	"who's", "if", "while", "because", "what", "how", "why", "where", "when", "once")
 
+// Finites are auxiliaries and everyday verbs in the forms that make a clause one, and
+// subjects contracted with them.
+var Finites = set("am", "is", "are", "was", "were", "be", "been", "being", "isn't", "aren't", "wasn't", "weren't", "has", "have",
+	"had", "hasn't", "haven't", "hadn't", "do", "does", "did", "don't", "doesn't", "didn't", "can", "could", "will", "would",
+	"shall", "should", "may", "might", "must", "can't", "couldn't", "won't", "wouldn't", "it's", "that's", "there's", "here's", "what's",
+	"who's", "he's", "she's", "i'm", "we're", "you're", "they're", "i've", "we've", "you've", "they've", "i'll", "we'll", "you'll",
+	"they'll", "it'll", "i'd", "we'd", "you'd", "they'd", "let's", "gonna", "wanna", "got", "get", "gets", "goes", "go",
+	"went", "makes", "make", "want", "wants", "need", "needs", "like", "likes", "love", "loves", "know", "think", "say",
+	"says", "said", "mean", "means", "see", "feel", "looks", "look", "smells", "comes", "came", "took", "called")
+
 func opens(toks []Token, i, from int, hint func(i, from int) Hint) bool {
 	w, prev := toks[i].Norm, toks[i-1].Norm
 	if toks[i].Silent || toks[i].Pause {

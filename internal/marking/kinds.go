@@ -52,7 +52,6 @@ var (
 	pronouns     = set("i you we he she they it")
 	determiners  = set("the a an my your his her our their this that these those some any every each all both no another")
 	prepositions = set("in into on onto at for with from by to of over off under about between around through up down out as like without after before")
-	auxiliaries  = set("am is are was were be been being isn't aren't wasn't weren't has have had hasn't haven't hadn't do does did don't doesn't didn't can could will would shall should may might must can't couldn't won't wouldn't it's that's there's here's what's who's he's she's i'm we're you're they're i've we've you've they've i'll we'll you'll they'll it'll i'd we'd you'd they'd let's gonna wanna got get gets goes go went makes make want wants wanna need needs like likes love loves know think say says said mean means see feel looks look smells comes came took called")
 	joining      = strings.Fields("and or but so because if when until till while once then than where which who what how")
 	endings      = []string{"ing", "ed", "ly", "'s", "n't", "'ll", "'ve", "'re", "'d", "est", "er", "y", "s"}
 )
@@ -71,7 +70,7 @@ var single = func() map[string]kind {
 	for k, w := range joining {
 		m[w] = firstJoining + kind(k)
 	}
-	for w := range auxiliaries {
+	for w := range language.Finites {
 		m[w] = auxiliary
 	}
 	for w := range prepositions {

@@ -8,6 +8,7 @@ package marking
 import (
 	_ "embed"
 	"encoding/binary"
+	"hash/fnv"
 	"slices"
 
 	"quern/internal/language"
@@ -189,13 +190,11 @@ func read(lex *lexicon.Lexicon, toks []language.Token, ids []int32) *reader {
 	return t
 }
 
-// hashOf is FNV-1a.
+// hashOf gives the same number for a word on every machine.
 func hashOf(s string) uint64 {
-	h := uint64(14695981039346656037)
-	for i := range len(s) {
-		h = (h ^ uint64(s[i])) * 1099511628211
-	}
-	return h
+	h := fnv.New64a()
+	h.Write([]byte(s)) // a hash never fails to be written to
+	return h.Sum64()
 }
 
 // join puts x to a key.
